@@ -154,6 +154,7 @@ LML_API lml_status lml_engine_prove(lml_engine *engine, const char *recipe, lml_
 /* The same, and in the report what no proof of the recipe reaches: "reach": { "lines": n, "missed":
  * [ line, ... ], "stops": n, "missed_stops": [ { "code", "line" } ] }. Lines are those of the
  * recipe's own text within functions; a stop is one that the text names, or a point to confirm.
+ * "scripts": [ { "script", "file", "lines", "missed" } ] is the same of those that took part.
  * Slower: each line is counted. */
 LML_API lml_status lml_engine_reach(lml_engine *engine, const char *recipe, lml_text *out,
                                     lml_error *err);

@@ -1,6 +1,7 @@
 #include "base/letter.h"
 #include "cli/ask.h"
 #include "cli/cmd.h"
+#include "cli/script_reach.h"
 #include "sheet/complain.h"
 #include "sheet/layout.h"
 #include "studio/proved.h"
@@ -19,6 +20,7 @@ typedef struct tally {
     size_t name_columns;
     size_t passed, failed;
     lml_status fault; /* the first that was no failed proof */
+    lml_script_reach scripts;
     lml_proved proved;
     bool listed; /* whether `proved` could be read */
 } tally;
@@ -61,18 +63,6 @@ static void put_proof(lml_layout *layout, const lml_json *report, const lml_json
         lml_layout_text(layout, 6, lml_json_text(failure));
 }
 
-/* "12-14, 20": the lines of a list, those that follow each other as one. */
-static void put_lines(lml_builder *out, const lml_json *lines)
-{
-    const char *between = "";
-    for (const lml_json *l = lml_json_first(lines); l; between = ", ") {
-        double first = lml_json_number(l), last = first;
-        for (l = lml_json_next(l); l && lml_json_number(l) == last + 1; l = lml_json_next(l))
-            last++;
-        lml_builder_add_format(out, last > first ? "%s%.0f-%.0f" : "%s%.0f", between, first, last);
-    }
-}
-
 /* What no proof of the recipe comes by. */
 static void put_reach(lml_layout *layout, const lml_json *report)
 {
@@ -87,7 +77,7 @@ static void put_reach(lml_layout *layout, const lml_json *report)
     } else {
         lml_builder_add_format(&line, "its proofs cover %zu of its %zu lines; not ",
                                lines - lml_json_count(missed), lines);
-        put_lines(&line, missed);
+        lml_script_reach_put_lines(&line, missed);
     }
     lml_layout_text(layout, 3, (lml_span){line.at, line.length});
     const lml_json *stop = lml_json_first(lml_json_member(reach, "missed_stops"));
@@ -224,6 +214,8 @@ static void prove(tally *t, const lml_kit_text *text)
     if (report && json)
         write_report(t, lml_json_root(report), by_house ? lml_json_root(by_house) : NULL);
     keep(t, text, report ? lml_json_root(report) : NULL);
+    if (report && lml_script_reach_add(&t->scripts, t->kit, lml_json_root(report), &error))
+        lml_complain_write(&error, &t->call->aside);
     lml_json_free(by_house);
     lml_json_free(report);
 }
@@ -258,6 +250,8 @@ static lml_status prove_all(tally *t, lml_error *err)
         if (status != LML_OK)
             return status;
     } else {
+        lml_layout layout = {.out = &t->call->out, .width = t->call->width};
+        lml_script_reach_put(&t->scripts, a->words > 0, &layout);
         lml_builder_add_format(&t->call->out, "%zu passed, %zu failed\n", t->passed, t->failed);
     }
     if (t->fault != LML_OK)
@@ -280,6 +274,7 @@ lml_status lml_cmd_prove(lml_call *call, lml_error *err)
     tally t = {.call = call,
                .kit = &kit,
                .shipped = lml_kit_on(&call->alloc),
+               .scripts = lml_script_reach_on(&call->alloc),
                .json = lml_json_writer_on(&call->out, true)};
     for (size_t i = 0; i < kit.count; i++)
         t.changed = t.changed || (kit.texts[i].what == LML_PUT_RECIPE && kit.texts[i].replaces);
@@ -297,6 +292,7 @@ lml_status lml_cmd_prove(lml_call *call, lml_error *err)
     if (error.status != LML_OK)
         lml_complain_write(&error, &call->aside);
     lml_proved_free(&t.proved);
+    lml_script_reach_free(&t.scripts);
     lml_kit_free(&t.shipped);
     lml_kit_free(&kit);
     return status;

@@ -126,7 +126,9 @@ static const lml_command commands[] = {
      "A proof is a worked example that a recipe carries and must reproduce. Without a RECIPE all "
      "available recipes are proved. Recipes that come with lemel are proved with lemel's own "
      "rules; lemel then says which of their proofs the house's rules change. --reach lists the "
-     "lines of a recipe, and its stops and points to confirm, that none of its proofs cover. The "
+     "lines of a recipe, and its stops and points to confirm, that none of its proofs cover, and "
+     "then "
+     "the lines of scripts: all of them, or with a RECIPE the studio's own that it requires. The "
      "exit status is 1 if a proof failed."},
     {"reckon",
      "EXPRESSION [as UNIT]",

@@ -552,7 +552,7 @@ lml_status lml_prove_write(lml_run *run, const char *recipe, lml_builder *b, lml
         return status;
     lml_reach reach = {.alloc = &engine->alloc};
     if (engine->reach)
-        status = lml_reach_open(&reach, &engine->alloc, item, err);
+        status = lml_reach_open(&reach, &engine->alloc, &engine->shelf, item, err);
     lml_json_writer w = lml_json_writer_on(b, false);
     lml_json_write_open_record(&w);
     put(&w, "recipe", recipe);
@@ -575,7 +575,7 @@ lml_status lml_prove_write(lml_run *run, const char *recipe, lml_builder *b, lml
     lml_json_write_name(&w, lml_span_of("failed"));
     lml_json_write_whole(&w, (int64_t)count - good);
     if (engine->reach && !status)
-        lml_reach_write(&reach, &w);
+        status = lml_reach_write(&reach, &w, err);
     lml_reach_close(&reach);
     lml_json_write_close(&w);
     return status ? status : lml_json_writer_end(&w, err);

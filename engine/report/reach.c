@@ -36,34 +36,62 @@ static void find_stops(lml_reach *reach, lml_span text)
     }
 }
 
-lml_status lml_reach_open(lml_reach *out, const lml_alloc *alloc, const lml_item *item,
-                          lml_error *err)
+static lml_status open_text(lml_reach *reach, const lml_item *item, lml_error *err)
 {
-    lml_span text = {item->text, item->length};
-    *out = (lml_reach){.alloc = alloc, .item = item, .room = count_lines(text) + 1};
-    snprintf(out->chunk, sizeof out->chunk, "@%s", item->shown);
-    out->is_line = lml_alloc_get(alloc, out->room);
-    out->came = lml_alloc_get(alloc, out->room);
-    if (!out->is_line || !out->came)
+    lml_reach_text *t = &reach->texts[reach->count];
+    *t = (lml_reach_text){.item = item,
+                          .room = count_lines((lml_span){item->text, item->length}) + 1};
+    snprintf(t->chunk, sizeof t->chunk, "@%s", item->shown);
+    t->is_line = lml_alloc_get(reach->alloc, t->room);
+    t->came = lml_alloc_get(reach->alloc, t->room);
+    reach->count++;
+    if (!t->is_line || !t->came)
         return lml_fail(err, LML_NO_MEMORY, "out of memory while counting the lines of %s",
                         item->shown);
-    memset(out->is_line, 0, out->room);
-    memset(out->came, 0, out->room);
-    find_stops(out, text);
-    if (lml_code_lines((lml_span){item->code, item->code_length}, out->is_line, out->room))
+    memset(t->is_line, 0, t->room);
+    memset(t->came, 0, t->room);
+    return LML_OK;
+}
+
+/* Once the text was loaded. */
+static lml_status find_lines(lml_reach_text *t, lml_error *err)
+{
+    if (lml_code_lines((lml_span){t->item->code, t->item->code_length}, t->is_line, t->room))
         return LML_OK;
     return lml_fail(err, LML_FAULT,
                     "this Lua stores compiled code in an unknown format, so "
                     "the lines of %s cannot be counted",
-                    item->shown);
+                    t->item->shown);
+}
+
+lml_status lml_reach_open(lml_reach *out, const lml_alloc *alloc, const lml_shelf *shelf,
+                          const lml_item *item, lml_error *err)
+{
+    *out = (lml_reach){.alloc = alloc};
+    out->texts = lml_alloc_get(alloc, (shelf->count + 1) * sizeof *out->texts);
+    out->room = shelf->count + 1;
+    if (!out->texts)
+        return lml_fail(err, LML_NO_MEMORY, "out of memory while counting lines");
+    lml_status status = open_text(out, item, err);
+    for (size_t i = 0; i < shelf->count && status == LML_OK; i++)
+        if (shelf->items[i]->kind == LML_PUT_SCRIPT)
+            status = open_text(out, shelf->items[i], err);
+    if (status == LML_OK)
+        find_stops(out, (lml_span){item->text, item->length});
+    return status == LML_OK ? find_lines(&out->texts[0], err) : status;
 }
 
 void lml_reach_close(lml_reach *reach)
 {
-    if (reach->is_line)
-        lml_alloc_free(reach->alloc, reach->is_line, reach->room);
-    if (reach->came)
-        lml_alloc_free(reach->alloc, reach->came, reach->room);
+    for (size_t i = 0; i < reach->count; i++) {
+        const lml_reach_text *t = &reach->texts[i];
+        if (t->is_line)
+            lml_alloc_free(reach->alloc, t->is_line, t->room);
+        if (t->came)
+            lml_alloc_free(reach->alloc, t->came, t->room);
+    }
+    if (reach->texts)
+        lml_alloc_free(reach->alloc, reach->texts, reach->room * sizeof *reach->texts);
     *reach = (lml_reach){.alloc = reach->alloc};
 }
 
@@ -71,12 +99,16 @@ void lml_reach_close(lml_reach *reach)
 static void on_line(void *self, lua_State *L, lua_Debug *at)
 {
     lml_reach *reach = self;
-    size_t line = (size_t)at->currentline;
-    if (at->currentline <= 0 || line >= reach->room || reach->came[line] ||
-        !lua_getinfo(L, "S", at))
+    if (at->currentline <= 0 || !lua_getinfo(L, "S", at) || strcmp(at->what, "main") == 0)
         return;
-    if (strcmp(at->source, reach->chunk) == 0 && strcmp(at->what, "main") != 0)
-        reach->came[line] = true;
+    size_t line = (size_t)at->currentline;
+    for (size_t i = 0; i < reach->count; i++) {
+        lml_reach_text *t = &reach->texts[i];
+        if (line >= t->room || strcmp(at->source, t->chunk) != 0)
+            continue;
+        t->came[line] = t->took_part = true;
+        return;
+    }
 }
 
 void lml_reach_watch(lml_reach *reach, lml_box *box)
@@ -89,8 +121,8 @@ void lml_reach_watch(lml_reach *reach, lml_box *box)
 /* `code` is "recipe/code". */
 static void note_code(lml_reach *reach, lml_span code)
 {
-    size_t name = strlen(reach->item->name);
-    if (code.length <= name || memcmp(code.at, reach->item->name, name) != 0 ||
+    size_t name = strlen(reach->texts[0].item->name);
+    if (code.length <= name || memcmp(code.at, reach->texts[0].item->name, name) != 0 ||
         code.at[name] != '/')
         return;
     lml_span own = lml_span_between(code.at + name + 1, code.at + code.length);
@@ -127,21 +159,24 @@ void lml_reach_note(lua_State *L, int part, lml_reach *reach)
     lua_settop(L, top);
 }
 
-void lml_reach_write(const lml_reach *reach, lml_json_writer *w)
+/* The members "lines" and "missed". */
+static void put_lines(const lml_reach_text *t, lml_json_writer *w)
 {
     int64_t lines = 0;
-    lml_json_write_name(w, lml_span_of("reach"));
-    lml_json_write_open_record(w);
-    for (size_t n = 1; n < reach->room; n++)
-        lines += reach->is_line[n];
+    for (size_t n = 1; n < t->room; n++)
+        lines += t->is_line[n];
     lml_json_write_name(w, lml_span_of("lines"));
     lml_json_write_whole(w, lines);
     lml_json_write_name(w, lml_span_of("missed"));
     lml_json_write_open_list(w);
-    for (size_t n = 1; n < reach->room; n++)
-        if (reach->is_line[n] && !reach->came[n])
+    for (size_t n = 1; n < t->room; n++)
+        if (t->is_line[n] && !t->came[n])
             lml_json_write_whole(w, (int64_t)n);
     lml_json_write_close(w);
+}
+
+static void put_stops(const lml_reach *reach, lml_json_writer *w)
+{
     lml_json_write_name(w, lml_span_of("stops"));
     lml_json_write_whole(w, (int64_t)reach->stops);
     lml_json_write_name(w, lml_span_of("missed_stops"));
@@ -157,5 +192,29 @@ void lml_reach_write(const lml_reach *reach, lml_json_writer *w)
         lml_json_write_close(w);
     }
     lml_json_write_close(w);
+}
+
+lml_status lml_reach_write(lml_reach *reach, lml_json_writer *w, lml_error *err)
+{
+    lml_status status = LML_OK;
+    lml_json_write_name(w, lml_span_of("reach"));
+    lml_json_write_open_record(w);
+    put_lines(&reach->texts[0], w);
+    put_stops(reach, w);
+    lml_json_write_name(w, lml_span_of("scripts"));
+    lml_json_write_open_list(w);
+    for (size_t i = 1; i < reach->count && status == LML_OK; i++) {
+        lml_reach_text *t = &reach->texts[i];
+        if (!t->took_part)
+            continue;
+        status = find_lines(t, err);
+        lml_json_write_open_record(w);
+        lml_json_write_member(w, "script", t->item->name);
+        lml_json_write_member(w, "file", t->item->shown);
+        put_lines(t, w);
+        lml_json_write_close(w);
+    }
     lml_json_write_close(w);
+    lml_json_write_close(w);
+    return status;
 }

@@ -1,7 +1,8 @@
-/* Reach: what of a recipe its proofs never come by, counted line by line while they run.
+/* Reach: what of a recipe, and of the scripts that take part, its proofs never come by, counted
+ * line by line while they run.
  *
  *     lml_reach reach;
- *     lml_reach_open(&reach, engine, item, err);
+ *     lml_reach_open(&reach, alloc, shelf, item, err);
  *     lml_reach_watch(&reach, &run.box);                 before each proof
  *     lml_reach_note(L, part, &reach);                   after it
  *     lml_reach_write(&reach, &w);
@@ -24,25 +25,32 @@ typedef struct lml_reach_stop {
     bool came;
 } lml_reach_stop;
 
-typedef struct lml_reach {
-    const lml_alloc *alloc;
+/* The lines of one text. */
+typedef struct lml_reach_text {
     const lml_item *item;
-    char chunk[200]; /* as Lua calls the recipe's text */
+    char chunk[200]; /* as Lua calls it */
     bool *is_line, *came;
     size_t room;
+    bool took_part; /* some line of it was worked */
+} lml_reach_text;
+
+typedef struct lml_reach {
+    const lml_alloc *alloc;
+    lml_reach_text *texts; /* of the recipe, then of every script on the shelf */
+    size_t count, room;
     size_t stops;
     lml_reach_stop stop[LML_REACH_STOPS];
 } lml_reach;
 
 /* The recipe's text was loaded before. LML_NO_MEMORY; LML_FAULT where Lua's dump is of another
  * shape. `out` is to be closed in any case. */
-lml_status lml_reach_open(lml_reach *out, const lml_alloc *alloc, const lml_item *item,
-                          lml_error *err);
+lml_status lml_reach_open(lml_reach *out, const lml_alloc *alloc, const lml_shelf *shelf,
+                          const lml_item *item, lml_error *err);
 void lml_reach_close(lml_reach *reach);
 void lml_reach_watch(lml_reach *reach, lml_box *box);
 /* Take note of what stops the part at that index, and the parts under it. */
 void lml_reach_note(lua_State *L, int part, lml_reach *reach);
-/* As the member "reach" of a report. */
-void lml_reach_write(const lml_reach *reach, lml_json_writer *w);
+/* As the member "reach" of a report. LML_NO_MEMORY, LML_FAULT. */
+lml_status lml_reach_write(lml_reach *reach, lml_json_writer *w, lml_error *err);
 
 #endif

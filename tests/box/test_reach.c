@@ -129,7 +129,7 @@ Test(reach, of_a_recipe)
     cr_assert_eq(lml_engine_reach(engine, "t", &out, &err), LML_OK, "%s", err.message);
     cr_expect(strstr(out.text, "\"passed\":2,\"failed\":0,\"reach\":{\"lines\":7,\"missed\":[7],"
                                "\"stops\":3,\"missed_stops\":[{\"code\":\"much\",\"line\":7},"
-                               "{\"code\":\"more\",\"line\":9}]}"),
+                               "{\"code\":\"more\",\"line\":9}],\"scripts\":[]}"),
               "%s", out.text);
     lml_text_free(engine, &out);
     cr_assert_eq(lml_engine_prove(engine, "t", &out, &err), LML_OK);
