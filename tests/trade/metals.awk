@@ -67,6 +67,15 @@ BEGIN {
   gold = 21 * 752 / 999.9
   row(j, "weigh.2.mass", "g", sprintf("%.3f", gold), "0.0011"); row(j, "weigh.3.mass", "g", sprintf("%.3f", 21 - gold - 21 * 140 / 950), "0.0011")
   row(j, "raw", "g", sprintf("%.2f", 0.45 * 16.37 / 0.96), "0.01")
+  # flask A, 63.5 mm high and wide, less its cone of 12 mL and the wax; 8 % over, 4 % lost; 25 mL of liquid to 100 g of powder of
+  # 2.70 g/cm3, three quarters of it the maker's; powder in steps of 10 g
+  slurry = (atan2(0, -1) / 4 * 6.35 ^ 3 - 12 - 0.70 / 0.96) * 1.08 / 0.96
+  powder = slurry / (1 / 2.70 + 0.25)
+  powder = powder > 10 * int(powder / 10) ? 10 * int(powder / 10) + 10 : powder
+  row(j, "powder", "g", powder, "0"); row(j, "liquid", "mL", sprintf("%.0f", 0.75 * 0.25 * powder), "0"); row(j, "water", "g", sprintf("%.0f", 0.25 * 0.25 * powder), "0")
+  # back from 14:00: an hour at 620, down from 900 at 3, an hour there, up from 260 at 3, an hour there, up from 20 at 4 degrees a minute
+  row(j, "start", "o'clock", sprintf("%.4f", 14 - 1 - (900 - 620) / 180 - 1 - (900 - 260) / 180 - 1 - (260 - 20) / 240), "0.0084")
+  row(j, "at_waking", "°C", 260, "0.05")                                      # 06:30 is in the first hold
   weight = 6.90 * 1.08
   fine_metal = cents(98.50 * 1.02 * 0.752 * weight * 1.04)                    # a premium of 2 %, a markup of 4 % on metal
   alloy = cents(1.15 * 0.100 * weight * 1.04)                                 # silver of the alloy; its palladium is the client's
