@@ -369,6 +369,8 @@ return recipe {
                  by_owner = { first = Q "14.2370 g Au", second = Q "8.5422 g Au", third = Q "5.6948 g Au" },
                  handed_by_owner = { client = Q "28.4740 g Au" } },
       within = "0.05 %", source = "worked example of our own" },
+    stamped("a tenth of iridium beside the platinum", { stamp = "10% IRID PLAT" }, "9 g Pt"),
+    stamped("thousandths written as a fraction are no layer", { stamp = "900/1000", stamp_metal = "silver" }, "9 g Ag"),
     { "platinum with ruthenium, by its density", given = of_density("20.7 g/cm3", nil, "platinum with ruthenium"), expect = { fine = "19 g Pt" }, within = "0.7 %",
       source = SHEETS .. ": Pt950 Ru50 20.7" },
     { "palladium with silver, by its density", given = of_density("11.2 g/cm3", nil, "palladium with silver"), expect = { fine = "10 g Pd" }, within = "1 %",

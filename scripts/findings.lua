@@ -248,7 +248,8 @@ end
 local function unsaid(a, i, sheet)
   local code, words = not_said(a)
   if not code then
-    sheet:note("untested-" .. i, a.name .. ": no stamp, and no test that gives a fineness. It is not counted until it is tested")
+    sheet:note("untested-" .. i, text.fill("{piece}: {stamp}, and no test gives a fineness. It is not counted until it is tested", { piece = a.name,
+      stamp = a.piece.stamp and text.fill("its stamp {stamp} says neither a metal nor a fineness", a.piece) or "no stamp" }))
   elseif wants_melt(a.piece) then
     sheet:stop(code .. "-" .. i, words, OFFER)
   else

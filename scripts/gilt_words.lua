@@ -204,13 +204,13 @@ local function perhaps(t)
 end
 
 -- "1/20 12K", one part in twenty of 12 karats: { layer = its share of the mass, fineness = of that layer or nil }. The
--- fraction of an ounce on a coin is none.
+-- fraction of an ounce on a coin is none, nor is "900/1000", a fineness in thousandths.
 local function fraction(stamp)
   local found, words = {}, stamp:upper():split(" ")
   for i, word in ipairs(words) do
     local share = word:find("/") and word:split("/")
     local of_ounce = words[i + 1] and words[i + 1]:starts "OZ"
-    if share and tonumber(share[1]) and tonumber(share[2]) and not of_ounce then
+    if share and tonumber(share[1]) and tonumber(share[2]) and share[2] ~= "1000" and not of_ounce then
       found.layer, found.word, found.source = tonumber(share[1]) / tonumber(share[2]), word, "the share of gold filled goods: " .. FTC
     else
       found.fineness = found.fineness or stamps.claim(word)

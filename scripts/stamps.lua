@@ -64,6 +64,8 @@ local alone = { COIN = "Ag", BRITANNIA = "Ag" }
 local fine_words = { BRITANNIA = 958.4, COIN = 900 }
 for _, word in ipairs { "STERLING", "STERLINGSILBER", "STER", "STERL", "STG" } do fine_words[word] = 925 end
 for _, word in ipairs { "PLATINUM", "PLAT" } do fine_words[word] = 950 end
+-- "10% IRID PLAT", of which the rest is platinum. From memory, unverified.
+local beside_platinum = { IRID = true, IRIDIUM = true, RUTH = true, RUTHENIUM = true }
 local endings = { "GOLD", "GULD", "GOUD", "GULL" }   -- WEISSGOLD, RODGULD
 
 local function metal_of(word)
@@ -101,6 +103,7 @@ local function parse(stamp)
     elseif key and (not s.number or value >= THOUSANDTHS and s.value < THOUSANDTHS) then
       s.number, s.value, s.at = key, value, i
     end
+    if beside_platinum[word] and tonumber(words[i - 1] or "") then s.other = tonumber(words[i - 1]) end
     local beside = tonumber(words[i - 1] or "") or tonumber(words[i + 1] or "")
     local metal = metal_of(word) or beside and short[word]
     if metal then say(metal, word) end
@@ -137,6 +140,7 @@ local function claimed(s, metal)
   local by_karat = metal == "Au" and s.karats and fineness("Au", s.karats.n / 24) or nil
   if by_karat and by_number then return s.karats.at < s.at and by_karat or by_number end
   local by_word = s.metal == metal and s.word and fine_words[s.word]
+  if by_word and metal == "Pt" and s.other then by_word = 1000 - 10 * s.other end
   return by_karat or by_number or by_word and fineness(metal, by_word / 1000) or nil
 end
 
