@@ -107,14 +107,15 @@ end
 local function write_answer(out, old, house, price, metal_name, page)
   local priced = out.price_low ~= nil
   page:grid { columns = { "From what you told us", "From", "To" }, rows = {
-    { "Worth of the old " .. metal_name, out.worth_low, out.worth_high }, { "Old metal to work with", out.usable_low, out.usable_high },
+    { "Worth of the old " .. (#old.words > 0 and "metal" or metal_name), out.worth_low, out.worth_high }, { "Old metal to work with", out.usable_low, out.usable_high },
     { "The new piece", out.piece_low, out.piece_high }, { "Metal to cast it", out.charge_low, out.charge_high },
     { "Fine " .. metal_name .. " left over (negative: to be bought)", out.over_low, out.over_high },
     priced and { "Estimated price, before tax", out.price_low, out.price_high } or nil } }
   page:text(out.covers:sub(1, 1):upper() .. out.covers:sub(2) .. ".")
   for _, words in ipairs(old.words) do page:text(words .. ".") end
-  page:text(text.fill("Worth: from {low} of the weight you gave at {karats} karat less, to {high} of it at the karat you gave.", {
-    low = house.guessed_mass:low(), high = house.guessed_mass:high(), karats = house.karats_lower }))
+  local words = { low = house.guessed_mass:low(), high = house.guessed_mass:high(), karats = house.karats_lower, parts = (house.karats_lower / 24 * 1000 + 0.5) // 1 }
+  page:text(text.fill(metal_name == "gold" and "Worth: from {low} of the weight you gave at {karats} karat less, to {high} of it at the karat you gave."
+                      or "Worth: from {low} of the weight you gave at {parts} ‰ less, to {high} of it at the fineness you gave.", words))
   if priced then page:text(text.fill("Price: {low} to {high} at the bench; the lower figure is with no new metal, the higher with all of it new, unless the old metal covers it.", {
     low = house.guessed_hours:low(), high = house.guessed_hours:high() })) end
   page:text(text.fill("{Metal} at {p}, {at}. This is not an offer: it is estimated from what you told us, unseen and untested.",

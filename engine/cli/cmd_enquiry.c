@@ -45,12 +45,15 @@ static lml_status read_words(const lml_arguments *a, said *out, lml_error *err)
     return LML_USAGE;
 }
 
-/* "14 kt" is a fineness; what can be none is the name of a metal. */
+/* "14 kt" is a fineness, and so is "925 ‰ Ag"; what can be none is the name of a metal. */
 static const char *metal_or_fineness(const char *word)
 {
+    static const lml_metal metals[] = {LML_Au, LML_Ag, LML_Pt, LML_Pd};
     lml_value ignored;
-    bool fine =
-        lml_read_value(lml_span_of(word), LML_WANT_FINENESS, LML_Au, &ignored, NULL) == LML_OK;
+    bool fine = false;
+    for (size_t i = 0; i < sizeof metals / sizeof metals[0] && !fine; i++)
+        fine = lml_read_value(lml_span_of(word), LML_WANT_FINENESS, metals[i], &ignored, NULL) ==
+               LML_OK;
     return fine ? "fineness" : "metal";
 }
 
