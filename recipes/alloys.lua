@@ -60,6 +60,7 @@ local function place_of(row)
 end
 
 return recipe {
+  heads   = "Metals",
   title   = "Metals that a job can name",
   version = "1.0.0",
   licence = "CC0-1.0",

@@ -89,6 +89,7 @@ local function sizing(job, house, wanted, mass_of, chosen, page, out)
 end
 
 return recipe {
+  heads   = "Ring blank",
   title   = "Ring blanks, and rings made larger or smaller",
   version = "1.0.0",
   licence = "CC0-1.0",
@@ -97,20 +98,26 @@ return recipe {
   about   = "Length and mass of a blank on its mean line; metal to put in or take out when a ring is sized.",
 
   asks = {
-    size      = ask.ring_size { "Size wanted", example = "US 7" },
-    size_now  = ask.ring_size { "Size that a finished ring has now", optional = true },
-    thickness = ask.length { "Thickness of the strip", from = "0.3 mm", to = "15 mm", optional = true },
-    awg         = ask.whole  { "Or its number, AWG (Brown and Sharpe)", from = -3, to = 30, optional = true },
-    width     = ask.length { "Width", from = "0.5 mm", to = "40 mm", optional = true },
-    profile   = ask.choice { "Section", options = { "strip or sheet", "half-round wire", "round wire", "square wire" },
-      default = "strip or sheet",
-      source = "what a band is cut from" },
-    metal     = ask.alloy  { "Metal", optional = true },
-    old_solder = ask.choice { "Old solder in a ring that is sized", options = { "none", "tested, no cadmium", "cadmium", "not known" },
-      optional = true },
-    stones    = ask.list { "Stones that sit in it", default = {}, source = "none", of = ask.record { "A stone", fields = {
-      kind = ask.text { "What it is" }, treatment = ask.choice { "Its treatment", options = gems.treatments,
-        default = "not known", source = "nobody said" } } } },
+    { "The ring",
+      size      = ask.ring_size { "Size wanted", example = "US 7" },
+      size_now  = ask.ring_size { "Size that a finished ring has now", optional = true },
+      metal     = ask.alloy  { "Metal", optional = true },
+    },
+    { "The stock",
+      profile   = ask.choice { "Section", options = { "strip or sheet", "half-round wire", "round wire", "square wire" },
+        default = "strip or sheet",
+        source = "what a band is cut from" },
+      thickness = ask.length { "Thickness of the strip", from = "0.3 mm", to = "15 mm", optional = true },
+      awg         = ask.whole  { "Or its number, AWG (Brown and Sharpe)", from = -3, to = 30, optional = true },
+      width     = ask.length { "Width", from = "0.5 mm", to = "40 mm", optional = true },
+    },
+    { "Solder and stones",
+      old_solder = ask.choice { "Old solder in a ring that is sized", options = { "none", "tested, no cadmium", "cadmium", "not known" },
+        optional = true },
+      stones    = ask.list { "Stones that sit in it", default = {}, source = "none", of = ask.record { "A stone", fields = {
+        kind = ask.text { "What it is" }, treatment = ask.choice { "Its treatment", options = gems.treatments,
+          default = "not known", source = "nobody said" } } } },
+    },
   },
   allowances = {
     us_sizes = ask.choice { "Which published line the US and Canadian sizes follow", options = ring_sizes.us_lines,

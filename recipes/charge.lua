@@ -35,7 +35,7 @@ local function check_lots(job, sheet)
     if l.use ~= "none" then
       table.insert(offered, l)
       if l.from and not l.mass then
-        sheet:stop("from-unmeasured", text.fill("{lot} is taken out of {from}, and how much of it may be is not said: write its mass, which is held against what is there",
+        sheet:stop("from-unmeasured", text.fill("{lot} is taken from {from}, but how much of that may be used is not given: write its mass, to be checked against what is there",
                    { lot = l.name, from = l.from }))
         sound = false
       end
@@ -275,7 +275,7 @@ local function write_limits(page, c, aim)
 end
 
 return recipe {
-  heads   = "Melt make-up",
+  heads   = "Charge",
   title   = "Lots to weigh out for a charge",
   version = "1.0.0",
   licence = "CC0-1.0",
@@ -284,24 +284,32 @@ return recipe {
   about   = "Finds the amounts that serve the aim, or says in words which limits clash. Weighable amounts are checked again after rounding.",
 
   asks = {
-    date      = ask.moment { "The day whose prices are taken", optional = true },
-    lots      = ask.list { "Lots that may go in", of = lot },
-    mass      = ask.mass { "Metal wanted", from = "0.1 g", to = "50 kg" },
-    more      = ask.yes_no { "More than that may come of it", optional = true,
-                             note = "for raising or lowering a lot that must go in whole" },
-    target    = ask.fineness { "Fineness the charge must reach", example = "751 ‰ Au" },
-    promised  = ask.fineness { "Fineness that the stamp promises", example = "750 ‰ Au", optional = true },
-    at_least  = ask.list { "Further metals, at least", of = ask.fineness { "A part", example = "100 ‰ Ag" }, optional = true },
-    at_most   = ask.list { "Metals, at most", of = ask.fineness { "A part", example = "20 ‰ Zn" }, optional = true },
-    roof      = ask.fineness { "Fineness that the charge may not pass", example = "760 ‰ Au", optional = true,
-                               note = "left out: roof_room above the target, where the aim is not the least cost and a lot thins it" },
-    colour    = ask.choice { "Colour that the charge keeps to, by a fitted rule", options = colours.band_names, optional = true },
-    colour_like = ask.alloy { "Alloy whose colour the charge keeps to, when none is named", optional = true },
-    old_most  = ask.ratio { "Old metal in this charge at most", to = "100 %", optional = true,
-                            note = "above the house's limit it has to be confirmed" },
-    nickel_free = ask.yes_no { "The piece is promised free of nickel", optional = true },
-    aim       = ask.choice { "Aim", options = { "least cost", "least new metal", "most of the client's metal" },
-                             optional = true, note = "left out: least cost, or least new metal where prices are missing" },
+    { "What it is for",
+      date      = ask.moment { "The day whose prices are taken", optional = true },
+      mass      = ask.mass { "Metal wanted", from = "0.1 g", to = "50 kg" },
+      more      = ask.yes_no { "More than that may come of it", optional = true,
+                               note = "for raising or lowering a lot that must go in whole" },
+      aim       = ask.choice { "Aim", options = { "least cost", "least new metal", "most of the client's metal" },
+                               optional = true, note = "left out: least cost, or least new metal where prices are missing" },
+    },
+    { "The lots",
+      lots      = ask.list { "Lots that may go in", of = lot },
+      old_most  = ask.ratio { "Old metal in this charge at most", to = "100 %", optional = true,
+                              note = "above the house's limit it has to be confirmed" },
+    },
+    { "Fineness",
+      target    = ask.fineness { "Fineness the charge must reach", example = "751 ‰ Au" },
+      promised  = ask.fineness { "Fineness that the stamp promises", example = "750 ‰ Au", optional = true },
+      at_least  = ask.list { "Further metals, at least", of = ask.fineness { "A part", example = "100 ‰ Ag" }, optional = true },
+      at_most   = ask.list { "Metals, at most", of = ask.fineness { "A part", example = "20 ‰ Zn" }, optional = true },
+      roof      = ask.fineness { "Fineness that the charge may not pass", example = "760 ‰ Au", optional = true,
+                                 note = "left out: roof_room above the target, where the aim is not the least cost and a lot thins it" },
+    },
+    { "Colour and skin",
+      colour    = ask.choice { "Colour that the charge keeps to, by a fitted rule", options = colours.band_names, optional = true },
+      colour_like = ask.alloy { "Alloy whose colour the charge keeps to, when none is named", optional = true },
+      nickel_free = ask.yes_no { "The piece is promised free of nickel", optional = true },
+    },
   },
   allowances = {
     scale_step    = ask.mass  { "Scale division", from = "0.0001 g", to = "1 g", note = "what the bench scale shows" },

@@ -255,6 +255,7 @@ local function power(d, out, sheet)
 end
 
 return recipe {
+  heads   = "Casting day",
   title   = "The casting day",
   version = "1.0.0",
   licence = "CC0-1.0",
@@ -263,13 +264,19 @@ return recipe {
   about   = "Plans back from the wanted pour: investing, bench set, dewax, burnout, equalising, pours and quenches, and every moment that needs somebody there.",
 
   asks = {
-    pour  = ask.moment { "First pour wanted", optional = true, example = "2026-11-28T14:00", note = "left out: the earliest of the listed jobs" },
-    listed = one_kiln.listed,
-    load  = ask.list { "Flasks in the kiln, beside those of the listed jobs", of = flasks.flask, default = {}, source = "those of the listed jobs alone" },
-    mould = ask.choice { "Investment", options = burnout.mould_names, default = "gypsum", source = "gold is cast in gypsum unless stated" },
-    range_asked = ask.yes_no { "Whether the metals' melting ranges were already queried", default = false, source = "not stated" },
-    now   = ask.moment { "Nothing may begin before", optional = true, note = "left out: the job's date" },
-    date  = ask.moment { "The job's date", optional = true },
+    { "The pour",
+      pour  = ask.moment { "First pour wanted", optional = true, example = "2026-11-28T14:00", note = "left out: the earliest of the listed jobs" },
+      listed = one_kiln.listed,
+      load  = ask.list { "Flasks in the kiln, beside those of the listed jobs", of = flasks.flask, default = {}, source = "those of the listed jobs alone" },
+      mould = ask.choice { "Investment", options = burnout.mould_names, default = "gypsum", source = "gold is cast in gypsum unless stated" },
+    },
+    { "Dates",
+      date  = ask.moment { "The job's date", optional = true },
+      now   = ask.moment { "Nothing may begin before", optional = true, note = "left out: the job's date" },
+    },
+    { "From another recipe",
+      range_asked = ask.yes_no { "Whether the metals' melting ranges were already queried", default = false, source = "not stated" },
+    },
   },
   allowances = {
     kiln           = furnace.described,

@@ -238,6 +238,7 @@ local function write_clock(m, sheet)
 end
 
 return recipe {
+  heads   = "Flask",
   title   = "Flask, powder and water",
   version = "1.0.0",
   licence = "CC0-1.0",
@@ -246,16 +247,22 @@ return recipe {
   about   = "Chooses flasks by their clearances, calculates powder and water for one mix, the water's temperature, and the times from powder on water to gloss-off with the latest moment for each step.",
 
   asks = {
-    tree  = investing.tree,
-    trees = ask.list   { "Trees, when several flasks are poured from one mix", of = investing.tree, optional = true },
-    mould = ask.choice { "Investment", options = burnout.mould_names, default = "gypsum",
-                      source = "gold is cast in gypsum unless stated" },
-    powder_temperature = ask.temperature { "Powder", from = "0 °C", to = "60 °C", optional = true },
-    water_temperature  = ask.temperature { "Water at hand", from = "0 °C", to = "60 °C", optional = true },
-    slurry_temperature = ask.temperature { "Slurry as measured", from = "0 °C", to = "60 °C", optional = true },
-    powder_age = ask.time { "Since the powder was opened", optional = true, example = "90 d" },
-    date   = ask.moment { "When it is mixed", optional = true },
-    record = ask.list { "What was weighed", of = weighings.entry, default = {}, source = "a job starts with an empty record" },
+    { "The tree",
+      tree  = investing.tree,
+      trees = ask.list   { "Trees, when several flasks are poured from one mix", of = investing.tree, optional = true },
+    },
+    { "The investment",
+      mould = ask.choice { "Investment", options = burnout.mould_names, default = "gypsum",
+                        source = "gold is cast in gypsum unless stated" },
+      powder_temperature = ask.temperature { "Powder", from = "0 °C", to = "60 °C", optional = true },
+      water_temperature  = ask.temperature { "Water at hand", from = "0 °C", to = "60 °C", optional = true },
+      slurry_temperature = ask.temperature { "Slurry as measured", from = "0 °C", to = "60 °C", optional = true },
+      powder_age = ask.time { "Since the powder was opened", optional = true, example = "90 d" },
+    },
+    { "The record",
+      date   = ask.moment { "When it is mixed", optional = true },
+      record = ask.list { "What was weighed", of = weighings.entry, default = {}, source = "a job starts with an empty record" },
+    },
   },
   allowances = {
     flasks       = ask.list    { "The house's flasks", of = investing.flask },

@@ -210,6 +210,7 @@ local function write_again(page, again)
 end
 
 return recipe {
+  heads   = "Allowance",
   title   = "What past jobs say about an allowance",
   version = "1.0.0",
   licence = "CC0-1.0",
@@ -218,12 +219,16 @@ return recipe {
   about   = "From expected and actual figures: the mean, what is enough for the next job, outliers, whether to change, and the line for house.json.",
 
   asks = {
-    allowance = ask.text { "The allowance, as house.json calls it", example = "wastage", note = "of a flask's vacuum: seated.A, with A the flask's name" },
-    jobs      = ask.list { "The jobs, oldest first", of = one_job, optional = true, note = "or lemel learn, with the files of recorded jobs" },
-    recorded  = ask.list { "Jobs that were run; lemel learn fills it in", of = recorded.ask, optional = true },
-    was       = ask.anything { "Current figure", optional = true, example = "8 %", note = "of need.history the median" },
-    purpose   = ask.choice { "Purpose", options = { "come out even", "be enough" }, default = "come out even",
-                             source = "a price has to come out even over many jobs; a charge, a button, a bowl of slurry have to be enough" },
+    { "The allowance",
+      allowance = ask.text { "The allowance, as house.json calls it", example = "wastage", note = "of a flask's vacuum: seated.A, with A the flask's name" },
+      was       = ask.anything { "Current figure", optional = true, example = "8 %", note = "of need.history the median" },
+      purpose   = ask.choice { "Purpose", options = { "come out even", "be enough" }, default = "come out even",
+                               source = "a price has to come out even over many jobs; a charge, a button, a bowl of slurry have to be enough" },
+    },
+    { "The jobs",
+      jobs      = ask.list { "The jobs, oldest first", of = one_job, optional = true, note = "or lemel learn, with the files of recorded jobs" },
+      recorded  = ask.list { "Jobs that were run; lemel learn fills it in", of = recorded.ask, optional = true },
+    },
   },
   allowances = {
     old_counts   = ask.number { "How many jobs the current figure counts as", default = 5, from = 0, to = 100, source = "common practice, no source" },

@@ -187,10 +187,12 @@ return recipe {
   about   = "Pattern sizes for the carver, gauges for wax, casting and emery, and the mass of plain bands from their geometry.",
 
   asks = {
-    rings  = ask.list { "Rings", of = ring_sizes.ring },
-    metal  = ask.alloy { "Metal of the rings", optional = true },
-    shrink_stages = ask.list { "What else shrinks before the metal does", of = stage, default = {},
-                               source = "a wax that is carved and cast itself shrinks only as metal" },
+    { "What is carved",
+      rings  = ask.list { "Rings", of = ring_sizes.ring },
+      metal  = ask.alloy { "Metal of the rings", optional = true },
+      shrink_stages = ask.list { "What else shrinks before the metal does", of = stage, default = {},
+                                 source = "a wax that is carved and cast itself shrinks only as metal" },
+    },
   },
   allowances = {
     us_sizes        = ask.choice { "Which published line the US and Canadian sizes follow", options = ring_sizes.us_lines,

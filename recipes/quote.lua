@@ -8,6 +8,7 @@ local costs = require "costs"
 local quote_frame = require "quote_frame"
 
 return recipe {
+  heads   = "Quotation",
   title   = "Quote, by cost and profit",
   version = "1.0.0",
   licence = "CC0-1.0",

@@ -4,6 +4,7 @@ local costs = require "costs"
 local quote_frame = require "quote_frame"
 
 return recipe {
+  heads   = "Quotation",
   title   = "Quote, by bench hours all in",
   version = "1.0.0",
   licence = "CC0-1.0",

@@ -4,6 +4,7 @@
 local quote_frame = require "quote_frame"
 
 return recipe {
+  heads   = "Quotation",
   title   = "Quote, metal for metal",
   version = "1.0.0",
   licence = "CC0-1.0",

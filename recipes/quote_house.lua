@@ -3,6 +3,7 @@
 local quote_frame = require "quote_frame"
 
 return recipe {
+  heads   = "Quotation",
   title   = "Quote, by the house's own policy",
   version = "1.0.0",
   licence = "CC0-1.0",

@@ -4,6 +4,7 @@
 local quote_frame = require "quote_frame"
 
 return recipe {
+  heads   = "Quotation",
   title   = "Quote, by the gram of gold",
   version = "1.0.0",
   licence = "CC0-1.0",

@@ -417,7 +417,8 @@ local function quote(run)
     client_metal = job.client_metal, client_fine = client and client.handed_fine, client_fine_low = client and client.handed_low,
     client_others = client and remaking.others_handed(client),
     consumables = job.consumables, flask_cost = job.flask_cost or run.placed and run.placed.cost and { cost = run.placed.cost }, outside = job.outside, stones = remaking.stones_to_price(job.stones), care_told = run.care_told or false,
-    mark = out.stamp, sizes = remaking.sizes_of(job.rings), included = job.included, comes_back = remaking.comes_back(job), offered = job.offered }, QUOTED)
+    mark = out.stamp, sizes = remaking.sizes_of(job.rings), included = job.included, melted = remaking.melted(run.lots, read(run.charge, "weigh")),
+    comes_back = remaking.comes_back(job), offered = job.offered }, QUOTED)
   out.agreed = remaking.agreed(job, read(run.old, "handed_by_owner"))
   out.received = remaking.received(job)
 end
@@ -458,6 +459,7 @@ return recipe {
                   leave = function(step, why) table.insert(left_out, step .. ": " .. why) end }
     -- the furnace stands after the kiln, before its own gate, although the kiln's plan has to know how long it melts
     sheet:order("bench", { "old_metal", "oversize", "need", "charge", "flask", "vacuum", "day", "melt", "pour" })
+    if job.policy then sheet:order("client", { POLICIES[job.policy], "stone", "old_metal" }) end   -- a letter begins with the price
     for _, step in ipairs(STEPS) do step(run) end
     if #left_out > 0 then
       sheet:note("left-out", "Not worked out in this job: " .. table.concat(left_out, ". "))

@@ -196,6 +196,7 @@ local function weigh_out(job, stones_mass, doubt, sheet)
 end
 
 return recipe {
+  heads   = "Stones",
   title   = "Stones to be set",
   version = "1.0.0",
   licence = "CC0-1.0",
@@ -204,10 +205,14 @@ return recipe {
   about   = "Weight by kind and cut, drill, seat and bezel, time and risk, care of the stone, and the metal without its stones.",
 
   asks = {
-    stones         = ask.list { "Stones", of = stone },
-    finished       = ask.mass { "Finished piece, with its stones", from = "0.01 g", to = "20 kg", optional = true },
-    other_parts    = ask.mass { "Weight of steel, pins, pearls, glue in it", default = "0 g", source = "none" },
-    metal_fineness = ask.fineness { "Fineness of its metal", optional = true },
+    { "The stones",
+      stones         = ask.list { "Stones", of = stone },
+    },
+    { "The piece",
+      finished       = ask.mass { "Finished piece, with its stones", from = "0.01 g", to = "20 kg", optional = true },
+      other_parts    = ask.mass { "Weight of steel, pins, pearls, glue in it", default = "0 g", source = "none" },
+      metal_fineness = ask.fineness { "Fineness of its metal", optional = true },
+    },
   },
   allowances = {
     weight_list        = ask.choice { "Which published list of coloured stones to use", options = list_names,

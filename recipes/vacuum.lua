@@ -79,6 +79,7 @@ local function write(v, out, slurry, bench, back)
 end
 
 return recipe {
+  heads   = "Vacuum",
   title   = "Vacuum at this altitude",
   version = "1.0.0",
   licence = "CC0-1.0",
@@ -87,14 +88,18 @@ return recipe {
   about   = "The reading at which the slurry boils here; whether a reading means a boil, a leak or a wrong gauge; and what vacuum is left for casting.",
 
   asks = {
-    slurry_temperature = ask.temperature { "Slurry", from = "5 °C", to = "45 °C", default = "22 °C",
-                      source = "common practice, no source" },
-    barometer = ask.pressure { "Barometer in the room, not reduced to sea level", optional = true, example = "75.7 kPa" },
-    forecast  = ask.pressure { "Barometer of a weather report, reduced to sea level", optional = true, example = "1020 hPa" },
-    gauge     = ask.vacuum   { "Reading of the gauge", from = "0 kPa vac", to = "110 kPa vac", optional = true,
-      example = "21.5 inHg vac" },
-    boiling   = ask.yes_no   { "The slurry is seen to rise and boil", optional = true },
-    flask     = ask.text     { "Flask that is cast, by the name it has in seated", optional = true },
+    { "The slurry",
+      slurry_temperature = ask.temperature { "Slurry", from = "5 °C", to = "45 °C", default = "22 °C",
+                        source = "common practice, no source" },
+      boiling   = ask.yes_no   { "The slurry is seen to rise and boil", optional = true },
+    },
+    { "Barometer and gauge",
+      barometer = ask.pressure { "Barometer in the room, not reduced to sea level", optional = true, example = "75.7 kPa" },
+      forecast  = ask.pressure { "Barometer of a weather report, reduced to sea level", optional = true, example = "1020 hPa" },
+      gauge     = ask.vacuum   { "Reading of the gauge", from = "0 kPa vac", to = "110 kPa vac", optional = true,
+        example = "21.5 inHg vac" },
+      flask     = ask.text     { "Flask that is cast, by the name it has in seated", optional = true },
+    },
   },
   allowances = {
     blanked_short = gauges.allowances.blanked_short,

@@ -45,6 +45,17 @@ end
 -- Sentences, each with the give that it rests on: while that is withheld it is left out.
 local function says(of, words) return { of = of, words = words } end
 
+-- What of the client's metal the record has with that way, up to the day of the invoice: "rest of ring B, 6.10 g".
+local function recorded(job, way, with_mass)
+  local names = {}
+  for _, e in ipairs(job.record) do
+    if e.way == way and e.owner == job.client and (not e.at or not job.date or e.at <= job.date) then
+      table.insert(names, with_mass and e.mass and text.fill("{what}, {mass}", e) or e.what)
+    end
+  end
+  return #names > 0 and table.concat(names, "; ") or nil
+end
+
 local function words_of_main(job, due, s)
   if not due and job.quoted_credit and not job.quoted_credit:is_zero() then
     return { says("credit", "Your metal was credited in the quote and now belongs to the studio.") }
@@ -55,10 +66,12 @@ local function words_of_main(job, due, s)
   elseif s.charge then
     return { says("due_fine", text.fill("Your piece contains {over} more than you brought; this is on the invoice ({words}).", { over = -due, words = s.charge.words })) }
   end
-  local words = { says("due_fine", text.fill("{due} of your fine metal is left.", { due = due })) }
+  local words = { says("due_fine", text.fill("{due} of your fine metal is left over.", { due = due })) }
   if job.surplus == "returned" then
     table.insert(words, says("returned", job.return_fineness and text.fill("Returned to you as {mass} of metal at {f}.", {
       mass = due:metal_in(job.return_fineness):up_to(CENTIGRAM), f = job.return_fineness }) or "It is returned to you."))
+    local left = recorded(job, "here")
+    if left then table.insert(words, says("returned", text.fill("It comes from: {left}.", { left = left }))) end
   elseif job.surplus == "credited" then
     table.insert(words, says("credit", text.fill("The studio takes it over, and {credit} is deducted above ({words}).", { credit = s.credit, words = s.words })))
   elseif job.surplus == "bought" then
@@ -72,6 +85,8 @@ end
 local function words(job, due, open, s, others)
   if open then return { { words = "How much of it is left is not agreed yet. It is settled once we agree." } } end
   local list = (due or #others == 0) and words_of_main(job, due, s) or {}
+  local returned = due and recorded(job, "returned", true)
+  if returned then table.insert(list, 1, { words = text.fill("Already returned to you: {returned}.", { returned = returned }) }) end
   for _, other in ipairs(others) do
     table.insert(list, says("due_fine", text.fill("We also hold {due} of your other fine metal; it has its own account on the metal statement.", { due = other })))
   end

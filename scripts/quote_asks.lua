@@ -38,6 +38,11 @@ local asks = {
     default = {}, source = "nothing listed" },
   comes_back   = ask.list { "What is returned to the client, one line each", of = ask.text { "A line" }, default = {},
     source = "nothing listed" },
+  melted       = ask.list { "What goes into the melt", default = {}, source = "nothing listed", seldom = true, of = ask.record { "A piece or a lot", apart = "name", fields = {
+    name      = ask.text { "Name" },
+    owner     = ask.owner { "Whose it is", default = "studio", source = "the studio buys what the client does not bring" },
+    rest      = ask.mass { "What is not melted of it", optional = true },
+    rest_fine = ask.fine_mass { "Fine metal in that", optional = true } } } },
   finished     = ask.mass { "Finished weight without stones; the price uses the safe end of its ±", from = "0 g",
     to = "5 kg" },
   fineness     = ask.fineness { "Its fineness, if different from the alloy's", optional = true,
@@ -75,6 +80,20 @@ local asks = {
   offered      = offers.ask,
   tax_place    = ask.text { "Where the tax is due, if not where the studio is", optional = true, example = "CA-ON",
     note = "the legal rate there is used; the studio's own tax_rate applies only where the studio is" },
+}
+
+-- The same under headings, for a recipe; within one they keep the order above.
+local function under(heading, ...)
+  local group = { heading }
+  for _, name in ipairs { ... } do group[name] = asks[name] end
+  return group
+end
+local grouped = {
+  under("The quote", "date", "quoted", "offered", "tax_place", "deposit_agreed", "adjusted"),
+  under("The piece", "piece", "mark", "sizes", "included", "finished", "fineness", "metal"),
+  under("The client's metal", "client_metal", "client_fine", "client_fine_low", "client_others", "credit_agreed", "refiner_net_low", "melted", "comes_back"),
+  under("Work and material", "hours", "consumables", "flask_cost", "outside"),
+  under("Stones", "stones", "care_told"),
 }
 
 -- What a client's bill depends on: prices, tax, rounding, how long a price holds.
@@ -204,4 +223,4 @@ local gives = together(promises, {
   price_today = give.money "What the client would pay at today's rules and metal price",
 })
 
-return { asks = asks, stone_fields = stone_fields, allowances = allowances, invoice_allowances = invoice_allowances, gives = gives, handed_on = handed_on }
+return { asks = asks, grouped = grouped, stone_fields = stone_fields, allowances = allowances, invoice_allowances = invoice_allowances, gives = gives, handed_on = handed_on }

@@ -308,6 +308,33 @@ local function care_of(stones, page)
   if torch then page:text(gems.under_the_torch .. ".") end
 end
 
+-- Which of the client's pieces are melted, and in what form the rest of their metal comes back.
+local function melted_of(q)
+  local theirs, rests, rest_fine, ours = {}, {}, nil, false
+  for _, l in ipairs(q.job.melted) do
+    if l.owner == "studio" then ours = true
+    elseif l.rest then
+      table.insert(theirs, "part of " .. l.name)
+      table.insert(rests, text.fill("{name}, the part that is not melted, about {rest}", l))
+      if l.rest_fine then rest_fine = rest_fine and rest_fine + l.rest_fine or l.rest_fine end
+    else table.insert(theirs, l.name) end
+  end
+  return theirs, rests, rest_fine, ours
+end
+
+-- As which metal the client gets back what the piece does not take: pieces that are not melted, and a part of the button.
+local function returned_as(q, out, page)
+  local theirs, rests, rest_fine, ours = melted_of(q)
+  local from_button = rest_fine and out.returned - rest_fine or out.returned
+  if #theirs == 0 or from_button:sign() < 0 then
+    return page:text(text.fill("That is about {mass} of metal of the same fineness as the piece.", { mass = (out.returned / q.fineness):as("g"):down_to "0.01 g" }), { of = "returned" })
+  end
+  local mass = (from_button / q.fineness):as("g"):down_to "0.1 g"
+  if mass:sign() > 0 then table.insert(rests, text.fill("about {mass} of the button (the metal left over from casting)", { mass = mass })) end
+  page:text(text.fill("You receive it as: {what}.{ours}", { what = table.concat(rests, "; "),
+    ours = ours and mass:sign() > 0 and " The rest of the button is the studio's metal, added for the casting." or "" }), { of = "returned" })
+end
+
 local function client_page(q, out, today_line)
   local job, page = q.job, q.sheet.client
   describe(job, q.fineness, page)
@@ -325,10 +352,10 @@ local function client_page(q, out, today_line)
   end
   if q.of_offer then page:text(q.of_offer) end
   page:heading "Basis of this quote"
-  page:text(text.fill("Metal price {price} ({at}, {from}). Fine metal in the piece: {fine}.", { price = out.metal_price.price, at = out.metal_price.at,
-    from = out.metal_price.from, fine = q.metal.in_piece:up_to "0.01 g" }))
-  page:text(text.fill(out.to_buy:is_zero() and "The price holds until {day}, whatever the metal price: no metal has to be bought."
-    or "The price holds until {day} while the metal price is between {low} and {high}. Outside that range it is adjusted for the metal price on {open}.", {
+  page:text(text.fill("Price of fine {metal}: {price} ({at}, {from}). Fine {metal} in the piece: {fine}.", { metal = SYMBOL[q.fineness.metal], price = out.metal_price.price,
+    at = out.metal_price.at, from = out.metal_price.from, fine = q.metal.in_piece:up_to "0.01 g" }))
+  page:text(text.fill(out.to_buy:is_zero() and "We hold this price until {day}, whatever the metal price: no metal has to be bought."
+    or "We hold this price until {day} while the metal price is between {low} and {high}. Outside that range it is adjusted for the metal price on {open}.", {
     day = out.valid_until, low = out.metal_low, high = out.metal_high, open = open_metal(out.to_buy) }))
   if today_line and not q.held then page:text(today_line, { of = "price_today" }) end
   if job.adjusted then page:text "The metal is charged by the weight of the finished piece; the rest of the price is fixed." end
@@ -338,14 +365,16 @@ local function client_page(q, out, today_line)
   if not job.care_told then care_of(job.stones, page) end
   page:heading "Your metal"
   local none_of_it = q.low and q.low:is_zero() and #q.others > 0
+  local theirs, rests = melted_of(q)
+  if q.worked and #theirs > 0 then
+    page:text(text.fill("For this piece we melt: {pieces}. The metal stays yours.", { pieces = table.concat(theirs, "; ") }))
+  end
   if none_of_it then
-    page:text(text.fill("You did not hand over any {metal}.", { metal = SYMBOL[q.low.metal] }))
+    page:text(text.fill("You did not bring any {metal}.", { metal = SYMBOL[q.low.metal] }))
   elseif q.low and q.worked then
-    page:line("Your fine metal in the piece, and lost in working", (q.low:down_to "0.001 g" - out.returned):nearest "0.001 g")
+    page:line(text.fill("Fine {metal} in the piece, with the working loss", { metal = SYMBOL[out.returned.metal] }), (q.low:down_to "0.001 g" - out.returned):nearest "0.001 g")
     page:line(text.fill("Returned to you (fine {metal}), at least", { metal = SYMBOL[out.returned.metal] }), out.returned)
-    if not out.returned:is_zero() then
-      page:text(text.fill("That is about {mass} of metal of the same fineness as the piece.", { mass = (out.returned / q.fineness):as("g"):down_to "0.01 g" }))
-    end
+    if not out.returned:is_zero() then returned_as(q, out, page) end
   elseif q.low and q.surrendered then
     page:text(text.fill("Your metal, {fine} at {price}, is taken in exchange and becomes the studio's: you pay only the difference.",
       { fine = q.low:down_to "0.001 g", price = q.price }))
@@ -354,11 +383,14 @@ local function client_page(q, out, today_line)
   end
   for _, other in ipairs(q.others) do
     local name = SYMBOL[other.fine.metal]
-    if not other.drawn:is_zero() then page:line(text.fill("Your fine {metal} in the piece, and lost in working", { metal = name }), other.drawn:up_to "0.001 g") end
+    if not other.drawn:is_zero() then page:line(text.fill("Fine {metal} in the piece, with the working loss", { metal = name }), other.drawn:up_to "0.001 g") end
     page:line(text.fill("Returned to you (fine {metal}), at least", { metal = name }), other.back:down_to "0.001 g")
   end
+  if none_of_it and #rests > 0 then
+    page:text(text.fill("You receive it as: {what}; the rest from the button (the metal left over from casting).", { what = table.concat(rests, "; ") }))
+  end
   for _, words in ipairs(job.comes_back) do page:text(words) end
-  if not q.low and #job.client_others == 0 and #job.comes_back == 0 then page:text "No metal of yours was handed over." end
+  if not q.low and #job.client_others == 0 and #job.comes_back == 0 then page:text "You brought no metal for this piece." end
 end
 
 local function cost_page(q, t, out)
@@ -487,5 +519,5 @@ local function close(q, policy, surrendered, bears)
   return out
 end
 
-return { asks = shape.asks, allowances = shape.allowances, gives = shape.gives, open = open, risk = risk,
+return { asks = shape.grouped, one = shape.asks, allowances = shape.allowances, gives = shape.gives, open = open, risk = risk,
   handed_on = shape.handed_on, promised = offers.names, charged = charged, rules_and = rules_and, close = close }

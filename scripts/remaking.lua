@@ -116,12 +116,26 @@ end
 
 -- What goes back to the client: what was promised, and every piece that nobody wishes changed.
 local function comes_back(job)
-  local lines = {}
+  local lines, unchanged = {}, {}
   for _, words in ipairs(job.comes_back) do table.insert(lines, words) end
   for _, p in ipairs(job.old_metal) do
-    if p.wish == "return" or p.wish == "keep" then table.insert(lines, p.name .. " is returned untouched.") end
+    if p.wish == "return" or p.wish == "keep" then table.insert(unchanged, p.name) end
   end
+  if #unchanged > 0 then table.insert(lines, "Returned to you unchanged: " .. table.concat(unchanged, ", ") .. ".") end
   return lines
+end
+
+-- What goes into the melt, whose it is, and what is left of each piece of the client's: the quote tells them.
+local function melted(lots, weigh)
+  local net, list = {}, {}
+  for _, l in ipairs(lots or {}) do net[l.name] = l.mass end
+  for _, w in ipairs(weigh or {}) do
+    local one = { name = w.name, owner = w.owner or "studio" }
+    local rest = net[w.name] and one.owner ~= "studio" and (net[w.name] - w.mass):down_to "0.01 g"
+    if rest and rest:sign() > 0 then one.rest, one.rest_fine = rest, w.fine * (rest / w.mass) end
+    table.insert(list, one)
+  end
+  return list
 end
 
 -- What an offer says that the metal of each owner is taken to be: what it held then, else what is surely in it, where it stays
@@ -222,6 +236,6 @@ local function received(job)
   return #list > 0 and list or nil
 end
 
-return { received = received, agreed = agreed, sizes_of = sizes_of, comes_back = comes_back, write_card = write_card, stone = stone, stones_to_set = stones_to_set, stones_to_price = stones_to_price, read = read, keep = keep, may_be_melted = may_be_melted,
+return { received = received, agreed = agreed, melted = melted, sizes_of = sizes_of, comes_back = comes_back, write_card = write_card, stone = stone, stones_to_set = stones_to_set, stones_to_price = stones_to_price, read = read, keep = keep, may_be_melted = may_be_melted,
          counted_in = counted_in, others_handed = others_handed, lots_for_charge = lots_for_charge, clients_in_charge = clients_in_charge, patterns_of = patterns_of, flask_in_kiln = flask_in_kiln, handed_over = handed_over, metal_colour = metal_colour, ring_names = ring_names, parts_mass = parts_mass,
          is_weighed_out = is_weighed_out, account_of = account_of, shares_of = shares_of }

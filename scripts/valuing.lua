@@ -139,10 +139,10 @@ local function client_values(v, job, of, sheet)
   page:heading(text.fill((worked or job.set_off) and "What your old {metal} contains" or "What the old {metal} is worth", { metal = v.name }))
   if worked then
     page:line(text.fill("Fine {metal} in the pieces you hand over, at least", { metal = v.name }), v.handed.low:down_to(CENTIGRAM_OF_TEN), { of = of.handed_low })
-    page:text "It goes into your piece and stays yours, so we make no offer for it."
+    page:text "It stays yours, so we make no offer for it."
   elseif job.set_off then
     page:line(text.fill("Fine {metal} in the pieces you hand over, at least", { metal = v.name }), v.handed.low:down_to(CENTIGRAM_OF_TEN), { of = of.handed_low })
-    page:text "What happens to it is set out with the price below."
+    page:text "The quotation says what happens to it."
   elseif w.offer then
     page:grid { columns = { "", "Amount" }, rows = {
       { "Melt value of all of it", w.melt_value }, { "A refiner would pay, after charges", w.refiner_net },
@@ -157,8 +157,7 @@ local function client_values(v, job, of, sheet)
   if #v.back > 0 then
     local names = {}
     for i, a in ipairs(v.back) do names[i] = a.name end
-    page:text(text.fill(#names == 1 and "We return {pieces} to you untouched; not included in these figures." or "We return {pieces} to you untouched; not included in these figures.",
-      { pieces = table.concat(names, ", ") }))
+    page:text(text.fill("Returned to you unchanged, and not counted here: {pieces}.", { pieces = table.concat(names, ", ") }))
   end
 end
 
