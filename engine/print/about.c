@@ -170,9 +170,16 @@ static void put_folded(lml_layout *layout, const lml_json *shapes)
     columns c = {1, 1};
     put_title(layout, "asks: what a job must give");
     measure(layout, shapes, 0, &c);
-    for (const lml_json *s = lml_json_first(shapes); s; s = lml_json_next(s))
-        if (!is_free(s))
-            put_shape(layout, s, 0, &c);
+    bool any = false;
+    for (const lml_json *s = lml_json_first(shapes); s; s = lml_json_next(s)) {
+        if (is_free(s))
+            continue;
+        put_shape(layout, s, 0, &c);
+        any = true;
+    }
+    if (!any)
+        lml_layout_row(
+            layout, &(lml_cell){lml_span_of("nothing in particular"), 1, layout->width, false}, 1);
     put_title(layout, "asks: what it may give");
     for (const lml_json *s = lml_json_first(shapes); s;)
         put_group(layout, &s);
