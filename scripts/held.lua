@@ -83,7 +83,7 @@ local function check_lot(l, lots, counted, date, sheet, holds)
   fit, words.others = parted(held.lots, function(h) return not l.metal:fineness(h.fineness.metal):is_zero() end,
                              function(h) return craft.element(h.fineness.metal).name end)
   if #fit == 0 then
-    return stop("book-metal", "{lot} has no {others} in it, but what lies in the safe as {from} is {others}: correct the metal of the lot, or what it is taken out of")
+    return stop("book-metal", "{lot} contains no {others}, but {from} in the safe is {others}: correct the metal of the lot, or where it is taken from")
   end
   fit, words.others = parted(fit, function(h) return h.owner == owner_of(l) end, function(h) return named(h.owner) end)
   if #fit == 0 then

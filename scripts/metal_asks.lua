@@ -65,7 +65,7 @@ local lot = ask.record { "A lot", apart = "name", fields = {
   name       = ask.text   { "What it is called" },
   metal      = ask.assay  { "Its alloy, or what the test found", example = "562 ‰ Au ± 6 ‰" },
   mass       = ask.mass   { "How much there is, stones out", optional = true, note = "if left out: as much as is needed" },
-  from       = ask.text   { "What in the safe it is taken out of", optional = true, example = "red-ring-closing: button",
+  from       = ask.text   { "What it is taken from, of the metal in the safe", optional = true, example = "red-ring-closing: button",
                             note = "with mass, how much of it may be used; lemel run JOB --book jobs stops when there is less" },
   held       = held.about,
   price      = ask.price  { "Its cost as it is, per unit of weight", optional = true,

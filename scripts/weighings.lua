@@ -5,7 +5,7 @@ local entry = ask.record { "An entry of the record", fields = {
   fineness = ask.fineness { "Fineness it is counted at", optional = true }, assay = ask.text { "Which test that comes from", optional = true },
   owner = ask.owner { "Whose it is", optional = true },
   way = ask.choice { "Which side of the account", options = { "in", "added", "piece", "returned", "kept", "sent", "here" }, optional = true },
-  from = ask.text { "What lies here that it was taken out of", optional = true },
+  from = ask.text { "What it was taken from", optional = true },
   origin = ask.text { "How it is known", optional = true }, length = ask.length { "A length", optional = true },
   volume = ask.volume { "A volume", optional = true }, temperature = ask.temperature { "A temperature", optional = true },
   time = ask.time { "A time", optional = true }, vacuum = ask.vacuum { "A depth of vacuum", optional = true },
