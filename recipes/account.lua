@@ -268,7 +268,8 @@ return recipe {
     share_step     = ask.mass  { "Shares and pieces agree if they differ by less", default = "0.01 g", source = LOSS },
     prices         = metal_prices.prices(true),
     refiner        = ask.record { "The refiner's terms", optional = true, fields = {
-      yield = ask.ratio { "Yield of the refiner's melt" }, payable = ask.ratio { "Share paid of the assayed content" },
+      yield = ask.ratio { "Yield of the refiner's melt", example = "98 %" },
+      payable = ask.ratio { "Share paid of the assayed content", example = "95 %" },
       fee = ask.money { "Charge per lot" } } },
     send_below     = ask.ratio { "Send a lot when the fee is at most this share of its value", default = "4 %", source = "3 to 5 %: " .. LOSS },
   },

@@ -312,7 +312,7 @@ return recipe {
     },
   },
   allowances = {
-    scale_step    = ask.mass  { "Scale division", from = "0.0001 g", to = "1 g", note = "what the bench scale shows" },
+    scale_step    = ask.mass  { "Scale division", from = "0.0001 g", to = "1 g", example = "0.01 g", note = "what the bench scale shows" },
     reuse_limit   = ask.ratio { "Old metal in a charge at most", default = "50 %", to = "100 %",
                                 source = "General casting tips for karat golds (a bench supplier's page): more than half is not recommended" },
     remelts       = ask.whole { "Times a metal is melted before it is refined", default = 3, source = "common practice, no source" },
@@ -322,7 +322,7 @@ return recipe {
                                 source = "common practice, no source" },
     roof_room     = ask.ratio { "A charge may be finer than its target by, where rich metal costs no more", default = "10 ‰", to = "200 ‰",
                                 source = "common practice, no source" },
-    credit_share  = ask.ratio { "Part of the metal price that a client's metal is credited at", optional = true, to = "100 %" },
+    credit_share  = ask.ratio { "Part of the metal price that a client's metal is credited at", optional = true, to = "100 %", example = "90 %" },
     prices        = metal_prices.prices(true),
     lead_limit    = ask.ratio { "Lead in a charge at most", default = "50 ppm", source = "common practice, no source (50 to 200)" },
     silicon_limit = ask.ratio { "Silicon beside old metal at most", default = "0.2 %", source = "common practice, no source" },

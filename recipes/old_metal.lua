@@ -134,7 +134,8 @@ end
 
 local function refiner(about)
   about.fields = {
-    yield = ask.ratio { "Yield of the refiner's melt", to = "100 %" }, payable = ask.ratio { "Share paid of the assayed content", to = "100 %" },
+    yield = ask.ratio { "Yield of the refiner's melt", to = "100 %", example = "98 %" },
+    payable = ask.ratio { "Share paid of the assayed content", to = "100 %", example = "95 %" },
     fee = ask.money { "Charge per lot" } }
   return ask.record(about)
 end

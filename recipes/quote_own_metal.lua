@@ -14,7 +14,7 @@ return recipe {
   asks = quote_frame.asks,
   allowances = quote_frame.allowances {
     markup       = ask.ratio { "Profit on the work, as a markup on its cost", from = "0 %", to = "1000 %",
-      optional = true },
+      optional = true, example = "15 %" },
     margin       = ask.ratio { "Profit on the work, as a margin on its price", from = "0 %", to = "100 %",
       optional = true },
     metal_markup = ask.ratio { "Markup on metal bought in", from = "0 %", to = "500 %", default = "0 %",

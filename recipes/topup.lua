@@ -211,7 +211,7 @@ return recipe {
     },
   },
   allowances = {
-    scale_step   = ask.mass     { "Scale division", from = "0.0001 g", to = "1 g", note = "what the bench scale shows" },
+    scale_step   = ask.mass     { "Scale division", from = "0.0001 g", to = "1 g", example = "0.01 g", note = "what the bench scale shows" },
     fine_metal   = ask.fineness { "Fine metal that lifts a melt", default = "999.9 ‰ Au", source = "common practice, no source" },
     fine_stock   = ask.mass     { "Fine metal at hand", optional = true },
     chance_limit = ask.ratio    { "Chance of being below the mark that the house accepts", default = "5 %", to = "50 %",

@@ -4,7 +4,8 @@ local colours = require "colours"
 
 -- What a crucible holds is told by its brim, of which only a part may be filled, or by its rating: so many grams of
 -- the metal it is rated in. A rating is a volume in disguise; whoever reads it as grams of any gold overfills.
-local crucible = ask.record { "A crucible", apart = "name", fields = {
+local crucible = ask.record { "A crucible", apart = "name",
+  example = '{"name": "gold", "material": "graphite", "mass": "90 g", "brim": "14 mL", "allowed": ["yellow", "rose"]}', fields = {
   name     = ask.text   { "What it is called" },
   material = ask.choice { "What it is made of", options = { "graphite", "clay-graphite", "ceramic", "zirconia" } },
   mass     = ask.mass   { "What it weighs empty", from = "1 g", optional = true },
@@ -15,7 +16,8 @@ local crucible = ask.record { "A crucible", apart = "name", fields = {
                             example = '["yellow", "rose"]', note = "if left out: you are asked at each melt" },
 } }
 
-local furnace = ask.record { "A furnace", apart = "name", fields = {
+local furnace = ask.record { "A furnace", apart = "name",
+  example = '{"name": "tabletop", "power": "1500 W", "efficiency": "55 %", "most": "1150 °C", "from_cold": "25 min"}', fields = {
   name       = ask.text  { "What it is called" },
   power      = ask.power { "Power", from = "10 W" },
   efficiency = ask.ratio { "Part of the power that reaches crucible and metal", from = "5 %", to = "100 %",

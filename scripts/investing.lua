@@ -1,6 +1,7 @@
 -- Flasks, trees and the slurry: the warmth of a mix, and the clock from powder to gloss-off.
 
-local flask = ask.record { "A flask", apart = "name", fields = {
+local flask = ask.record { "A flask", apart = "name",
+  example = '{"name": "A", "diameter": "63.5 mm", "height": "63.5 mm", "cone": "12 mL", "cone_height": "12 mm"}', fields = {
   name        = ask.text   { "What it is called" },
   diameter    = ask.length { "Inside diameter", from = "20 mm", to = "300 mm" },
   height      = ask.length { "Height", from = "20 mm", to = "400 mm" },

@@ -19,12 +19,12 @@ local step = ask.record { "A step of the burnout", fields = {
 local range = ask.record { "What the kiln can do", fields = {
   to = ask.temperature { "From the range before up to" }, rate = ask.rate { "At most", from = SLOWEST, example = "3 Δ°C/min" } } }
 local cooling = ask.record { "How the kiln cools", fields = {
-  above = ask.temperature { "Down to" }, rate = ask.rate { "Measured once", from = SLOWEST, example = "3 Δ°C/min" } } }
+  above = ask.temperature { "Down to", example = "100 °C" }, rate = ask.rate { "Measured once", from = SLOWEST, example = "3 Δ°C/min" } } }
 
 local described = ask.record { "The kiln", fields = {
   heating     = ask.list { "Ramps, from cold up", of = range },
   cooling     = ask.list { "Cooling, from hot down", of = cooling },
-  segments    = ask.whole { "Segments of a program", from = 1, to = 99 },
+  segments    = ask.whole { "Segments of a program", from = 1, to = 99, example = "8" },
   segment     = ask.choice { "What counts as a segment", options = { "ramp or hold", "ramp and hold" }, default = "ramp or hold", source = "the smaller reckoning is the safe one" },
   can_wait    = ask.yes_no { "Can wait by itself before it starts" },
   unit        = ask.choice { "What its program is set in", options = { "°C", "°F" }, default = "°C", source = "as most are sold" },

@@ -105,7 +105,8 @@ local invoice = {
   credit_share = ask.ratio { "Rate credited, as a share of the guaranteed value", to = "100 %", optional = true,
     example = "90 %" },
   refiner      = ask.record { "The refiner's terms", optional = true, fields = {
-    yield = ask.ratio { "Yield of the refiner's melt" }, payable = ask.ratio { "Share paid of the assayed content" },
+    yield = ask.ratio { "Yield of the refiner's melt", example = "98 %" },
+    payable = ask.ratio { "Share paid of the assayed content", example = "95 %" },
     fee = ask.money { "Charge per lot" } } },
   place        = ask.text { "Where the studio is; tax is due there unless the job says otherwise", example = "CA-QC" },
   tax_rate     = ask.ratio { "Tax rate, where the table has none", optional = true, from = "0 %", to = "100 %" },
@@ -141,7 +142,7 @@ local invoice = {
 -- What else a quote needs.
 local shared = {
   rates        = ask.by_name { "Rates by operation; bench is used for those not named",
-    of = ask.price { "Rate", example = "68 USD/h" } },
+    of = ask.price { "Rate", example = "68 USD/h" }, example = "bench" },
   overhead     = ask.price { "Overhead per hour", example = "18 USD/h" },
   wastage      = ask.ratio { "Working loss, on top of the finished weight", from = "0 %", to = "50 %",
     default = "8 %", source = PRACTICE .. " (5 to 12 %)" },

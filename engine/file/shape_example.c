@@ -96,7 +96,10 @@ static void put_example(paper *p, const lml_shape *s)
         put(p, "}");
         break;
     case LML_WANT_RECORD:
-        put_record(p, s);
+        if (s->example)
+            put(p, s->example); /* JSON, with the fields that most need */
+        else
+            put_record(p, s);
         break;
     case LML_WANT_NUMBER:
     case LML_WANT_WHOLE:
