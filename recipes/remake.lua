@@ -389,6 +389,12 @@ local function account(run)
        { "brought", "out", "loss", "loss_share", "verdict", "due" })
 end
 
+-- A policy is given, but there is no price: the client's page says why.
+local function unpriced(run, code, why, mend)
+  run.sheet.client:note(code, text.fill("No price is quoted: {why}. {mend}", { why = why, mend = mend }))
+  return run.leave("Quote", why)
+end
+
 -- What it costs.
 local function quote(run)
   local job, out = run.job, run.out
@@ -396,20 +402,19 @@ local function quote(run)
   if not job.policy then
     return run.leave("Quote", "no policy is given")
   elseif not job.date then
-    run.sheet.client:note("no-date", "No price is quoted: the job has no date. Write date at the top, with the hour: prices, taxes and the law depend on it")
-    return run.leave("Quote", "date is not given")
+    return unpriced(run, "no-date", "the job has no date", "Write date at the top, with the hour: prices, taxes and the law depend on it")
   elseif not run.whole then
-    return run.leave("Quote", "finished mass is not given")
+    return unpriced(run, "no-finished", "the finished mass is not known", "Give finished: the castings without stones, solder and other parts")
   end
   local theirs = remaking.clients_in_charge(run.old, read(run.charge, "weigh"))
   if not fine then
-    return run.leave("Quote", "there is no gold, platinum, palladium or silver in the metal")
+    return unpriced(run, "no-metal", "there is no gold, platinum, palladium or silver in the metal", "Correct metal or lots")
   elseif not job.client_metal and #theirs > 0 then
     run.sheet:stop("client-metal", text.fill("The client's metal goes into the charge ({pieces}), but the job does not say what happens to it. Set client_metal: worked (it stays theirs, and only what is added is charged) or credited (the studio takes it over and takes its value off the price). No price is quoted until then",
       { pieces = table.concat(theirs, ", ") }), { "subtotal", "credit", "tax", "price", "deposit", "returned" })
     return run.leave("Quote", "client_metal is not given")
   elseif job.client_metal and not read(run.old, "handed_low") then
-    return run.leave("Quote", "the value of the client's metal is withheld or not known")
+    return unpriced(run, "no-value", "the value of the client's metal is withheld or not known", "The old metal's own page says why")
   end
   local client = job.client_metal and run.old
   keep(out, use[POLICIES[job.policy]] {
