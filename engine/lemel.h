@@ -299,6 +299,11 @@ typedef struct lml_look {
 LML_API lml_status lml_engine_draw(lml_engine *engine, const lml_text *result, const lml_look *look,
                                    lml_text *out, lml_text *unseen, lml_error *err);
 
+/* As lml_engine_run, with every operation over values recorded: the result has the steps of all
+ * figures under "why": { "figures": by name, "weigh[0].mass", the number of its first step,
+ * "steps", "whole" }; see lml_engine_why. It costs a good deal more memory than a run. */
+LML_API lml_status lml_engine_run_why(lml_engine *engine, const char *job, size_t length,
+                                      const char *shown, lml_text *result, lml_error *err);
 /* Where a figure of a job comes from: the steps that lead to it. The job is run once more, and
  * every operation over values recorded. { "figure", "is": as in a result, "steps": [ { "is": the
  * value as a text, "how": "+", "up_to", "craft.density": what gave it, "of": [ the numbers of the

@@ -1,5 +1,6 @@
 #include "cell/trace.h"
 
+#include "base/ascii.h"
 #include "base/decimal.h"
 #include "cell/class.h"
 #include "cell/figure.h"
@@ -31,6 +32,7 @@ void lml_trace_close(lml_trace *t)
     lml_alloc_free(&t->alloc, t->step, t->step_room * sizeof *t->step);
     lml_alloc_free(&t->alloc, t->input, t->input_room * sizeof *t->input);
     lml_alloc_free(&t->alloc, t->number, t->number_room * sizeof *t->number);
+    lml_alloc_free(&t->alloc, t->left, t->left_room * sizeof *t->left);
     lml_pool_close(&t->texts);
 }
 
@@ -241,6 +243,130 @@ static void push_member(lua_State *L, int content, lua_Integer i)
     lua_rawget(L, content);
 }
 
+/* ---- bare numbers out of Lua ---- */
+
+size_t lml_trace_enter(lua_State *L)
+{
+    lml_trace *t = trace_of(L);
+    size_t entered = t ? t->left_from : 0;
+    if (t) {
+        t->left_from = t->lefts;
+        t->plain_of = 0;
+    }
+    return entered;
+}
+
+void lml_trace_leave(lua_State *L, size_t entered)
+{
+    lml_trace *t = trace_of(L);
+    if (!t)
+        return;
+    t->lefts = t->left_from;
+    t->left_from = entered;
+    t->plain_of = 0;
+}
+
+/* The same value in the same unit is left once, however often it is. */
+static bool is_left(const lml_trace *t, const lml_step *step)
+{
+    for (size_t i = t->left_from; i < t->lefts; i++) {
+        const lml_step *other = &t->step[t->left[i]];
+        bool same = other->inputs > 0 && step->inputs > 0 &&
+                    t->input[other->first] == t->input[step->first];
+        if (same && strcmp(other->is, step->is) == 0)
+            return true;
+    }
+    return false;
+}
+
+/* The step made a bare number of what went in. */
+static void note_left(lml_trace *t, uint32_t step)
+{
+    void *list = t->left;
+    if (!step || t->step[step].inputs == 0 || is_left(t, &t->step[step]))
+        return;
+    if (t->lefts - t->left_from == LML_TRACE_LEFT ||
+        !make_room(t, &list, t->lefts, &t->left_room, sizeof *t->left)) {
+        t->short_of = true;
+        return;
+    }
+    t->left = list;
+    t->left[t->lefts++] = step;
+}
+
+/* Whether the number stands in the text, as written. */
+static bool is_written(lml_span text, double x)
+{
+    for (size_t i = 0; i < text.length; i++) {
+        lml_decimal d;
+        bool within = i > 0 && (lml_ascii_is_name(text.at[i - 1]) || text.at[i - 1] == '.');
+        if (within || !lml_ascii_is_digit(text.at[i]))
+            continue;
+        size_t used = lml_decimal_read((lml_span){text.at + i, text.length - i}, &d);
+        if (used > 0 && lml_decimal_scale(&d, (lml_rational){1, 1}) == x)
+            return true;
+    }
+    return false;
+}
+
+/* In the line at work, or as a constant of the file: "local QUARTER = 15". */
+static bool is_constant(const lml_trace *t, const lml_step *at, double x)
+{
+    static const char local[] = "local ";
+    lml_span text = t->text(t->text_self, at->file);
+    const char *end = text.at + text.length, *feed;
+    unsigned number = 1;
+    for (const char *from = text.at; from < end; from = feed + 1, number++) {
+        feed = memchr(from, '\n', (size_t)(end - from));
+        feed = feed ? feed : end;
+        lml_span line = lml_span_between(from, feed);
+        const size_t name = sizeof local - 1;
+        bool constant = lml_span_starts(line, local) && line.length > name &&
+                        line.at[name] >= 'A' && line.at[name] <= 'Z';
+        if ((constant || number == at->line) && is_written(line, x))
+            return true;
+    }
+    return false;
+}
+
+/* A step of all that the recipe had made bare numbers of. */
+static uint32_t add_plain(lml_trace *t, lml_step *step)
+{
+    step->how = LML_TRACE_PLAIN;
+    step->first = (uint32_t)t->plain_first;
+    step->inputs = (uint32_t)(t->lefts - t->left_from);
+    return add_step(t, step);
+}
+
+/* The number on its own, or of what the recipe had made bare numbers of. */
+static uint32_t add_bare(lua_State *L, lml_trace *t, int index)
+{
+    double x = lua_tonumber(L, index);
+    lml_step step = {.is = text_at(L, t, index), .member = ""};
+    if (t->lefts == t->left_from || !t->text || x == 0 || fabs(x) == 1)
+        return add_step(t, &step);
+    find_line(L, t, &step);
+    const lml_step *latest = &t->step[t->latest];
+    if (t->latest && latest->line == step.line && strcmp(latest->file, step.file) == 0 &&
+        strcmp(latest->is, step.is) == 0)
+        return t->latest; /* "floor(x) * Q '1 min'" */
+    if (is_constant(t, &step, fabs(x)))
+        return add_step(t, &(lml_step){.is = step.is, .member = ""});
+    return add_plain(t, &step);
+}
+
+/* Before what goes into a step is gathered: what was made bare numbers of by now, as one list of
+ * inputs, which serves until there is more. */
+static void list_left(lml_trace *t)
+{
+    if (t->plain_of == t->lefts)
+        return;
+    t->plain_of = t->lefts;
+    t->plain_first = t->inputs;
+    for (size_t i = t->lefts; i > t->left_from; i--) /* the latest first: they are the nearest */
+        add_input(t, t->left[i - 1]);
+}
+
 /* ---- what goes in ---- */
 
 static void gather(lua_State *L, lml_trace *t, size_t first, int index, int depth)
@@ -250,11 +376,19 @@ static void gather(lua_State *L, lml_trace *t, size_t first, int index, int dept
     int type = lua_type(L, index);
     index = lua_absindex(L, index);
     uint32_t step = lml_trace_of(L, index);
+    t->of_values = t->of_values || is_known_kind(L, index);
     if (step) {
         add_input(t, step);
         return;
     }
-    if (is_known_kind(L, index) || type == LUA_TNUMBER || (type == LUA_TSTRING && depth == 0)) {
+    if (type == LUA_TNUMBER) {
+        bool within = depth > 0;
+        t->of_plain = t->of_plain || within;
+        add_input(t, within ? add_step(t, &(lml_step){.is = text_at(L, t, index), .member = ""})
+                            : add_bare(L, t, index));
+        return;
+    }
+    if (is_known_kind(L, index) || (type == LUA_TSTRING && depth == 0)) {
         lml_step constant = {.is = text_at(L, t, index), .member = ""};
         add_input(t, add_step(t, &constant));
         return;
@@ -284,7 +418,13 @@ static void note(lua_State *L, lml_trace *t, int index, const lml_step *how, con
         lml_step step = *how;
         step.is = text_at(L, t, index);
         step.member = member[0] ? keep(t, member, strlen(member)) : "";
-        set_step(L, index, add_step(t, &step));
+        uint32_t id = add_step(t, &step);
+        set_step(L, index, id);
+        if (lua_type(L, index) == LUA_TNUMBER) {
+            t->latest = id;
+            if (t->of_values)
+                note_left(t, id);
+        }
         return;
     }
     if (depth == DEPTH || !lml_view_test_content(L, index))
@@ -324,10 +464,15 @@ static int traced(lua_State *L)
     lml_trace *t = trace_of(L);
     const char *name = lua_touserdata(L, lua_upvalueindex(2));
     const int count = lua_gettop(L);
+    list_left(t);
     lml_step step = {.how = name, .member = "", .first = (uint32_t)t->inputs};
     lml_box_need_stack(L, 12);
+    t->of_values = t->of_plain = false;
     for (int i = 1; i <= count; i++)
         gather(L, t, step.first, i, 0);
+    if (t->of_plain && t->lefts > t->left_from)
+        add_input(t, add_plain(t, &(lml_step){.is = "its plain numbers", .member = ""}));
+    const bool of_values = t->of_values;
     step.inputs = (uint32_t)(t->inputs - step.first);
     find_line(L, t, &step);
     lua_pushvalue(L, lua_upvalueindex(1));
@@ -337,6 +482,7 @@ static int traced(lua_State *L)
     bool chose = strcmp(name, "max") == 0 || strcmp(name, "min") == 0;
     if (chose && results == 1)
         part_from_inputs(L, 1);
+    t->of_values = of_values; /* it may have called others */
     for (int i = 1; i <= results; i++)
         note(L, t, i, &step, "", 0);
     return results;
@@ -386,4 +532,21 @@ void lml_trace_same(lua_State *L, int index, int from)
     uint32_t step = lml_trace_of(L, from);
     if (step)
         set_step(L, index, step);
+}
+
+uint32_t lml_trace_number(lua_State *L, int index, const char *file, int line)
+{
+    lml_trace *t = trace_of(L);
+    uint32_t known = lml_trace_of(L, index);
+    if (!t || known)
+        return known;
+    lml_step step = {.is = text_at(L, t, index),
+                     .member = "",
+                     .file = keep(t, file, strlen(file)),
+                     .line = (unsigned)line};
+    list_left(t);
+    if (t->lefts > t->left_from)
+        return add_plain(t, &step);
+    step.what = "written in the recipe";
+    return add_step(t, &step);
 }

@@ -18,7 +18,9 @@
 #include "cell/state.h"
 #include "cell/word.h"
 
-enum { LML_TRACE_STEPS = 2000000, LML_TRACE_INPUTS = 60 };
+enum { LML_TRACE_STEPS = 2000000, LML_TRACE_INPUTS = 60, LML_TRACE_LEFT = 200 };
+/* How a bare number came about that was reckoned in Lua. */
+#define LML_TRACE_PLAIN "plain"
 
 /* What is written where, with its source when it has one. */
 typedef struct lml_said {
@@ -48,6 +50,16 @@ typedef struct lml_trace {
         uint32_t step;
     } * number; /* by size, open addressing */
     size_t numbers, number_room;
+    /* Steps at which a value was made a bare number: those of the recipe at work, behind those of
+     * the recipes that use it. */
+    uint32_t *left;
+    size_t lefts, left_room, left_from;
+    size_t plain_of, plain_first; /* where the last such list of inputs stands */
+    uint32_t latest;              /* the step that gave the latest bare number */
+    bool of_values, of_plain;     /* what went into the step that is gathered: values; bare numbers
+                                     in a table, that nobody knows */
+    lml_span (*text)(const void *self, const char *file); /* of a recipe or script */
+    const void *text_self;
     lml_pool texts;
     bool short_of; /* memory or room: what is told is not whole */
 } lml_trace;
@@ -65,6 +77,12 @@ void lml_trace_wrap_one(lua_State *L, const char *name);
 void lml_trace_say(lua_State *L, int index, const lml_said *said);
 /* The value at `index` is what that at `from` was, in another block. */
 void lml_trace_same(lua_State *L, int index, int from);
+/* A recipe begins, and ends: what it made bare numbers of is its own. */
+size_t lml_trace_enter(lua_State *L);
+void lml_trace_leave(lua_State *L, size_t entered);
+/* The step of a bare number that a recipe gives back, whose `work` stands there; a new one where
+ * nobody knows it. 0 without a trace. */
+uint32_t lml_trace_number(lua_State *L, int index, const char *file, int line);
 /* The step that the value at the index came from; 0 without a trace, and where none is known. */
 uint32_t lml_trace_of(lua_State *L, int index);
 

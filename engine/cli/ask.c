@@ -14,10 +14,11 @@ static const char *bytes_of(const lml_job_text *job)
 static lml_status run(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
 {
     const lml_job_text *job = request;
-    lml_status status =
-        job->closing
-            ? lml_engine_close(engine, bytes_of(job), job->text.length, job->shown, out, err)
-            : lml_engine_run(engine, bytes_of(job), job->text.length, job->shown, out, err);
+    lml_status (*how)(lml_engine *, const char *, size_t, const char *, lml_text *, lml_error *) =
+        job->closing ? lml_engine_close
+        : job->why   ? lml_engine_run_why
+                     : lml_engine_run;
+    lml_status status = how(engine, bytes_of(job), job->text.length, job->shown, out, err);
     return status == LML_OK && out->stopped ? LML_STOPPED : status;
 }
 

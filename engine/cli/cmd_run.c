@@ -161,6 +161,7 @@ static lml_status work(lml_call *call, const lml_target *target, bool closing, l
     if (status != LML_OK)
         return status;
     job.closing = closing;
+    job.why = call->arguments.given[LML_OPTION_WHY];
     status = lml_held_put(call, 1, &job, err);
     if (status == LML_OK)
         status = lml_cmd_run_text(call, target, &job, kit, err);

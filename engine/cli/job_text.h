@@ -13,6 +13,7 @@ typedef struct lml_job_text {
     lml_builder text;
     const char *shown;
     bool closing; /* its end is worked */
+    bool why;     /* with the steps that lead to each figure */
 } lml_job_text;
 
 /* Read the job that the target says: a file, standard input, or a new job of a recipe. */

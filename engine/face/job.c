@@ -215,10 +215,53 @@ static void name_job(const char *shown, lml_error *err)
         }
 }
 
-static lml_status run_job(lml_engine *engine, lml_span job, const char *shown, bool closing,
+static lml_span text_of(const void *self, const char *shown)
+{
+    const lml_shelf *shelf = self;
+    for (size_t i = 0; i < shelf->count; i++)
+        if (strcmp(shelf->items[i]->shown, shown) == 0)
+            return (lml_span){shelf->items[i]->text, shelf->items[i]->length};
+    return (lml_span){"", 0};
+}
+
+/* A run of its own that keeps where every value came from. It costs some steps more. The figure's
+ * reason is written, or where none is named the whole result, with the reasons of all. */
+static lml_status why_task(lml_engine *engine, const task *t, const char *figure,
+                           lml_json_writer *w, lml_text *result, lml_error *err)
+{
+    lml_run run;
+    lml_trace trace;
+    const uint64_t steps = engine->limits.steps;
+    lml_trace_open(&trace, &engine->alloc);
+    trace.text = text_of;
+    trace.text_self = &engine->shelf;
+    engine->trace = &trace;
+    engine->limits.steps = steps < UINT64_MAX / TRACED ? steps * TRACED : UINT64_MAX;
+    lml_status status = lml_run_open(&run, engine, err);
+    if (!status) {
+        aim(&run, t);
+        status = lml_declare_check(&run, t->recipe, err);
+        if (!status)
+            status = lml_work_job_run(&run, t->recipe, err);
+        if (!status)
+            status = figure ? lml_why_write(&run, figure, w, err) : write_result(&run, result, err);
+        lml_run_close(&run);
+    }
+    engine->limits.steps = steps;
+    engine->trace = NULL;
+    lml_trace_close(&trace);
+    return status;
+}
+
+/* How a job is run. */
+typedef struct way {
+    bool closing, why;
+} way;
+
+static lml_status run_job(lml_engine *engine, lml_span job, const char *shown, way how,
                           lml_text *result, lml_error *err)
 {
-    task t = {.closing = closing};
+    task t = {.closing = how.closing};
     lml_locale entered = lml_locale_enter();
     lml_status status = lml_job_need_gates(engine, err);
     if (!status)
@@ -228,7 +271,8 @@ static lml_status run_job(lml_engine *engine, lml_span job, const char *shown, b
     if (!status)
         status = need_listed(&t, err);
     if (!status)
-        status = work_task(engine, &t, result, err);
+        status = how.why ? why_task(engine, &t, NULL, NULL, result, err)
+                         : work_task(engine, &t, result, err);
     if (status)
         name_job(shown, err);
     end_task(&t);
@@ -241,7 +285,15 @@ lml_status lml_engine_run(lml_engine *engine, const char *job, size_t length, co
 {
     if (LML_NEED(err, {"engine", engine}, {"job", job}, {"shown name", shown}, {"result", result}))
         return LML_BAD_DATA;
-    return run_job(engine, (lml_span){job, length}, shown, false, result, err);
+    return run_job(engine, (lml_span){job, length}, shown, (way){.why = false}, result, err);
+}
+
+lml_status lml_engine_run_why(lml_engine *engine, const char *job, size_t length, const char *shown,
+                              lml_text *result, lml_error *err)
+{
+    if (LML_NEED(err, {"engine", engine}, {"job", job}, {"shown name", shown}, {"result", result}))
+        return LML_BAD_DATA;
+    return run_job(engine, (lml_span){job, length}, shown, (way){.why = true}, result, err);
 }
 
 lml_status lml_job_run_bare(lml_engine *engine, lml_span job, const char *shown,
@@ -250,32 +302,6 @@ lml_status lml_job_run_bare(lml_engine *engine, lml_span job, const char *shown,
     engine->reuse = reuse;
     lml_status status = lml_engine_run(engine, job.at, job.length, shown, result, err);
     engine->reuse = NULL;
-    return status;
-}
-
-/* A run of its own that keeps where every value came from. It costs some steps more. */
-static lml_status why_task(lml_engine *engine, const task *t, const char *figure,
-                           lml_json_writer *w, lml_error *err)
-{
-    lml_run run;
-    lml_trace trace;
-    const uint64_t steps = engine->limits.steps;
-    lml_trace_open(&trace, &engine->alloc);
-    engine->trace = &trace;
-    engine->limits.steps = steps < UINT64_MAX / TRACED ? steps * TRACED : UINT64_MAX;
-    lml_status status = lml_run_open(&run, engine, err);
-    if (!status) {
-        aim(&run, t);
-        status = lml_declare_check(&run, t->recipe, err);
-        if (!status)
-            status = lml_work_job_run(&run, t->recipe, err);
-        if (!status)
-            status = lml_why_write(&run, figure, w, err);
-        lml_run_close(&run);
-    }
-    engine->limits.steps = steps;
-    engine->trace = NULL;
-    lml_trace_close(&trace);
     return status;
 }
 
@@ -293,7 +319,7 @@ static lml_status why_job(lml_engine *engine, lml_span job, const char *shown, c
         status = need_listed(&t, err);
     lml_json_write_open_record(&w);
     if (!status)
-        status = why_task(engine, &t, figure, &w, err);
+        status = why_task(engine, &t, figure, &w, NULL, err);
     lml_json_write_close(&w);
     end_task(&t);
     return status ? status : lml_json_writer_end(&w, err);
@@ -317,7 +343,7 @@ lml_status lml_engine_close(lml_engine *engine, const char *job, size_t length, 
 {
     if (LML_NEED(err, {"engine", engine}, {"job", job}, {"shown name", shown}, {"result", result}))
         return LML_BAD_DATA;
-    return run_job(engine, (lml_span){job, length}, shown, true, result, err);
+    return run_job(engine, (lml_span){job, length}, shown, (way){.closing = true}, result, err);
 }
 
 lml_status lml_job_check_house(lml_engine *engine, lml_error *err)

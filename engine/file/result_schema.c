@@ -72,7 +72,9 @@ static const char *const lines[] = {
     "      \"additionalProperties\": { \"type\": \"array\", \"items\": { \"$ref\": "
     "\"#/$defs/entry\" } }",
     "    },",
-    "    \"remarks\": { \"type\": \"array\", \"items\": { \"$ref\": \"#/$defs/remark\" } }",
+    "    \"remarks\": { \"type\": \"array\", \"items\": { \"$ref\": \"#/$defs/remark\" } },",
+    "    \"why\": { \"type\": \"object\", \"description\": \"The steps that lead to each figure, "
+    "when it was asked for\" }",
     "  },",
     "  \"required\": [\"lemel\", \"job\", \"inputs\", \"worked\", \"stopped\", \"results\", "
     "\"settings\", \"sheets\", \"remarks\"],",

@@ -64,6 +64,8 @@ static const phrase phrases[] = {
     {"mean", "the mean of ", ", ", ", "},
     {"abs", "the size of ", "", ""},
     {"Q", "", "", ""},
+    {"its", "", ", its ", ""},
+    {"plain", "calculated with plain numbers from ", ", ", ", "},
 };
 
 /* A number with more digits than anybody reads is cut to eight; the result as JSON has them all. */
@@ -154,11 +156,20 @@ static void put_step(tree *t, const lml_json *step, size_t index, size_t level);
 static void put_inputs(tree *t, const lml_json *step, size_t level)
 {
     const lml_json *of = lml_json_first(lml_json_member(step, "of"));
-    for (; of; of = lml_json_next(of)) {
+    size_t left = lml_json_count(lml_json_member(step, "of"));
+    const bool few = lml_span_is(text_of(step, "how"), "plain");
+    for (size_t shown = 0; of && !(few && shown == INPUTS_SHOWN); of = lml_json_next(of), left--) {
         const lml_json *in = input(t, of);
-        if (in && !is_constant(in))
-            put_step(t, in, (size_t)lml_json_number(of), level);
+        if (!in || is_constant(in))
+            continue;
+        put_step(t, in, (size_t)lml_json_number(of), level);
+        shown++;
     }
+    if (left == 0)
+        return;
+    lml_builder line = lml_layout_scratch(&t->layout);
+    lml_builder_add_format(&line, "and %zu more, which --format json lists", left);
+    put_line(t, level, &line);
 }
 
 static void put_step(tree *t, const lml_json *step, size_t index, size_t level)

@@ -10,6 +10,7 @@
 #include "cell/wording.h"
 #include "report/proof.h"
 #include "report/reach.h"
+#include "report/why.h"
 #include "run/engine.h"
 #include "run/inputs.h"
 #include "run/load.h"
@@ -414,6 +415,8 @@ static int one_proof(lua_State *L)
     int part = lua_gettop(L);
     if (t->reach)
         lml_reach_note(L, part, t->reach);
+    if (lml_box_of(L)->trace)
+        lml_why_check(L, part);
     bool stops = check_stops(L, proof, part, v);
     bool expects =
         push_table(L, proof, "expect") && check_expected(L, r, part, lua_gettop(L), within, v) > 0;

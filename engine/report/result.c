@@ -11,6 +11,7 @@
 #include "report/result_datum.h"
 #include "report/result_sheet.h"
 #include "report/result_withheld.h"
+#include "report/why.h"
 
 #include <string.h>
 
@@ -408,6 +409,8 @@ static int write_result(lua_State *L)
     lml_json_write_open_list(w);
     walk_remarks(L, w, part, false);
     lml_json_write_close(w);
+    if (lml_box_of(L)->trace)
+        lml_why_put_all(L, w, part);
     lml_json_write_close(w);
     return 0;
 }

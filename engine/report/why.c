@@ -1,12 +1,17 @@
 #include "report/why.h"
 
+#include "base/decimal.h"
+#include "cell/class.h"
+#include "cell/key.h"
 #include "cell/raise.h"
 #include "cell/state.h"
 #include "cell/trace.h"
 #include "cell/view.h"
 #include "report/result_datum.h"
 #include "run/engine.h"
+#include "value/write.h"
 
+#include <stdio.h>
 #include <string.h>
 
 typedef struct task {
@@ -95,9 +100,12 @@ static bool push_figure(lua_State *L, int part, const char *at)
 static void gather(task *t, uint32_t root)
 {
     const lml_trace *trace = t->trace;
+    if (t->place[root])
+        return;
+    size_t done = t->count;
     t->order[t->count++] = root;
-    t->place[root] = 1;
-    for (size_t done = 0; done < t->count; done++) {
+    t->place[root] = (uint32_t)t->count;
+    for (; done < t->count; done++) {
         const lml_step *s = &trace->step[t->order[done]];
         for (uint32_t i = 0; i < s->inputs; i++) {
             uint32_t in = trace->input[s->first + i];
@@ -141,6 +149,30 @@ static void put_step(const task *t, uint32_t id)
     lml_json_write_close(w);
 }
 
+static void put_steps(const task *t)
+{
+    name(t->w, "steps");
+    lml_json_write_open_list(t->w);
+    for (size_t i = 0; i < t->count; i++)
+        put_step(t, t->order[i]);
+    lml_json_write_close(t->w);
+    name(t->w, "whole");
+    lml_json_write_yes_no(t->w, !t->trace->short_of);
+}
+
+/* The first step of the figure on top of the stack, which is called so; 0 where there is none. */
+static uint32_t root_of(lua_State *L, int part, const char *figure)
+{
+    uint32_t root = lml_trace_of(L, -1);
+    if (root || lua_type(L, -1) != LUA_TNUMBER)
+        return root;
+    lua_getfield(L, part, "numbers");
+    lua_getfield(L, -1, figure);
+    root = (uint32_t)lua_tointeger(L, -1);
+    lua_pop(L, 2);
+    return root;
+}
+
 /* Arguments: the task, the part. */
 static int write_steps(lua_State *L)
 {
@@ -148,7 +180,7 @@ static int write_steps(lua_State *L)
     refuse_withheld(L, 2, t->figure);
     if (!push_figure(L, 2, t->figure))
         return refuse(L, 2, t->figure);
-    uint32_t root = lml_trace_of(L, -1);
+    uint32_t root = root_of(L, 2, t->figure);
     lml_json_write_member(t->w, "figure", t->figure);
     name(t->w, "is");
     lml_json_write_open_record(t->w);
@@ -157,15 +189,121 @@ static int write_steps(lua_State *L)
     lua_pop(L, 1);
     if (root)
         gather(t, root);
-    name(t->w, "steps");
-    lml_json_write_open_list(t->w);
-    for (size_t i = 0; i < t->count; i++)
-        put_step(t, t->order[i]);
-    lml_json_write_close(t->w);
-    name(t->w, "whole");
-    lml_json_write_yes_no(t->w, !t->trace->short_of);
+    put_steps(t);
     return 0;
 }
+
+/* ---- all figures ---- */
+
+enum { NAME = 256, DEEP = 6 };
+
+/* Call `see` for what is called so, and lies on top of the stack, or for all in it. */
+static void each(lua_State *L, task *t, int part, const char *called, int depth,
+                 void (*see)(lua_State *L, task *t, int part, const char *called))
+{
+    const int top = lua_gettop(L);
+    if (!lml_view_test_content(L, -1)) {
+        see(L, t, part, called);
+        return;
+    }
+    lml_box_need_stack(L, 8);
+    const int content = lua_gettop(L);
+    lua_Integer keys = depth == DEEP ? 0 : lml_key_push_sorted(L, content);
+    for (lua_Integer i = 1; i <= keys; i++) {
+        char inner[NAME];
+        lua_rawgeti(L, content + 1, i);
+        if (lua_type(L, -1) == LUA_TSTRING)
+            snprintf(inner, sizeof inner, "%.180s.%.60s", called, lua_tostring(L, -1));
+        else
+            snprintf(inner, sizeof inner, "%.180s[%d]", called, (int)lua_tointeger(L, -1) - 1);
+        lua_rawget(L, content);
+        each(L, t, part, inner, depth + 1, see);
+        lua_settop(L, content + 1);
+    }
+    lua_settop(L, top);
+}
+
+/* The same for all that the part gives and does not withhold. */
+static void each_given(lua_State *L, task *t, int part,
+                       void (*see)(lua_State *L, task *t, int part, const char *called))
+{
+    part = lua_absindex(L, part);
+    const int top = lua_gettop(L);
+    lml_box_need_stack(L, 8);
+    lua_getfield(L, part, "withheld");
+    lua_getfield(L, part, "results");
+    lua_Integer keys = lml_key_push_sorted(L, top + 2);
+    for (lua_Integer i = 1; i <= keys; i++) {
+        lua_rawgeti(L, top + 3, i);
+        lua_pushvalue(L, -1);
+        if (lua_rawget(L, top + 1) == LUA_TNIL) {
+            const char *called = lua_tostring(L, top + 4);
+            lua_pushvalue(L, top + 4);
+            lua_rawget(L, top + 2);
+            each(L, t, part, called, 0, see);
+        }
+        lua_settop(L, top + 3);
+    }
+    lua_settop(L, top);
+}
+
+static void put_root(lua_State *L, task *t, int part, const char *called)
+{
+    uint32_t root = root_of(L, part, called);
+    if (!root)
+        return;
+    gather(t, root);
+    name(t->w, called);
+    lml_json_write_whole(t->w, (int64_t)t->place[root] - 1);
+}
+
+void lml_why_put_all(lua_State *L, lml_json_writer *w, int part)
+{
+    lml_box *box = lml_box_of(L);
+    lml_alloc alloc = lml_pool_alloc(&box->pool); /* goes with the run: writing may raise */
+    size_t room = box->trace->steps * sizeof(uint32_t);
+    task t = {.trace = box->trace, .w = w};
+    t.order = lml_alloc_get(&alloc, room);
+    t.place = lml_alloc_get(&alloc, room);
+    if (!t.order || !t.place)
+        lml_box_out_of_memory(box);
+    lml_box_charge(L, 0);
+    memset(t.place, 0, room);
+    name(w, "why");
+    lml_json_write_open_record(w);
+    name(w, "figures");
+    lml_json_write_open_record(w);
+    each_given(L, &t, part, put_root);
+    lml_json_write_close(w);
+    put_steps(&t);
+    lml_json_write_close(w);
+}
+
+static void check_root(lua_State *L, task *t, int part, const char *called)
+{
+    char text[LML_VALUE_TEXT];
+    const lml_value *v = lml_class_test(L, -1, LML_CLASS_VALUE);
+    bool inner =
+        strpbrk(called, ".[") != NULL; /* of those bare numbers have no step of their own */
+    if (!v && (inner || lua_type(L, -1) != LUA_TNUMBER))
+        return;
+    uint32_t root = root_of(L, part, called);
+    if (!root)
+        lml_raise_text(L, LML_BAD_RECIPE, "no step leads to %s", called);
+    size_t length =
+        v ? lml_write_text(v, text) : lml_decimal_write_double(lua_tonumber(L, -1), text);
+    if (strncmp(t->trace->step[root].is, text, length + 1) != 0)
+        lml_raise_text(L, LML_BAD_RECIPE, "%s is %s, and its first step %s", called, text,
+                       t->trace->step[root].is);
+}
+
+void lml_why_check(lua_State *L, int part)
+{
+    task t = {.trace = lml_box_of(L)->trace};
+    each_given(L, &t, part, check_root);
+}
+
+/* ---- one figure ---- */
 
 static lml_status tell(lml_run *run, task *t, lml_error *err)
 {

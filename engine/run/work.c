@@ -14,6 +14,7 @@
 #include "run/load.h"
 #include "run/part.h"
 #include "run/reuse.h"
+#include "cell/trace.h"
 #include "run/take.h"
 #include "run/bind_sheet.h"
 
@@ -53,9 +54,23 @@ static bool is_no_give(lua_State *L, const void *recipe)
            !lml_shape_field_named(&r->gives, lml_what_need_text(L, -2, "a name"));
 }
 
+/* A bare number is no block that could be known again: its step is kept beside it. On top of the
+ * stack is the figure; the function of the recipe begins in the line. */
+static void keep_number(lua_State *L, int part, const lml_recipe *r, const char *give, int line)
+{
+    if (!lml_box_of(L)->trace || lua_type(L, -1) != LUA_TNUMBER)
+        return;
+    const char *shown = lml_load_need_item(L, LML_PUT_RECIPE, r->name)->shown;
+    uint32_t step = lml_trace_number(L, -1, shown, line);
+    lua_getfield(L, part, "numbers");
+    lua_pushinteger(L, (lua_Integer)step);
+    lua_setfield(L, -2, give);
+    lua_pop(L, 1);
+}
+
 /* Check the table at index `returned` against the gives and set part.results. A withheld figure may
  * be left out; if it is there it is kept, for the sheets to know where it was printed. */
-static void take_results(lua_State *L, int part, int returned, const lml_recipe *r)
+static void take_results(lua_State *L, int part, int returned, const lml_recipe *r, int line)
 {
     lml_error e;
     if (!lua_istable(L, returned)) {
@@ -84,6 +99,7 @@ static void take_results(lua_State *L, int part, int returned, const lml_recipe 
         lua_getfield(L, returned, f->name);
         if (!lua_isnil(L, -1)) {
             lml_take_value(L, f, -1, path);
+            keep_number(L, part, r, f->name, line);
             lua_setfield(L, results, f->name);
         } else if (lua_getfield(L, withheld, f->name) == LUA_TNIL && !f->optional) {
             lml_fail(&e, LML_BAD_RECIPE, "%s gives '%s' (%s), but work did not return it", r->name,
@@ -204,11 +220,12 @@ static uint16_t currency_in(lua_State *L, int index, uint16_t but)
     return found;
 }
 
-/* Arguments: the recipe, the part, what the rule was told, what `work` gave back. */
+/* Arguments: the recipe, the part, what the rule was told, what `work` gave back, and the line that
+ * it begins in. */
 static int take_answer(lua_State *L)
 {
     const lml_recipe *r = lua_touserdata(L, 1);
-    take_results(L, 2, 4, r);
+    take_results(L, 2, 4, r, (int)lua_tointeger(L, 5));
     lua_getfield(L, 2, "results");
     uint16_t told = currency_in(L, 3, 0), other = told ? currency_in(L, lua_gettop(L), told) : 0;
     if (!other)
@@ -224,7 +241,7 @@ static int take_answer(lua_State *L)
 /* Arguments as those of take_answer. */
 static int take_gives(lua_State *L)
 {
-    take_results(L, 2, 4, lua_touserdata(L, 1));
+    take_results(L, 2, 4, lua_touserdata(L, 1), (int)lua_tointeger(L, 5));
     return 0;
 }
 
@@ -235,7 +252,8 @@ static void take_answer_of(lua_State *L, int line, const lml_recipe *r)
     lua_pushcfunction(L, r->rule ? take_answer : take_gives);
     for (int i = 1; i <= 4; i++)
         lua_pushvalue(L, i);
-    if (!lua_pcall(L, 4, 0, 0))
+    lua_pushinteger(L, line);
+    if (!lua_pcall(L, 5, 0, 0))
         return;
     lml_error *e = lml_class_test(L, -1, LML_CLASS_ERROR);
     const char *shown = lml_load_need_item(L, LML_PUT_RECIPE, r->name)->shown;
@@ -293,6 +311,10 @@ static int work(lua_State *L)
     note_worked(L, run, r);
 
     lml_part_push(L, r->name, r->heads ? r->heads : r->title);
+    if (lml_box_of(L)->trace) {
+        lua_newtable(L);
+        lua_setfield(L, -2, "numbers");
+    }
     const int part = 4, job = 5, house = 6;
     set_gives(L, part, r);
     /* Lemel's own rules mostly write nothing: their parts are kept only when they do, for the
@@ -332,7 +354,7 @@ static int work(lua_State *L)
         withhold_all(L, part, r);
         lua_newtable(L);
         lua_replace(L, -2);
-        take_results(L, part, lua_gettop(L), r);
+        take_results(L, part, lua_gettop(L), r, 0);
     }
     if (!r->rule ||
         run->depth == 1) /* what a rule answers is in the facts of the recipe that asked */
@@ -366,6 +388,7 @@ static void work_recipe(lua_State *L, const char *name, int arguments, int paren
     int depth = run->depth;
     const lml_recipe *recipe = run->recipe;
     const char *owner = run->owner;
+    const size_t entered = lml_trace_enter(L);
     lua_rawgetp(L, LUA_REGISTRYINDEX, run); /* the part at work, to be put back */
     lua_pushcfunction(L, work);
     lua_pushlightuserdata(L, (void *)(uintptr_t)name);
@@ -378,6 +401,7 @@ static void work_recipe(lua_State *L, const char *name, int arguments, int paren
     else
         lua_pushnil(L);
     int failed = lua_pcall(L, 3, 2, 0);
+    lml_trace_leave(L, entered);
     run->depth = depth;
     run->recipe = recipe;
     run->owner = owner;

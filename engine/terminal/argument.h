@@ -50,6 +50,7 @@
     X(WORKERS, "--workers", NULL, "N", "batch compare sure",                                       \
       "number of processes [one per processor]")                                                   \
     X(DEPTH, "--depth", NULL, "N", "why", "how many steps down are shown, 1 to 100 [4]")           \
+    X(WHY, "--why", NULL, NULL, "run", "put the steps that lead to each figure into the JSON")     \
     X(DRAWS, "--draws", NULL, "N", "sure",                                                         \
       "at most so many runs, 100 to 50000; fewer when the answer is stable before [50000]")        \
     X(STEPS, "--steps", NULL, "N", NULL, "step limit per job [50000000]")                          \

@@ -4,6 +4,7 @@
 #include "cell/key.h"
 #include "cell/raise.h"
 #include "cell/state.h"
+#include "cell/trace.h"
 #include "cell/word.h"
 #include "words/bind.h"
 #include "cell/view.h"
@@ -338,6 +339,12 @@ const lml_word lml_bind_alloy_methods[] = {
      "alloy { composition = { Au = \"750 ‰\", Ag = \"250 ‰\" } }:fineness \"Ag\"", "250 ‰ Ag"},
     {NULL, NULL, NULL, NULL, NULL, NULL, NULL}};
 
+static void push_fineness(lua_State *L)
+{
+    lua_pushcfunction(L, composition_fineness);
+    lml_trace_wrap_one(L, "fineness");
+}
+
 static void push_metals(lua_State *L, const lml_composition *c)
 {
     lua_newtable(L);
@@ -388,7 +395,7 @@ static int alloy_index(lua_State *L)
     } else if (lml_span_is(name, "composition"))
         push_metals(L, &a->composition);
     else if (lml_span_is(name, "fineness"))
-        lua_pushcfunction(L, lml_bind_alloy_methods[0].function);
+        push_fineness(L);
     else
         return lml_raise_hint(
             L, LML_BAD_RECIPE,
@@ -405,7 +412,7 @@ static int assay_index(lua_State *L)
     if (a && lml_span_is(name, "composition"))
         push_metals(L, &a->found);
     else if (a && lml_span_is(name, "fineness"))
-        lua_pushcfunction(L, lml_bind_alloy_methods[0].function);
+        push_fineness(L);
     else if (a && lml_span_is(name, "unnamed")) {
         lml_value v = lml_value_ratio(a->found.part[0]);
         lml_figure_push(L, &v);
@@ -427,6 +434,7 @@ void lml_bind_alloy_open(lua_State *L)
     for (int i = 0; i < 2; i++) {
         lml_class_push(L, class[i]);
         lua_pushcfunction(L, index[i]);
+        lml_trace_wrap_one(L, "its");
         lua_setfield(L, -2, "__index");
         lua_pushcfunction(L, refuse_write);
         lua_setfield(L, -2, "__newindex");

@@ -425,7 +425,7 @@ static void warm(const char *job, const struct row *row)
 
 /* One draw of `sure`: the job's text with other figures in it, worked, and what came of it counted.
  */
-static void draw(const char *job, const char *row)
+static void draw(const char *job, const struct row *row)
 {
     lml_error e;
     lml_text as_it_stands;
@@ -442,11 +442,11 @@ static void draw(const char *job, const char *row)
                                          .shown = "job.json",
                                          .result = lml_json_root(result)},
                       &e))
-        fail(row, e.message);
+        fail(row->name, e.message);
     lml_json_free(result);
     lml_text_free(engine, &as_it_stands);
     if (lml_tries_open(engine, lml_sure_about(sure), &e))
-        fail(row, e.message);
+        fail(row->name, e.message);
     while (lml_sure_draws(sure) < 3) {
         lml_builder text = lml_builder_on(&heap, 0);
         if (lml_sure_draws(sure) == 2)
@@ -454,12 +454,12 @@ static void draw(const char *job, const char *row)
         if (lml_sure_next(sure, &text, &e) ||
             lml_run_trial(engine, (lml_span){text.at, text.length}, "job.json", &result, &e) ||
             lml_sure_take(sure, lml_json_root(result), NULL, &e))
-            fail(row, e.message);
+            fail(row->name, e.message);
         lml_json_free(result);
         lml_builder_free(&text);
     }
     CALLGRIND_STOP_INSTRUMENTATION;
-    CALLGRIND_DUMP_STATS_AT(row);
+    CALLGRIND_DUMP_STATS_AT(row->name);
     lml_tries_close(engine);
     lml_sure_free(sure);
     lml_engine_free(engine);
