@@ -32,6 +32,7 @@ void lml_box_too_deep(lml_box *box)
 {
     lml_box_die(box, LML_LIMIT, "the recipe calls itself too deeply",
                 "a function may be calling itself endlessly");
+    box->place = true;
 }
 
 static void spend(lml_box *box, uint64_t steps)
@@ -41,11 +42,28 @@ static void spend(lml_box *box, uint64_t steps)
         lml_box_die(
             box, LML_LIMIT, "the recipe did more work than it is allowed",
             "a loop may never end; if the work really takes that long, raise the step limit");
+    box->place = box->dead;
+}
+
+/* The line of a recipe or script that was at work: no allocation. */
+static void note_place(lua_State *L, lml_box *box)
+{
+    enum { LEVELS = 20 };
+    lua_Debug at;
+    box->place = false;
+    for (int level = 0; level < LEVELS && lua_getstack(L, level, &at); level++)
+        if (lua_getinfo(L, "Sl", &at) && at.source[0] == '@' && at.currentline > 0) {
+            lml_error_context(&box->death, box->death.status, "at %s:%d", at.source + 1,
+                              at.currentline);
+            return;
+        }
 }
 
 static int raise_death(lua_State *L)
 {
     lml_box *box = lml_box_of(L);
+    if (box->place)
+        note_place(L, box);
     /* No allocation here: memory may be what ran out. */
     lua_pushlightuserdata(L, box);
     return lua_error(L);

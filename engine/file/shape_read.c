@@ -70,8 +70,12 @@ static lml_status bounds_valid(const lml_shape *s, lml_error *err)
         if (status)
             return status;
     }
-    if (order > 0)
-        return lml_fail(err, LML_BAD_VALUE, "from (%s) is above to (%s)", s->from, s->to);
+    if (order > 0) {
+        lml_fail(err, LML_BAD_VALUE, "from (%s) is above to (%s)", s->from, s->to);
+        lml_error_hint(err, "write the smaller one under from: from = \"%s\", to = \"%s\"", s->to,
+                       s->from);
+        return LML_BAD_VALUE;
+    }
     return LML_OK;
 }
 

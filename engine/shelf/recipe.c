@@ -149,6 +149,22 @@ static bool is_unknown(lua_State *L, const void *self)
     return true;
 }
 
+/* "take it out; known are: title, version, ..." */
+static void hint_names(lml_error *e, const char *const *known)
+{
+    char list[200];
+    size_t at = 0;
+    for (; *known; known++) {
+        size_t length = strlen(*known);
+        if (strcmp(*known, "rule") == 0) /* which nobody writes */
+            continue;
+        if (at + length + 6 > sizeof list)
+            break;
+        at += (size_t)snprintf(list + at, sizeof list - at, "%s%s", at ? ", " : "", *known);
+    }
+    lml_error_hint(e, "leave it out; what can be there: %s%s", list, *known ? ", ..." : "");
+}
+
 /* `member` is where in the recipe, or NULL. */
 static void check_names(lua_State *L, int index, const char *recipe, const char *member,
                         const char *const *known)
@@ -168,6 +184,8 @@ static void check_names(lua_State *L, int index, const char *recipe, const char 
     lml_fail(&e, LML_BAD_RECIPE, "%s has no '%.*s'", where, (int)name.length, name.at);
     if (lml_nearest_found(&nearest))
         lml_error_hint(&e, "did you mean '%.*s'?", (int)nearest.best.length, nearest.best.at);
+    else
+        hint_names(&e, known);
     lml_raise(L, &e);
 }
 
