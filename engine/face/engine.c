@@ -198,9 +198,12 @@ static lml_status check_put(lml_put what, const char *name, const char *text, co
 static lml_status check_text(const lml_engine *engine, lml_put kind, const char *name,
                              lml_span text, const char *shown, lml_error *err)
 {
-    if (text.length > engine->limits.source)
-        return lml_fail(err, LML_LIMIT, "%s has %zu bytes, but at most %zu are read", shown,
-                        text.length, engine->limits.source);
+    if (text.length > engine->limits.source) {
+        lml_fail(err, LML_LIMIT, "%s is %zu bytes long, but at most %zu are read", shown,
+                 text.length, engine->limits.source);
+        lml_error_hint(err, "split it: a script that it requires can hold its tables");
+        return LML_LIMIT;
+    }
     if (lml_built_in_find(kind, name, text)) /* tests put each without this */
         return LML_OK;
     lml_status status = lml_text_refuse_mark(text, shown, err);

@@ -101,7 +101,7 @@ static void say_no_job(lml_book *book, const lml_book_source *s, lml_span name)
         lml_nearest_offer(&near, lml_span_of(book->job[i].name));
     bool found = lml_nearest_found(&near);
     lml_book_remark_on(book, "stop", "no-job",
-                       "%s: %s is taken from \"%s\", and no job \"%.*s\" is in the book%s%.*s%s. "
+                       "%s: %s is taken from \"%s\", but no job \"%.*s\" is in the book%s%.*s%s. "
                        "%same its file too",
                        s->job, s->name, s->from, LML_SPAN_SHOWN(name),
                        found ? " (did you mean " : "", found ? (int)near.best.length : 0,
@@ -118,7 +118,7 @@ static void say_no_lot(lml_book *book, const lml_book_source *s, int home, lml_s
         lml_nearest_offer(&near, lml_span_of(lot_at(book, i)->what));
     bool found = lml_nearest_found(&near);
     lml_book_remark_on(book, "stop", "no-lot",
-                       "%s: %s is taken from \"%s\", and nothing of that name came into %s%s%s "
+                       "%s: %s is taken from \"%s\", but nothing of that name came into %s%s%s "
                        "or was weighed there%s%.*s%s%s",
                        s->job, s->name, s->from, book->job[home].name, book->at ? " by " : "",
                        book->at ? book->at : "", found ? " (did you mean " : "",

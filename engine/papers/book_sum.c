@@ -140,12 +140,12 @@ static bool may_take(lml_book *book, const lml_book_move *m, bool own)
     if (goes_out(m->way) || comes_in != own)
         return true;
     lml_book_remark_on(book, "stop", "from-way",
-                       own ? "%s: %s of %s has the way %s, and is taken from \"%s\" of the same "
-                             "job, where it is counted already: metal of its own job goes to "
-                             "piece, returned, kept, sent or here"
-                           : "%s: %s of %s has the way %s, and is taken from \"%s\": metal of "
-                             "another job first comes into this one (in, or added), or goes out "
-                             "from there (returned, kept, sent)",
+                       own ? "%s: %s of %s has the way %s, but is taken from \"%s\" of the same "
+                             "job, which already counts it. Within one job the way is piece, "
+                             "returned, kept, sent or here"
+                           : "%s: %s of %s has the way %s, but is taken from \"%s\" of another "
+                             "job. Bring that metal into this job first (in, or added), or enter "
+                             "it as returned, kept or sent",
                        book->job[m->job].name, m->what, m->at, lml_book_way_name(m->way), m->from);
     return false;
 }

@@ -249,7 +249,9 @@ static lml_status read_paid(const paper *p, char out[MONEY_TEXT], lml_error *err
                  lml_read_value(deposit, LML_WANT_MONEY, LML_NO_METAL, &money, NULL) == LML_OK &&
                  money.exact != 0;
     if (lml_span_is(paid, "deposit") && !asked)
-        return lml_fail(err, LML_USAGE, "no deposit was due: say how much was paid");
+        return lml_fail(err, LML_USAGE,
+                        "the offer asks for no deposit: write the amount that was paid, such as "
+                        "--paid \"100 USD\"");
     if (lml_span_is(paid, "deposit"))
         paid = deposit;
     lml_status status = lml_read_value(paid, LML_WANT_MONEY, LML_NO_METAL, &money, err);
@@ -260,8 +262,8 @@ static lml_status read_paid(const paper *p, char out[MONEY_TEXT], lml_error *err
         return LML_OK;
     if (money.dimension.currency != whole.dimension.currency)
         return lml_fail(err, LML_BAD_VALUE,
-                        "%s was paid, but the offer is in %.*s: write what it "
-                        "comes to in that currency",
+                        "%s was paid, but the offer is for %.*s: write the payment in that "
+                        "currency",
                         out, LML_SPAN_SHOWN(price));
     if (money.exact < 0 || money.exact > whole.exact)
         return lml_fail(err, LML_BAD_VALUE, "%s was paid, but the whole price is %.*s", out,

@@ -207,8 +207,8 @@ static bool mend_names(mender *m)
         return false;
     if (is_near(m, "=") && lml_token_is(m->last[2], "-") && m->last[3].kind == LML_TOKEN_NAME) {
         lml_span first = m->last[3].text;
-        snprintf(what, sizeof what, "a name has no dash: %.*s-%.*s", (int)first.length, first.at,
-                 (int)a.length, a.at);
+        snprintf(what, sizeof what, "a name cannot contain a dash: %.*s-%.*s", (int)first.length,
+                 first.at, (int)a.length, a.at);
         snprintf(hint, sizeof hint, "write %.*s_%.*s", (int)first.length, first.at, (int)a.length,
                  a.at);
         tell(m, m->line, what, hint);

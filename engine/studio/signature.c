@@ -156,8 +156,8 @@ lml_status lml_signature_check(lml_span page, const char *signature, const char 
                            NULL};
     if (ask(program, whole, page, shown) != 0)
         return lml_fail(err, LML_BAD_DATA,
-                        "%s is not a pack signature for these bytes: they were changed, or it is "
-                        "another's",
+                        "%s is not a valid pack signature for this pack.json: the file was changed "
+                        "after it was signed, or something else was signed. Ask for the pack again",
                         signature);
     char *const names[] = {word(program),
                            word("-Y"),

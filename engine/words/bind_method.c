@@ -246,7 +246,9 @@ static int value_rounded(lua_State *L)
     lml_value room, out;
     lml_error e;
     if (lua_isnoneornil(L, 2))
-        return lml_raise_hint(L, LML_BAD_RECIPE, "write rounded \"half up\", or another of them",
+        return lml_raise_hint(L, LML_BAD_RECIPE,
+                              "write rounded \"half up\", \"half even\", \"half down\", \"down\", "
+                              "\"up\", \"floor\" or \"ceiling\"",
                               "rounded needs a rounding rule");
     if (lml_rounding_named(lml_what_need_name(L, 2, "the name of a rounding rule"), &mode, &e))
         return lml_raise(L, &e);

@@ -85,7 +85,8 @@ static int decimals(lua_State *L)
     double x = lml_figure_amount(L, 1, LML_WANT_NUMBER, "decimals"), tens = 1;
     lua_Integer places = luaL_checkinteger(L, 2);
     if (places < 0 || places > DECIMALS_MOST)
-        return lml_raise_text(L, LML_BAD_RECIPE, "decimals takes 0 to %d places", DECIMALS_MOST);
+        return lml_raise_text(L, LML_BAD_RECIPE, "decimals takes 0 to %d places; this asks for %s",
+                              DECIMALS_MOST, lua_tostring(L, 2));
     for (lua_Integer i = 0; i < places; i++)
         tens *= 10;
     lml_value v = lml_value_number(x), step = lml_value_number(1 / tens), out;
