@@ -70,8 +70,10 @@ end
 -- third, whether it did.
 local function metal_clause(job, house, listed)
   local quoted = job.quoted
-  local now = job.bought or listed
-  if not (quoted and job.exposure and now) or job.exposure:is_zero() then return nil, "The metal is charged at the price of the quote." end
+  if not (quoted and job.exposure) or job.exposure:is_zero() then return nil, "The metal is charged at the price of the quote." end
+  local now = job.bought or member(listed, job.exposure.metal)
+  assert(now, text.fill("the price list has no price for {metal}, of which {exposure} had to be bought. Set one: lemel price {metal}", {
+    metal = job.exposure.metal, exposure = job.exposure }))
   local words = { at = now.at, now = now.price, was = quoted.price, open = abs(job.exposure):nearest "0.001 g",
                   premium = house.premium, bought = job.bought and "was bought" or "is" }
   local late = now.at > (job.signed or quoted.at) + house.stands
@@ -300,12 +302,13 @@ return recipe {
   work = function(asked, house, sheet)
     local job = offers.filled(asked, sheet, ALL)
     assert(job.quoted_lines, "closing needs the lines of the signed quote: an accepted offer (lemel offer), or quoted_lines")
-    local price = member(metal_prices.on(house.prices, job.date), job.counted)
+    local listed = metal_prices.on(house.prices, job.date)
+    local price = member(listed, job.counted)
     assert(price, text.fill("the price list has no price for {counted}. Set one: lemel price {counted}", job))
     if not sound_money(job, house, sheet, price.price) then return {} end
     local lines = quoted_and_signed(job, sheet)
     local nothing = price.price * Q "0 g"
-    local change, sentence, at_market = metal_clause(job, house, price)
+    local change, sentence, at_market = metal_clause(job, house, listed)
     if change then table.insert(lines, costs.line("Change in the metal price", change)) end
 
     local due, open, others = owed(job)
@@ -315,8 +318,12 @@ return recipe {
     check_dates(job, sheet, decided)
     offers.check_receipt(asked.offered, job.record, sheet.metal)
     if s.charge then table.insert(lines, costs.line(s.charge.label, s.charge.amount)) end
-    if at_market or s.charge or s.words then
-      invoice.ask_price(sheet, house, { metal = job.counted, at = price.at, what = "invoice", date = job.date, holds = decided })
+    local bought = at_market and job.exposure.metal
+    if bought then
+      invoice.ask_price(sheet, house, { metal = bought, at = listed[bought].at, what = "invoice", date = job.date, holds = decided })
+    end
+    if (s.charge or s.words) and bought ~= job.counted then
+      invoice.ask_price(sheet, house, { metal = job.counted, at = price.at, what = "invoice", date = job.date, holds = decided, code = bought and "-" .. job.counted:lower() })
     end
 
     local q = { job = job, house = house, sheet = sheet, nothing = nothing, worked = job.client_metal == "worked" }
@@ -427,6 +434,13 @@ return recipe {
       given = ring { exposure = "8.2 g Au", bought = { price = "90.5 EUR/g", at = "2026-11-25" },
         prices = { Au = { price = "99 EUR/g", at = "2026-11-28T09:00", from = "worked example" } } },
       expect = { moved = "0 EUR", price = "815 EUR" }, source = "90.5 is within 3 % of 90" },
+    { "palladium is accounted for, and the gold that had to be bought rose", given = links { tax_base = "work and added material", counted = "Pd", surplus = "returned",
+        quoted = { price = "90 EUR/g", at = "2026-11-24T09:00" }, exposure = "8.2 g Au", record = {
+          { at = "2026-11-24", what = "ring", mass = "6 g", fineness = "950 ‰ Pd", owner = "client", way = "in" },
+          { at = "2026-11-26", what = "band", mass = "7 g", fineness = "140 ‰ Pd", owner = "client", way = "piece" },
+          { at = "2026-11-26", what = "rest", mass = "4.968 g", fineness = "950 ‰ Pd", owner = "client", way = "here" } },
+        prices = { Au = { price = "93.1 EUR/g", at = "2026-12-01T09:00", from = "worked example" }, Pd = { price = "35 EUR/g", at = "2026-12-01T09:00", from = "worked example" } } },
+      expect = { moved = "26.95 EUR", due_fine = "4.719 g Pd" }, within = "0.0001 g Pd", source = "8.2 g at 3.1 EUR/g and 6 %; 5.7 less 0.98 g, and the 0.0004 g that the weighings lost" },
     { "within the band, but long after the quote had expired", given = ring { exposure = "10 g Au", rounding = false, date = "2026-12-20",
         prices = { Au = { price = "91 EUR/g", at = "2026-12-20T09:00", from = "worked example" } } },
       expect = { moved = "10.60 EUR" }, source = "10 g at 1 EUR/g and 6 % premium" },

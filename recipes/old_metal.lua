@@ -119,7 +119,7 @@ local function account_for(v, job, of, suffix, uncounted, sheet)
     melt_value = v.worth.melt_value, refiner_net = v.worth.refiner_net, refiner_net_low = v.worth.refiner_net_low,
     offer = v.offered.offer, offer_above = v.offered.offer_above, offered_on = v.offered.offered_on,
     handed_fine = v.handed.fine:nearest "0.0001 g", handed_spread = v.handed.spread:up_to "0.0001 g",
-    handed_low = v.handed.low:down_to "0.0001 g", by_owner = held,
+    handed_low = v.handed.low:down_to "0.0001 g", by_owner = held, handed_by_owner = v.handed_by_owner,
   }
 end
 
@@ -211,7 +211,8 @@ return recipe {
       offer = give.money { "Offered for what is not returned", optional = true }, offer_above = give.money { "How far the offer exceeds what a refiner pays for the guaranteed content", optional = true },
       offered_on = give.fine_mass { "Its guaranteed content of fine metal", optional = true },
       handed_fine = give.fine_mass "In the pieces handed over", handed_spread = give.fine_mass "Its uncertainty, one standard deviation",
-      handed_low = give.fine_mass "Their guaranteed content", by_owner = give.by_name { "Guaranteed content, by owner", of = give.fine_mass "His or hers" } } } },
+      handed_low = give.fine_mass "Their guaranteed content",
+      handed_by_owner = give.by_name { "The same by owner, what several own together as one", of = give.fine_mass "His or hers" }, by_owner = give.by_name { "Guaranteed content, by owner", of = give.fine_mass "His or hers" } } } },
     beside          = give.list { "Other precious metals the composition tests found in the pieces; not credited", of = give.fine_mass "Of one" },
     by_owner        = give.by_name { "Fine metal, guaranteed content, by owner", of = give.fine_mass "His or hers" },
     lots            = give.list { "Pieces as lots of metal", of = give.record { "A lot", fields = {
@@ -263,7 +264,6 @@ return recipe {
       if #metals > 1 then sheet.metal:heading("The " .. v.name) end
       if i == 1 then
         out = account_for(v, job, MAIN, "", uncounted, sheet)
-        out.handed_by_owner = v.handed_by_owner
       else
         table.insert(others, account_for(v, job, OTHER, "-" .. metal:lower(), {}, sheet))
       end

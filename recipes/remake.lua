@@ -424,7 +424,7 @@ local function quote(run)
     consumables = job.consumables, flask_cost = job.flask_cost or run.placed and run.placed.cost and { cost = run.placed.cost }, outside = job.outside, stones = remaking.stones_to_price(job.stones), care_told = run.care_told or false,
     mark = out.stamp, sizes = remaking.sizes_of(job.rings), included = job.included, melted = remaking.melted(run.lots, read(run.charge, "weigh")),
     comes_back = remaking.comes_back(job), offered = job.offered }, QUOTED)
-  out.agreed = remaking.agreed(job, read(run.old, "handed_by_owner"))
+  out.agreed = remaking.agreed(job, read(run.old, "handed_by_owner"), read(run.old, "others"))
   out.received = remaking.received(job)
 end
 

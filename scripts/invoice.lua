@@ -39,12 +39,12 @@ end
 -- `what` rests on it: the quote, the invoice. Where a date names only its day, any hour of that day will do.
 local function ask_price(sheet, house, t)
   local words = { metal = t.metal, at = t.at, what = t.what, date = t.date, limit = house.price_age }
-  local age = t.date - t.at
+  local age, code = t.date - t.at, t.code or ""
   if metal_prices.is_later(t.at, t.date) then
-    sheet:confirm("price-later", text.fill("The metal price is of {at}, but the {what} is of {date}, before that price existed", words), t.holds)
+    sheet:confirm("price-later" .. code, text.fill("The metal price is of {at}, but the {what} is of {date}, before that price existed", words), t.holds)
   elseif age > house.price_age then
     words.age = age > Q "48 h" and (age:as "d"):nearest "0.1 d" or (age:as "h"):nearest "0.1 h"
-    sheet:confirm("old-price", text.fill("The metal price is of {at}, {age} before the {what}; the house allows at most {limit}. Set a newer one: lemel price {metal}", words), t.holds)
+    sheet:confirm("old-price" .. code, text.fill("The metal price is of {at}, {age} before the {what}; the house allows at most {limit}. Set a newer one: lemel price {metal}", words), t.holds)
   end
 end
 

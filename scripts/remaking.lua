@@ -139,15 +139,22 @@ local function melted(lots, weigh)
 end
 
 -- What an offer says that the metal of each owner is taken to be: what it held then, else what is surely in it, where it stays
--- theirs.
-local function agreed(job, surely)
+-- theirs: of the metal that is counted, and of who brought none of that, of another. `surely` is by owner, `others` a list of such.
+local function agreed(job, surely, others)
   local held = job.offered and not job.offered.changed and job.offered.promised.agreed
   if held then return held end
   if job.client_metal ~= "worked" or not surely then return nil end
-  local list = {}
-  for owner, fine in pairs(surely) do
-    if not fine:is_zero() then table.insert(list, { owner = owner, fine = fine }) end
+  local list, known = {}, {}
+  local function add(held)
+    for owner, fine in pairs(held) do
+      if not fine:is_zero() and not known[owner] then
+        known[owner] = true
+        table.insert(list, { owner = owner, fine = fine })
+      end
+    end
   end
+  add(surely)
+  for _, other in ipairs(others or {}) do add(other.handed_by_owner) end
   return #list > 0 and list or nil
 end
 
