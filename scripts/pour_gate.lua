@@ -29,8 +29,8 @@ local function of_one_metal(weigh)
   local first
   for _, w in ipairs(weigh) do
     if type(w.fine) ~= "fine mass" or w.mass:is_zero() then return false end
-    local part = w.fine / w.mass
-    if first and abs(part / first - 1) > 1e-4 then return false end
+    local part = (w.fine / w.mass):number "‰"   -- none of the metal where the lot is of another
+    if first and abs(part - first) > 1e-4 * max(part, first) then return false end
     first = first or part
   end
   return true
