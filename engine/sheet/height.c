@@ -142,21 +142,32 @@ static double card_height(const lml_html *h, const lml_card *card, unsigned dens
     return high;
 }
 
-/* Whole cards one after the other in two columns, of which the browser makes the higher as low as
- * it can. */
-static double columns_height(const lml_html *h, const lml_cards *cards, size_t from, size_t to,
-                             unsigned density)
+/* Where the second of two columns begins, so that the higher one is as low as it can be: its
+ * height. */
+static double split(const lml_html *h, const lml_cards *cards, size_t from, size_t to,
+                    unsigned density, size_t *at)
 {
     double all = 0, left = 0, best = 0;
     for (size_t i = from; i < to; i++)
         all += card_height(h, &cards->cards[i], density);
     best = all;
-    for (size_t i = from; i < to; i++) {
+    *at = to;
+    for (size_t i = from; i + 1 < to; i++) {
         left += card_height(h, &cards->cards[i], density);
         double higher = left > all - left ? left : all - left;
-        best = higher < best ? higher : best;
+        if (higher < best) {
+            best = higher;
+            *at = i + 1;
+        }
     }
     return best;
+}
+
+size_t lml_height_split(const lml_html *h, const lml_cards *cards, size_t from, size_t to)
+{
+    size_t at;
+    split(h, cards, from, to, h->density, &at);
+    return at;
 }
 
 static double cards_height(const lml_html *h, const lml_cards *cards, size_t from, size_t to,
@@ -167,7 +178,8 @@ static double cards_height(const lml_html *h, const lml_cards *cards, size_t fro
     for (size_t i = from; i <= to; i++) {
         if (i < to && lml_html_part_beside(h, &cards->cards[i]))
             continue;
-        high += columns_height(h, cards, run, i, density);
+        size_t at;
+        high += split(h, cards, run, i, density, &at);
         if (i < to)
             high += card_height(h, &cards->cards[i], density);
         run = i + 1;

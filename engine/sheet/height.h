@@ -14,6 +14,8 @@
  * sheet begins. How many sheets they are. */
 unsigned lml_height_choose(const lml_html *h, lml_cards *cards, double room, double foot,
                            unsigned *density);
+/* The card with which the second of two columns begins, of those from `from` up to `to`. */
+size_t lml_height_split(const lml_html *h, const lml_cards *cards, size_t from, size_t to);
 /* Of a remark that goes across the page. */
 double lml_height_remark(const lml_html *h, const lml_json *remark);
 

@@ -226,28 +226,49 @@ static void open_section(lml_html *h, unsigned sheet, unsigned sheets)
         draw_letter_head(h, name_of(h->page));
 }
 
-/* Cards in two columns; one with a wide picture spans both. */
+/* Where a run of cards in two columns ends. */
+static size_t end_of_run(const lml_html *h, const lml_cards *cards, size_t from)
+{
+    size_t to = from + 1;
+    while (to < cards->count && !cards->cards[to].breaks &&
+           lml_html_part_beside(h, &cards->cards[to]))
+        to++;
+    return to;
+}
+
+/* Two columns. Browsers differ in how they break columns of their own over paper, so a page that
+ * fits its paper says itself where the second begins. */
+static void draw_columns(lml_html *h, lml_cards *cards, size_t from, size_t to)
+{
+    size_t second = h->bench ? lml_height_split(h, cards, from, to) : to;
+    lml_html_put(h, h->bench ? "<div class=\"pair\"><div>\n" : "<div class=\"cols\">\n");
+    for (size_t i = from; i < to; i++) {
+        if (i == second)
+            lml_html_put(h, "</div><div>\n");
+        lml_html_part_draw(h, &cards->cards[i]);
+    }
+    if (h->bench && second == to)
+        lml_html_put(h, "</div><div>\n");
+    lml_html_put(h, h->bench ? "</div></div>\n" : "</div>\n");
+}
+
+/* One with a wide picture spans both columns. */
 static void draw_cards(lml_html *h, lml_cards *cards, unsigned sheets)
 {
-    bool open = false;
     unsigned sheet = 1;
-    for (size_t i = 0; i < cards->count; i++) {
-        bool breaks = cards->cards[i].breaks;
-        bool beside = lml_html_part_beside(h, &cards->cards[i]);
-        if (open && (breaks || !beside))
-            lml_html_put(h, "</div>\n");
-        open = open && !breaks;
-        if (breaks) {
+    for (size_t i = 0; i < cards->count;) {
+        if (cards->cards[i].breaks) {
             lml_html_put(h, "</section>\n");
             open_section(h, ++sheet, sheets);
         }
-        if (beside && !open)
-            lml_html_put(h, "<div class=\"cols\">\n");
-        open = beside;
-        lml_html_part_draw(h, &cards->cards[i]);
+        if (!lml_html_part_beside(h, &cards->cards[i])) {
+            lml_html_part_draw(h, &cards->cards[i++]);
+            continue;
+        }
+        size_t to = end_of_run(h, cards, i);
+        draw_columns(h, cards, i, to);
+        i = to;
     }
-    if (open)
-        lml_html_put(h, "</div>\n");
 }
 
 static lml_status draw_page(lml_html *h)

@@ -22,6 +22,8 @@ lml_html_number lml_html_figure_cut(const lml_json *figure)
         return (lml_html_number){.number = lml_span_of(NULL), .unit = lml_span_of(NULL)};
     while (n < text.length && in_number(text.at[n]))
         n++;
+    if (n < text.length && text.at[n] == ':') /* 14:02 */
+        return (lml_html_number){.number = lml_span_of(NULL), .unit = lml_span_of(NULL)};
     lml_html_number cut = {{text.at, n}, {text.at + n, text.length - n}};
     while (cut.unit.length > 0 && cut.unit.at[0] == ' ') {
         cut.unit.at++;

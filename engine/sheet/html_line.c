@@ -60,10 +60,23 @@ static void put_figure(lml_html *h, const lml_json *line)
     }
 }
 
+/* A time, or a moment: its hour alone on the day of `at`. */
+static void put_later(lml_html *h, const lml_json *figure, const lml_json *at)
+{
+    lml_value moment, first;
+    if (lml_days_read(lml_html_text(figure, "value"), &moment, NULL) &&
+        lml_days_read(lml_html_text(at, "value"), &first, NULL) &&
+        (long)(lml_days_minutes(&moment) / 1440) == (long)(lml_days_minutes(&first) / 1440))
+        lml_days_put_clock(&moment, h->out);
+    else
+        lml_html_figure_put_plain(h, figure);
+}
+
 /* What the figure may be, until when, and with what chance it is not. */
 static void put_bounds(lml_html *h, const lml_json *line)
 {
-    if (member(line, "value") && lml_html_figure_has_limits(line)) {
+    bool said = member(line, "value") || member(line, "at") || member(line, "after");
+    if (said && lml_html_figure_has_limits(line)) {
         lml_html_put(h, " <small>");
         lml_html_figure_put_limits(h, line);
         lml_html_put(h, "</small>");
@@ -75,7 +88,7 @@ static void put_bounds(lml_html *h, const lml_json *line)
         if (member(line, more[i].name)) {
             lml_html_put(h, " <small>");
             lml_html_put(h, more[i].words);
-            lml_html_figure_put_plain(h, member(line, more[i].name));
+            put_later(h, member(line, more[i].name), member(line, "at"));
             lml_html_put(h, "</small>");
         }
     if (member(line, "chance")) {

@@ -82,6 +82,12 @@ static void put_words(lml_html *h, lml_svg *s, double x, double y, lml_svg_type 
     lml_svg_end_text(s);
 }
 
+static double words_x(const bell *b, bool before, double x, double width)
+{
+    double edge = before ? width : b->left + b->width + 2 - width;
+    return before ? (x < edge ? edge : x) : x > edge ? edge : x;
+}
+
 void lml_picture_small_draw_mark(lml_html *h, const lml_json *line)
 {
     const lml_json *value = member(line, "value"), *limit = limit_of(line);
@@ -116,15 +122,18 @@ void lml_picture_small_draw_mark(lml_html *h, const lml_json *line)
     lml_svg_line(&s, middle, b.top, middle, b.foot + 1,
                  (lml_svg_pen){.width = .2, .dash = ".8 .6"});
     bool before = x < middle;
+    /* Words end at the limit, unless it stands too near the edge for them. */
+    double said = words_x(&b, before, before ? x + .6 : x - .6, 24),
+           odds = words_x(&b, before, before ? x - 1 : x + 1, 13);
     put_words(
-        h, &s, before ? x + .6 : x - .6, b.foot + 3.6,
+        h, &s, said, b.foot + 3.6,
         (lml_svg_type){.size = 2.7, .anchor = before ? LML_SVG_END : LML_SVG_START, .bold = true},
         least ? "least " : "most ", limit);
     put_words(h, &s, before ? middle - .6 : middle + .6, b.foot + 3.6,
               (lml_svg_type){.size = 2.7, .anchor = before ? LML_SVG_START : LML_SVG_END}, "",
               value);
     if (member(line, "chance"))
-        put_words(h, &s, before ? x - 1 : x + 1, 3.6,
+        put_words(h, &s, odds, 3.6,
                   (lml_svg_type){.size = 3.4,
                                  .anchor = before ? LML_SVG_END : LML_SVG_START,
                                  .bold = true,

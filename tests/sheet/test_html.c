@@ -138,6 +138,14 @@ Test(html, what_is_done_with_a_line)
            "<b>60</b><i>min</i><i>or more</i>");
     expect("{ 'is': 'line', 'act': 'tick', 'label': 'POUR', 'record': 'poured' }",
            "<div class=\"row do gate\"><span class=\"tick\"></span>");
+    expect(
+        "{ 'is': 'line', 'act': 'tick', 'label': 'Quench', 'least': <time 8 min>, 'most': <time 12 "
+        "min>, 'at': <moment 2026-11-26T14:10>, 'till': <moment 2026-11-26T14:14> }",
+        "<small>8 to 12 min</small> <small>until 14:14</small>");
+    expect(
+        "{ 'is': 'line', 'label': 'Poured at', 'value': { 'kind': 'time_of_day', 'value': '14:02', "
+        "'text': '14:02' } }",
+        "<b class=\"words\">14:02</b>");
     expect("{ 'is': 'line', 'label': 'Flask', 'value': { 'kind': 'text', 'value': 'A' } }",
            "<b class=\"words\">A</b>");
     expect("{ 'is': 'line', 'label': 'Wall', 'value': <length 5 mm>, 'least': <length 4 mm>, "

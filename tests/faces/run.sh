@@ -1,0 +1,46 @@
+#!/bin/sh
+# Every page of the demo studio's jobs, as text and as HTML for A4 and Letter, against what it was.
+#
+#   sh tests/faces/run.sh PATH-OF-LEMEL [--bless] [FOLDER]
+#
+# digests.txt has a line for each job and page: the digests of its text and of its HTML on both papers. The pages themselves are left in
+# FOLDER (build/faces) to look at, and to compare with those of another build; --bless writes the digests anew: look first.
+here=$(cd "$(dirname "$0")" && pwd) || exit 70
+root=$(cd "$here/../.." && pwd) || exit 70
+lemel=$(cd "$(dirname "$1")" && pwd)/$(basename "$1")
+[ -x "$lemel" ] || { echo "no command at $1"; exit 66; }
+shift
+bless=no
+[ "$1" != --bless ] || { bless=yes; shift; }
+folder=${1:-$root/build/faces}
+rm -rf "$folder"
+mkdir -p "$folder" || exit 73
+folder=$(cd "$folder" && pwd)
+export LC_ALL=C NO_COLOR=1 COLUMNS=80
+cd "$root/examples" || exit 66
+
+digest() { sha256sum <"$1" | cut -c1-12; }
+
+for file in jobs/*.json; do
+    job=$(basename "$file" .json)
+    for page in bench piece client metal receipt consent card cost; do
+        at=$folder/$job-$page
+        "$lemel" run "$file" --sheet $page -q >"$at.txt" 2>/dev/null
+        [ -s "$at.txt" ] || { rm "$at.txt"; continue; }   # it has no such page
+        for paper in A4 Letter; do
+            "$lemel" run "$file" --sheet $page --format html --paper $paper -q >"$at-$paper.html" 2>/dev/null
+        done
+        echo "$job $page $(digest "$at.txt") $(digest "$at-A4.html") $(digest "$at-Letter.html")"
+    done
+done | sort >"$folder/digests.txt"
+
+if [ $bless = yes ]; then
+    cp "$folder/digests.txt" "$here/digests.txt"
+    echo "$(wc -l <"$here/digests.txt") pages written"
+    exit 0
+fi
+passed=$(comm -12 "$here/digests.txt" "$folder/digests.txt" | wc -l)
+failed=$(comm -3 "$here/digests.txt" "$folder/digests.txt" | awk '{ print $1, $2 }' | sort -u | tee "$folder/changed" | wc -l)
+[ "$failed" = 0 ] || { echo "These pages are not what they were (look at them in $folder, then: sh tests/faces/run.sh PATH-OF-LEMEL --bless):"; cat "$folder/changed"; }
+echo "$passed passed, $failed failed"
+[ "$passed" -gt 0 ] && [ "$failed" = 0 ]

@@ -1,0 +1,74 @@
+// Looks at sheets in a browser, as they are printed:
+//
+//   node look.mjs chromium|firefox PATH-OF-BROWSER LIST
+//
+// LIST has a line for each: PATH-OF-HTML A4|Letter MOST-PAGES (0: any number). For each: it asks for nothing, holds no script, is
+// nowhere wider than its paper, no word of a picture is cut off, a sheet of a bench is one sheet of paper (where pages are counted), and sizes are those for
+// arm's length. Each check is a line "ok" or "FAIL ...". It is driven over WebDriver BiDi in Firefox, over its own protocol in Chromium.
+import { readFileSync, writeFileSync } from 'node:fs';
+import { execFileSync } from 'node:child_process';
+import { createRequire } from 'node:module';
+const puppeteer = createRequire(process.env.LEMEL_NODE_MODULES + '/')('puppeteer-core');
+
+const [, , kind, path, list] = process.argv;
+const papers = { A4: { wide: 210 - 2 * 10, high: 297 - 2 * 8 }, Letter: { wide: 215.9 - 2 * 12.9, high: 279.4 - 2 * 7 } };
+const px = 96 / 25.4;
+const root = process.getuid && process.getuid() === 0;
+const browser = await puppeteer.launch({ browser: kind === 'firefox' ? 'firefox' : 'chrome', executablePath: path, headless: true,
+  args: kind === 'firefox' ? [] : ['--disable-gpu', '--host-resolver-rules=MAP * ~NOTFOUND', ...(root ? ['--no-sandbox'] : [])] });
+
+// In the page: what is wrong with it, a text each. Sizes in points, of what is read at arm's length.
+const faults = (wide, high, whole) => {
+  const bad = [], mm = (length) => (length * 25.4) / 96;
+  if (document.querySelector('script, img, link, iframe, object, embed, form, base')) bad.push('an element that no sheet has');
+  for (const e of document.querySelectorAll('*')) for (const a of e.attributes)
+    if (/^on/i.test(a.name) || (/^(src|href|xlink:href|action)$/i.test(a.name))) bad.push(`an attribute that no sheet has: ${a.name}`);
+  const edge = document.body.getBoundingClientRect().left + wide;
+  for (const e of document.querySelectorAll('body *')) {
+    if (e.closest('svg') && e.tagName !== 'svg') continue;
+    const r = e.getBoundingClientRect();
+    if (r.width > 0 && r.right > edge + 1.5) bad.push(`beyond the paper by ${mm(r.right - edge).toFixed(1)} mm: ${e.tagName} ${e.className.baseVal ?? e.className} "${e.textContent.slice(0, 40)}"`);
+  }
+  for (const t of document.querySelectorAll('svg text')) {
+    const s = t.closest('svg').getBoundingClientRect(), r = t.getBoundingClientRect();
+    if (r.left < s.left - 1 || r.right > s.right + 1) bad.push(`cut off in a picture: "${t.textContent}"`);
+  }
+  for (const s of document.querySelectorAll('.sheet.bench, .sheet.piece')) {
+    const tall = mm(s.getBoundingClientRect().height);
+    if (whole && tall > high) bad.push(`a sheet of ${tall.toFixed(0)} mm on ${high.toFixed(0)} mm of paper`);
+  }
+  const least = { '.ladder td.add b': 14, '.row.weigh .fig': 14, '.row.set .fig': 14, '.clock .t': 11, '.hands .t b': 11, '.tile .want': 10.5, '.seg .fig': 14, '.caution b': 9.4 };
+  for (const [what, points] of Object.entries(least)) for (const e of document.querySelectorAll('.bench ' + what)) {
+    const size = parseFloat(getComputedStyle(e).fontSize) * 0.75;
+    if (size < points - 0.05) { bad.push(`${what} is ${size} pt, and ${points} are needed`); break; }
+  }
+  for (const b of document.querySelectorAll('.bench .box')) {
+    if (mm(b.getBoundingClientRect().height) < 6.95) { bad.push(`a box of ${mm(b.getBoundingClientRect().height).toFixed(1)} mm: ${b.textContent}`); break; }
+  }
+  return [...new Set(bad)];
+};
+
+for (const line of readFileSync(list, 'utf8').split('\n')) {
+  const [file, paper, most] = line.split(' ');
+  if (!file) continue;
+  const page = await browser.newPage();
+  const asked = [], url = 'file://' + file, size = papers[paper], name = `${kind}: ${file.split('/').pop()}`;
+  page.on('request', (r) => { if (r.url() !== url) asked.push(r.url()); });
+  await page.setViewport({ width: Math.round(size.wide * px), height: 1200, deviceScaleFactor: 1 });
+  if (kind !== 'firefox') await page.emulateMediaType('print');
+  await page.goto(url);
+  if (kind === 'firefox') await page.addStyleTag({ content: '@media screen { .sheet { padding-top: 0 !important; padding-bottom: 0 !important; padding-left: 0; padding-right: 0 } .paper { padding: 5mm 7mm 0 !important } }' });   // as on paper: it has no print media here
+  const bad = await page.evaluate(faults, size.wide * px, size.high, Number(most) > 0);
+  if (asked.length > 0) bad.push(`it asks for ${asked[0]}`);
+  const pdf = file.replace(/html$/, kind + '.pdf');
+  writeFileSync(pdf, await page.pdf({ preferCSSPageSize: true, printBackground: true }));
+  const about = execFileSync('pdfinfo', [pdf], { encoding: 'utf8' });
+  const pages = Number(/^Pages:\s*(\d+)/m.exec(about)[1]), [, w, h] = /^Page size:\s*([\d.]+) x ([\d.]+)/m.exec(about);
+  const due = paper === 'A4' ? [595, 842] : [612, 792];
+  if (Math.abs(w - due[0]) > 2 || Math.abs(h - due[1]) > 2) bad.push(`printed on ${w} by ${h} points`);
+  if (Number(most) > 0 && pages > Number(most)) bad.push(`${pages} pages, at most ${most} are due`);
+  if (bad.length === 0) console.log(`ok ${name} ${pages} pages`);
+  for (const fault of bad) console.log(`FAIL ${name}: ${fault}`);
+  await page.close();
+}
+await browser.close();
