@@ -322,6 +322,7 @@ LML_API lml_status lml_engine_why(lml_engine *engine, const char *job, size_t le
 typedef struct lml_asked_sure {
     const char *const *figure;
     size_t figures, draws;
+    bool closing; /* of the job's closing, in place of the job */
 } lml_asked_sure;
 /* The job is run again and again with what it, and the house, writes with a spread ("12.4 g ± 0.1
  * g", "12.3..12.5 g") drawn anew: propagation of distributions, JCGM 101:2008. A point that the job

@@ -225,6 +225,7 @@ lml_status lml_cmd_sure(lml_call *call, lml_error *err)
     if (status == LML_OK)
         status = lml_ask_gather(&kit, &job, err);
     if (status == LML_OK) {
+        job.closing = orders.closing = call->arguments.given[LML_OPTION_CLOSING];
         orders.job = (lml_span){job.text.at, job.text.length};
         orders.shown = job.shown;
         status = draw(call, &kit, &job, &orders, err);

@@ -73,6 +73,11 @@ const lml_json *lml_engine_house(const lml_engine *engine)
     return lml_shelf_house(&engine->shelf);
 }
 
+const lml_json *lml_engine_prices(const lml_engine *engine)
+{
+    return lml_shelf_prices(&engine->shelf);
+}
+
 lml_limits lml_engine_limits(const lml_engine *engine)
 {
     return engine ? engine->limits : (lml_limits){0};

@@ -10,5 +10,7 @@
 const lml_alloc *lml_engine_alloc(const lml_engine *engine);
 /* The house that was put; NULL when there is none. */
 const lml_json *lml_engine_house(const lml_engine *engine);
+/* The prices by metal that were put; NULL when there are none. */
+const lml_json *lml_engine_prices(const lml_engine *engine);
 
 #endif

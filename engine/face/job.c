@@ -296,11 +296,11 @@ lml_status lml_engine_run_why(lml_engine *engine, const char *job, size_t length
     return run_job(engine, (lml_span){job, length}, shown, (way){.why = true}, result, err);
 }
 
-lml_status lml_job_run_bare(lml_engine *engine, lml_span job, const char *shown,
+lml_status lml_job_run_bare(lml_engine *engine, lml_span job, const char *shown, bool closing,
                             struct lml_reuse *reuse, lml_text *result, lml_error *err)
 {
     engine->reuse = reuse;
-    lml_status status = lml_engine_run(engine, job.at, job.length, shown, result, err);
+    lml_status status = run_job(engine, job, shown, (way){.closing = closing}, result, err);
     engine->reuse = NULL;
     return status;
 }

@@ -14,7 +14,7 @@ lml_status lml_job_need_gates(const lml_engine *engine, lml_error *err);
 struct lml_reuse;
 /* As a run, for a result to be compared: see lml_result_write_bare and run/reuse.h. Where
  * `reuse->sure` is false afterwards, what came of it is of no use. */
-lml_status lml_job_run_bare(lml_engine *engine, lml_span job, const char *shown,
+lml_status lml_job_run_bare(lml_engine *engine, lml_span job, const char *shown, bool closing,
                             struct lml_reuse *reuse, lml_text *result, lml_error *err);
 /* Whether every setting of the house means something to a recipe on the shelf: as a run asks first.
  */

@@ -30,7 +30,7 @@ lml_status lml_pair_keep(lml_engine *engine, lml_span job, const char *shown, lm
     lml_reuse reuse = lml_reuse_on(&engine->alloc, NULL);
     reuse.whole_too = true;
     lml_reuse_begin(&reuse, &engine->shelf, false);
-    lml_status status = lml_job_run_bare(engine, job, shown, &reuse, result, err);
+    lml_status status = lml_job_run_bare(engine, job, shown, false, &reuse, result, err);
     bool all = reuse.parts.status == LML_OK && reuse.bare.status == LML_OK && !reuse.looked;
     if (status == LML_OK && reuse.sure && all)
         pack(&reuse, result->stopped, kept);
@@ -93,7 +93,7 @@ static void work_side(lml_engine *engine, lml_span job, const char *shown, lml_r
                       bool takes, lml_pair_side *side)
 {
     lml_reuse_begin(reuse, &engine->shelf, takes);
-    side->status = lml_job_run_bare(engine, job, shown, reuse, &side->result, &side->error);
+    side->status = lml_job_run_bare(engine, job, shown, false, reuse, &side->result, &side->error);
     if (side->status == LML_OK && reuse->sure)
         return;
     if (side->status == LML_OK)

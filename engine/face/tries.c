@@ -9,7 +9,8 @@ typedef struct lml_tries {
     char *about; /* what is varied, and `wanted` in it, NUL-ended each */
     size_t length;
     const char *wanted; /* NULL: all gives */
-    bool kept;          /* the answers of one try */
+    bool closing;
+    bool kept; /* the answers of one try */
 } lml_tries;
 
 lml_status lml_tries_open(lml_engine *engine, lml_span about, lml_error *err)
@@ -30,6 +31,7 @@ lml_status lml_tries_open(lml_engine *engine, lml_span about, lml_error *err)
         t->wanted = gap + 2;
     }
     t->reuse.varied = copy;
+    t->closing = lml_span_starts(about, LML_TRIES_CLOSING);
     lml_reuse_begin(&t->reuse, &engine->shelf, false);
     engine->tries = t;
     return LML_OK;
@@ -51,7 +53,8 @@ static lml_status work(lml_engine *engine, lml_span job, const char *shown, lml_
 {
     engine->trial = true;
     engine->wanted = engine->tries ? engine->tries->wanted : NULL;
-    lml_status status = lml_job_run_bare(engine, job, shown, reuse, result, err);
+    const bool closing = engine->tries && engine->tries->closing;
+    lml_status status = lml_job_run_bare(engine, job, shown, closing, reuse, result, err);
     engine->trial = false;
     engine->wanted = NULL;
     return status;

@@ -15,8 +15,11 @@
 #include "base/text.h"
 #include "lemel.h"
 
+#define LML_TRIES_CLOSING "closing:"
+
 /* From here on the jobs are one job. What they say otherwise stands in `about`, as paths or words
  * between what is no letter; behind an empty line may stand the gives that are wanted, a line each.
+ * A first line LML_TRIES_CLOSING says that the job's closing is worked.
  * Does nothing where tries are open already. LML_NO_MEMORY. */
 lml_status lml_tries_open(lml_engine *engine, lml_span about, lml_error *err);
 /* NULL is fine, and an engine without any. */

@@ -66,7 +66,8 @@ lml_status lml_engine_sure(lml_engine *engine, const char *job, size_t length, c
     lml_json_document *doc = NULL;
     lml_builder report = lml_builder_on(alloc, 0);
     lml_locale entered = lml_locale_enter();
-    lml_status status = lml_engine_run(engine, job, length, shown, &result, err);
+    lml_status status = asked->closing ? lml_engine_close(engine, job, length, shown, &result, err)
+                                       : lml_engine_run(engine, job, length, shown, &result, err);
     if (status == LML_OK)
         status = lml_paper_result(alloc, &result, &doc, err);
     if (status == LML_OK)
@@ -78,6 +79,7 @@ lml_status lml_engine_sure(lml_engine *engine, const char *job, size_t length, c
                                             .result = lml_json_root(doc),
                                             .figure = asked->figure,
                                             .figures = asked->figures,
+                                            .closing = asked->closing,
                                             .most = asked->draws},
                          &report, err);
     lml_json_free(doc);

@@ -1,5 +1,6 @@
 #include "trial/sure.h"
 
+#include "face/tries.h"
 #include "papers/leaf.h"
 #include "trial/run.h"
 #include "trial/spread.h"
@@ -148,6 +149,8 @@ static lml_status get_rows(lml_sure *s, lml_error *err)
 
 static lml_status say_about(lml_sure *s, lml_error *err)
 {
+    if (s->uncertain.closing)
+        lml_builder_add_text(&s->about, LML_TRIES_CLOSING "\n");
     for (size_t i = 0; i < s->uncertain.count; i++)
         lml_builder_add_format(&s->about, "%s\n", s->uncertain.item[i].path);
     for (size_t f = 0; f < s->figures; f++)
@@ -160,6 +163,7 @@ static lml_status open(lml_sure *s, const lml_sure_orders *o, lml_error *err)
 {
     s->alloc = o->alloc;
     s->uncertain = lml_uncertain_on(o->alloc);
+    s->uncertain.closing = o->closing;
     s->about = lml_builder_on(o->alloc, 0);
     s->most = o->most ? o->most : LML_SURE_MOST;
     s->block = o->block ? o->block : LML_SURE_BLOCK;

@@ -40,6 +40,7 @@ typedef struct lml_sure_orders {
     const lml_json *result;    /* of the job as it stands */
     const char *const *figure; /* their names; none: all that the recipe gives by itself */
     size_t figures;
+    bool closing; /* of the job's closing, in place of the job */
     size_t most;  /* draws; 0: LML_SURE_MOST */
     size_t block; /* 0: LML_SURE_BLOCK; tests take smaller ones */
 } lml_sure_orders;

@@ -255,7 +255,8 @@ static void take_seed(lml_uncertain *u)
 lml_status lml_uncertain_find(lml_uncertain *u, lml_span job, const char *shown,
                               const lml_json *house, lml_error *err)
 {
-    static const char *const parts[] = {"given", "house", "record"};
+    static const char *const parts[] = {"given", "house", "record", "closing"};
+    const size_t count = sizeof parts / sizeof parts[0] - !u->closing;
     lml_status status = lml_json_read(u->alloc, job, NULL, shown, &u->job, err);
     if (status != LML_OK) {
         u->job = NULL;
@@ -264,7 +265,7 @@ lml_status lml_uncertain_find(lml_uncertain *u, lml_span job, const char *shown,
     u->text = lml_json_source_text(u->job);
     for (const lml_json *m = lml_json_first(lml_json_root(u->job)); m && status == LML_OK;
          m = lml_json_next(m))
-        for (size_t p = 0; p < sizeof parts / sizeof parts[0] && status == LML_OK; p++)
+        for (size_t p = 0; p < count && status == LML_OK; p++)
             if (lml_span_is(lml_json_name(m), parts[p])) {
                 place at = {.path = p == 0 ? "" : parts[p]};
                 status = walk(u, m, &at, err);

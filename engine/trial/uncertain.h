@@ -61,6 +61,7 @@ typedef struct lml_uncertain_set {
 
 typedef struct lml_uncertain {
     const lml_alloc *alloc;
+    bool closing; /* what the job's closing says counts too; set before it is looked at */
     lml_json_document *job;
     lml_span text; /* of the job, as `job` has it */
     lml_uncertain_item *item;

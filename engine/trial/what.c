@@ -6,6 +6,7 @@
 #include "face/engine.h"
 #include "face/output.h"
 #include "face/tries.h"
+#include "file/json_copy.h"
 #include "papers/given.h"
 #include "papers/leaf.h"
 #include "papers/paper.h"
@@ -130,8 +131,75 @@ static lml_status put_given(const what *w, const char *value, lml_builder *job, 
     return status;
 }
 
-/* Set it where it is said: in the job's given or house, else in a copy of what the house says, else
- * as a value that the command line gives. */
+static const char PRICES[] = "prices.";
+
+/* Whether the input is the price of a metal, "prices.Au"; the metal in the list, or NULL. */
+static bool is_price(const what *w, const lml_json **metal)
+{
+    const char *input = w->asked->input;
+    size_t length;
+    if (strncmp(input, PRICES, sizeof PRICES - 1) != 0 ||
+        front_in(lml_json_member(lml_json_root(w->doc), "house"), input, &length))
+        return false;
+    *metal = lml_json_member(lml_engine_prices(w->engine), input + sizeof PRICES - 1);
+    return true;
+}
+
+static lml_status need_price(const what *w, lml_error *err)
+{
+    const lml_json *metal;
+    if (!is_price(w, &metal) || metal)
+        return LML_OK;
+    lml_fail(err, LML_NOT_FOUND, "the price list has no price of '%s'",
+             w->asked->input + sizeof PRICES - 1);
+    lml_error_hint(err, "write the symbol of a metal that is in prices.json, as prices.Au");
+    return LML_NOT_FOUND;
+}
+
+/* When the price of the list was quoted, or the day of the job where that is earlier: then a former
+ * one holds, and this one stands in its place. Both are written as ISO 8601 has them. */
+static void write_at(const what *w, const lml_json *metal, lml_json_writer *to)
+{
+    lml_span at = lml_json_text(lml_json_member(metal, "at")),
+             date = lml_json_text(lml_json_member(lml_json_root(w->doc), "date"));
+    size_t both = at.length < date.length ? at.length : date.length;
+    bool earlier = both > 0 && memcmp(date.at, at.at, both) < 0;
+    lml_json_write_name(to, lml_span_of("at"));
+    lml_json_write_text(to, earlier ? date : at);
+}
+
+/* The list with another price of one metal, as what this job sets in its place. */
+static lml_status set_price(const what *w, const lml_json *metal, const char *value,
+                            lml_builder *job, lml_error *err)
+{
+    lml_builder list = lml_builder_on(w->alloc, 0);
+    lml_json_writer to = lml_json_writer_on(&list, false);
+    lml_json_write_open_record(&to);
+    const lml_json *m = lml_json_first(lml_engine_prices(w->engine));
+    for (; m; m = lml_json_next(m)) {
+        lml_json_write_name(&to, lml_json_name(m));
+        if (m != metal) {
+            lml_json_copy(&to, m);
+            continue;
+        }
+        lml_json_write_open_record(&to);
+        lml_json_write_member(&to, "price", value);
+        write_at(w, metal, &to);
+        lml_json_write_name(&to, lml_span_of("from"));
+        lml_json_write_text(&to, lml_json_text(lml_json_member(metal, "from")));
+        lml_json_write_close(&to);
+    }
+    lml_json_write_close(&to);
+    lml_status status = lml_json_writer_end(&to, err);
+    if (status == LML_OK)
+        status = lml_given_put_raw(job, (lml_span[]){lml_span_of("house"), lml_span_of("prices")},
+                                   2, (lml_span){list.at, list.length}, w->shown, err);
+    lml_builder_free(&list);
+    return status;
+}
+
+/* Set it where it is said: in the job's given or house, else in a copy of what the house or the
+ * list of prices says, else as a value that the command line gives. */
 static lml_status set_input(const what *w, const char *value, lml_builder *job, lml_error *err)
 {
     const char *input = w->asked->input;
@@ -142,6 +210,9 @@ static lml_status set_input(const what *w, const char *value, lml_builder *job, 
         return put_given(w, value, job, err);
     if (!front_in(lml_json_member(root, "house"), input, &length)) {
         const lml_json *copied = front_in(lml_engine_house(w->engine), input, &length);
+        const lml_json *metal;
+        if (!copied && is_price(w, &metal))
+            return set_price(w, metal, value, job, err);
         if (!copied)
             return put_given(w, value, job, err);
         lml_span path[] = {lml_span_of("house"), lml_json_name(copied)};
@@ -464,7 +535,9 @@ lml_status lml_what_run(lml_engine *engine, lml_span job, const char *shown,
     lml_json_write_member(to, "figure", asked->figure);
     lml_json_write_member(to, "input", asked->input);
     lml_tries_close(engine);
-    status = lml_tries_open(engine, lml_span_of(asked->input), err);
+    status = need_price(&w, err);
+    if (status == LML_OK)
+        status = lml_tries_open(engine, lml_span_of(asked->input), err);
     if (status == LML_OK)
         status = look_at_job(&w, to, err);
     if (status == LML_OK && asked->wish)
