@@ -14,6 +14,7 @@ local house_rules = require "house_rules"
 local misread = require "misread"
 local lot = require("metal_asks").lot
 local metal_prices = require "metal_prices"
+local supplier = require "supplier"
 
 local function is_client(l)
   return l.owner ~= nil and l.owner ~= "studio"
@@ -183,14 +184,20 @@ local function prepare(offered, job, house, sheet)
   return lots, job.aim or "least new metal"
 end
 
--- The lots that went in, and what to weigh of each.
-local function weighings_of(c, offered, metal)
+-- The lots that went in, and what to weigh of each; and whether the sheets of their suppliers can all be kept.
+local function weighings_of(c, offered, metal, sheet)
   local used, weigh = {}, {}
   for _, w in ipairs(c.weigh) do
     local l = offered[w.lot]
     table.insert(used, l)
     table.insert(weigh, { name = w.name, mass = w.mass, owner = w.owner, fine = l.metal:fineness(metal) * w.mass })
   end
+  local metals = {}
+  for _, l in ipairs(used) do
+    if type(l.metal) == "alloy" then table.insert(metals, { name = l.name, metal = l.metal }) end
+  end
+  local clash = supplier.clash(metals)
+  if clash then sheet:note("sheets", clash) end
   return used, weigh
 end
 
@@ -365,7 +372,7 @@ return recipe {
       return {}
     end
 
-    local used, weigh = weighings_of(c, offered, metal)
+    local used, weigh = weighings_of(c, offered, metal, sheet)
     local spread = charging.deviation(offered, c.weigh, metal, c.mass)
     local found = c.composition[metal]
     local whole, unknown = charging.alloy_of(c)

@@ -7,6 +7,7 @@ local misread = require "misread"
 local hazards = require "hazards"
 local melts = require "liquidus"
 local pouring = require "pouring"
+local supplier = require "supplier"
 
 -- Zinc alloys are not taken further above the liquidus than this. Common practice, no source.
 local ZINC_SUPERHEAT = Q "150 Δ°C"
@@ -14,15 +15,36 @@ local function whole_degrees(t) return t:as "°C":nearest "1 Δ°C" end
 
 -- The flask's temperature for this section: as wished, else as usual.
 local function flask_temperature(job, colour, sheet)
-  local usual = burnout.usual_flask(job.section, colour)
-  if job.flask_wanted then
+  local usual, sheets = burnout.usual_flask(job.section, colour), job.metal.flask
+  if job.flask_wanted and sheets then
+    if job.flask_wanted < sheets:low() or job.flask_wanted > sheets:high() then
+      sheet:confirm("flask-sheet", text.fill("A flask at {t} is outside what the metal's sheet says, {range} ({source})", {
+                    t = job.flask_wanted, range = supplier.between(sheets), source = job.metal.source }), { "flask_at" })
+    end
+    return job.flask_wanted
+  elseif job.flask_wanted then
     if job.flask_wanted < usual.from or job.flask_wanted > usual.to then
       sheet:note("flask", text.fill("A flask at {t} is outside the usual range for {section} work, {from} to {to}", {
                  t = job.flask_wanted, section = job.section, from = whole_degrees(usual.from), to = whole_degrees(usual.to) }))
     end
     return job.flask_wanted
   end
-  return burnout.flask_temperature(job.section, colour)
+  return sheets and supplier.flask_at(job.metal, job.section):as "°C":nearest "1 Δ°C" or burnout.flask_temperature(job.section, colour)
+end
+
+-- How hot it is poured and the furnace set: by the supplier's sheet, else by the house's superheat; the furnace as far above the
+-- pour as the house has it.
+local function set_temperatures(m, job, house, sheet)
+  local at
+  at, m.by_sheet = supplier.pour_at(job.metal, m.liquidus, house.superheat)
+  m.pour_at = whole_degrees(at)
+  if m.pour_at < m.liquidus then
+    sheet:stop("pour-below-liquidus", text.fill("By its sheet ({source}) the metal is poured at {pour}, but its liquidus is {liquidus}: metal is poured above it. Is one of them in the wrong unit?", {
+      source = job.metal.source, pour = m.pour_at, liquidus = m.liquidus }), { "pour_at", "furnace_at" })
+  end
+  m.furnace_at = max(whole_degrees(at + (house.melt_superheat - house.superheat)), m.pour_at)
+  local said = supplier.in_words(job.metal)
+  if said then sheet:note("sheet", said) end
 end
 
 -- The crucible that was named, or the smallest that suits this metal and holds the melt; and what forbids it. Nil where the
@@ -74,6 +96,7 @@ local function check_superheat(m, job, house, sheet)
     sheet:stop("mould-ceiling", text.fill("{why}: {other}{less}", { why = why,
       other = job.mould == "gypsum" and "take phosphate-bonded investment" or "no mould of this house withstands it",
       less = room > Q "0 Δ°C" and text.fill(", or pour less than {room} above the liquidus and say why", { room = room }) or "" }), { "pour_at", "furnace_at" })
+  elseif m.by_sheet then return   -- its supplier knows better than a general guide
   elseif house.superheat < house.superheat_least then
     sheet:confirm("low-superheat", text.fill("{superheat} above the liquidus is less than the {least} that vacuum casting is given: thin parts may not fill", {
                   superheat = house.superheat, least = house.superheat_least:as "Δ°C":up_to "1 Δ°C" }), { "pour_at", "furnace_at" })
@@ -95,8 +118,8 @@ local function check_flask(m, metal, sheet)
 end
 
 -- Zinc that would be driven out, and nickel in a piece that is promised free of it.
-local function check_metal(metal, job, house, sheet)
-  local hottest = max(house.melt_superheat, house.superheat)
+local function check_metal(m, metal, job, house, sheet)
+  local hottest = m.by_sheet and m.furnace_at - m.liquidus or max(house.melt_superheat, house.superheat)
   if not metal:fineness("Zn"):is_zero() and hottest > ZINC_SUPERHEAT then
     sheet:confirm("zinc-superheat", text.fill("{superheat} above the liquidus drives zinc out of the melt", { superheat = hottest }), { "furnace_at" })
   end
@@ -232,12 +255,11 @@ return recipe {
     end
     melts.ask(sheet, metal, job.liquidus, { "liquidus_at", "pour_at", "furnace_at", "melting_time" })
     if not job.density_asked then misread.ask_density(sheet, metal, { "melt_volume", "crucible_share" }) end
-    m.pour_at = whole_degrees(m.liquidus + house.superheat)
-    m.furnace_at = max(whole_degrees(m.liquidus + house.melt_superheat), m.pour_at)
+    set_temperatures(m, job, house, sheet)
     m.flask_at = flask_temperature(job, colour, sheet)
     check_superheat(m, job, house, sheet)
     check_flask(m, metal, sheet)
-    check_metal(metal, job, house, sheet)
+    check_metal(m, metal, job, house, sheet)
     cautions(metal, m.furnace_at, sheet)
     if colour == "silver" then pouring.silver_notes(metal, sheet) end
 
@@ -307,6 +329,14 @@ return recipe {
   end
   local GRAPHITE = "a graphite liner suits all alloys but those with more than 30 % palladium: operating manual of a small melting and casting machine; not for platinum: a crucible maker's page on graphite"
 
+  -- Yellow 14K with ranges of its supplier's.
+  local function sheet_of(ranges)
+    local metal = { source = "supplier's sheet" }
+    for name, value in pairs(YELLOW_14K) do metal[name] = value end
+    for name, value in pairs(ranges) do metal[name] = value end
+    return metal
+  end
+
   return {
     { "60 g of 18 kt in graphite: the gold is 3 % of the heat",
       given = { metal = YELLOW_18K, charge = "60 g", superheat = "100 Δ°C", brim_fill = "90 %", crucibles = NINE_CM3,
@@ -366,6 +396,24 @@ return recipe {
       given = { metal = PALLADIUM_14K, charge = "15.4 g", mould = "phosphate", crucibles = STUDIO, furnaces = FURNACES },
       expect = { pour_at = "1170 °C", liquidus_at = "1095 °C", crucible_name = "white", furnace_name = "coil" },
       source = "worked example of our own" },
+    { "by its supplier's sheet: the middle of the pour, the flask for heavy work at its cool end", source = "by hand: 940 to 980 °C have 960 in the middle, and the furnace is 125 less 75 above it",
+      given = { metal = sheet_of { pour = "940..980 °C", flask = "480..560 °C" }, section = "heavy", charge = "20 g", crucibles = STUDIO, furnaces = FURNACES },
+      expect = { pour_at = "960 °C", flask_at = "480 °C", furnace_at = "1010 °C" } },
+    { "filigree at its hot end, a ring between", source = "by hand: 480 and 560 °C have 520 in the middle; 875 and 60 are 935",
+      given = { metal = sheet_of { superheat = "50..70 Δ°C", flask = "480..560 °C" }, section = "filigree", charge = "20 g", crucibles = STUDIO, furnaces = FURNACES },
+      expect = { pour_at = "935 °C", flask_at = "560 °C" } },
+    { "a ring between", source = "by hand: 480 and 560 °C have 520 in the middle",
+      given = { metal = sheet_of { flask = "480..560 °C" }, charge = "20 g", crucibles = STUDIO, furnaces = FURNACES },
+      expect = { pour_at = "950 °C", flask_at = "520 °C" } },
+    { "a superheat that a general guide would ask about, but the sheet has it", source = "worked example of our own",
+      given = { metal = sheet_of { superheat = "30..40 Δ°C" }, charge = "20 g", crucibles = STUDIO, furnaces = FURNACES }, expect = { pour_at = "910 °C" } },
+    { "a flask that the sheet does not have", source = "worked example of our own",
+      given = { metal = sheet_of { flask = "480..560 °C" }, flask_wanted = "580 °C", charge = "20 g", crucibles = STUDIO, furnaces = FURNACES }, stops = { "flask-sheet" } },
+    { "one that it just has", source = "worked example of our own",
+      given = { metal = sheet_of { flask = "480..560 °C" }, flask_wanted = "560 °C", charge = "20 g", crucibles = STUDIO, furnaces = FURNACES }, expect = { flask_at = "560 °C" } },
+    { "a liquidus from elsewhere, above the pour of the sheet", source = "worked example of our own",
+      given = { metal = { composition = YELLOW_14K.composition, density = "13.22 g/cm3", pour = "890..900 °C", source = "supplier's sheet" }, liquidus = "905 °C", charge = "20 g", crucibles = STUDIO, furnaces = FURNACES },
+      stops = { "pour-below-liquidus" } },
     { "ear cuff in gypsum with 55 °C of superheat, which must be confirmed",
       given = { metal = PALLADIUM_14K, charge = "15.4 g", superheat = "55 Δ°C", crucibles = STUDIO, furnaces = FURNACES },
       stops = { "low-superheat" }, source = "worked example of our own" },

@@ -3,6 +3,7 @@ local melts = require "liquidus"
 local pour_gate = require "pour_gate"
 local pouring = require "pouring"
 local quenching = require "quenching"
+local supplier = require "supplier"
 local vacuum_gauge = require "vacuum_gauge"
 local weighings = require "weighings"
 
@@ -93,11 +94,17 @@ local function temperatures(job, house, sheet, round, out)
   elseif liquidus then
     if not job.range_asked then melts.ask(sheet, job.metal, job.liquidus, { "melt_at", "pour_at", "go" }) end
     -- a house that pours hotter or colder than the window has been asked about it when the melt was planned
-    out.pour_low, out.pour_high = liquidus + min(house.superheat_least, house.superheat), liquidus + max(house.superheat_most, house.superheat)
+    out.pour_low, out.pour_high = supplier.pour_window(job.metal, liquidus)
+    if not out.pour_low then
+      out.pour_low, out.pour_high = liquidus + min(house.superheat_least, house.superheat), liquidus + max(house.superheat_most, house.superheat)
+    end
   end
   if liquidus and not round.done then
-    out.melt_at = (liquidus + max(house.melt_superheat, house.superheat)):nearest "1 Δ°C"
-    out.pour_at = (liquidus + house.superheat):nearest "1 Δ°C"
+    local at = supplier.pour_at(job.metal, liquidus, house.superheat)
+    out.melt_at = (at + max(house.melt_superheat - house.superheat, Q "0 Δ°C")):nearest "1 Δ°C"
+    out.pour_at = at:nearest "1 Δ°C"
+    local said = not job.range_asked and supplier.in_words(job.metal)
+    if said then sheet.bench:note("sheet", said) end
   end
 end
 
@@ -300,6 +307,10 @@ return recipe {
     return given
   end
 
+  -- The same metal with a sheet of its supplier's.
+  local sheet = { pour = "1000..1040 °C", quench = "4..6 min", source = "supplier's sheet" }
+  for name, value in pairs(YELLOW) do sheet[name] = value end
+
   return {
     { "three rings for three wardens: all is well", given = wardens {}, source = "worked example of our own",
       expect = { light = "GO", go = "GO", weighed = "60.0 g", pour_at = "970 °C", wait_from = "8 min", wait_to = "12 min" } },
@@ -314,6 +325,9 @@ return recipe {
     { "metal at the least that the gate names, read in °F", given = wardens { metal_reading = "1743 °F" }, expect = { go = "GO" },
       source = "895 °C are 1643 °F, and 100 Δ°F more 1743 °F" },
     { "a little less", given = wardens { metal_reading = "1742.9 °F" }, expect = { light = "GO" }, stops = { "pour" }, source = "895 °C are 1643 °F, and 100 Δ°F more 1743 °F" },
+    { "metal within what its supplier's sheet says of the pour, hotter than a general guide has it", given = wardens { metal = sheet, metal_reading = "1040 °C" },
+      expect = { go = "GO", pour_at = "1020 °C", melt_at = "1070 °C", wait_from = "4 min", wait_to = "6 min" }, source = "by hand: 1000 to 1040 °C have 1020 in the middle, and 125 less 75 are 50 more" },
+    { "a degree hotter", given = wardens { metal = sheet, metal_reading = "1041 °C" }, expect = { light = "GO" }, stops = { "pour" }, source = "worked example of our own" },
     { "a gram short", given = wardens { charge = "61.0 g" }, stops = { "furnace", "pour" }, source = "worked example of our own" },
     { "no consent", given = wardens { lots = { { name = "bangle", owner = "the wardens" } } }, stops = { "furnace", "pour", "consent" }, source = "worked example of our own" },
     { "a flask that is not equalised", given = wardens { flask_held = "38 min" }, expect = { light = "GO" }, stops = { "pour" }, source = "worked example of our own" },

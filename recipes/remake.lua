@@ -16,6 +16,7 @@ local remake_asks = require "remake_asks"
 local quote_frame = require "quote_frame"
 local remaking = require "remaking"
 local stamps = require "stamps"
+local supplier = require "supplier"
 local vacuum_gauge = require "vacuum_gauge"
 local weighings = require "weighings"
 
@@ -136,6 +137,9 @@ local function melted_metal(run, weigh)
     run.colour = remaking.metal_colour(job, run.metal)
     local drift = charged.drift(found, job.metal)
     if drift then sheet:confirm("colour-drift", drift, MELTED) end
+    if supplier.in_words(job.metal) then
+      sheet:note("sheet-of-another", text.fill("The charge is not {named}, so what its sheet says of pour, flask and quench ({source}) does not hold", { named = job.metal.name ~= "" and job.metal.name or "the alloy named", source = job.metal.source }))
+    end
     run.typed_liquidus = job.liquidus
     if not melts.of(run.metal, job.liquidus) then
       run.typed_liquidus = melts.of(job.metal, nil)
@@ -235,7 +239,7 @@ end
 -- When the kiln has to start, and who has to be where.
 local function day(run)
   local job = run.job
-  run.flask_wanted = job.flask_wanted or burnout.flask_temperature(job.section, run.colour)
+  run.flask_wanted = job.flask_wanted or supplier.flask_at(run.metal, job.section) or burnout.flask_temperature(job.section, run.colour)
   run.flask_hold = job.flask_hold
   if not job.pour then return run.leave("Burnout", "no pour is requested") end
   if not run.placed then return run.leave("Burnout", job.tree and "a stop above withholds the flask" or "no flask is given") end

@@ -6,6 +6,7 @@ local burnout = require "burnout"
 local quenching = require "quenching"
 local furnace = require "kiln"
 local melts = require "liquidus"
+local supplier = require "supplier"
 
 local minutes, celsius, of_day, set_point, span = furnace.minutes, furnace.celsius, furnace.of_day, furnace.set_point, furnace.span
 
@@ -93,9 +94,11 @@ local function check_pour(f, code, job, house, sheet, range_asked)
   end
   local liquidus = melts.of(f.metal, f.liquidus)
   if not liquidus then return sheet:stop("liquidus-" .. code, f.name .. ": " .. melts.unknown(f.metal), SCHEDULE) end
+  local said = not range_asked and supplier.in_words(f.metal)
+  if said then sheet:note("sheet-" .. code, f.name .. ": " .. said) end
   local clash = not range_asked and melts.clash(f.metal, f.liquidus)
   if clash then sheet:confirm("melting-range-" .. code, f.name .. ": " .. clash, SCHEDULE) end
-  local at = (liquidus + house.superheat):nearest "1 Δ°C"
+  local at = supplier.pour_at(f.metal, liquidus, house.superheat):nearest "1 Δ°C"
   local verdict, why = burnout.too_hot(job.mould, at, f.metal)
   if verdict == "stop" then
     sheet:stop("mould-" .. code, text.fill("{f}: {why}{way}", { f = f.name, why = why, way = job.mould == "gypsum" and ". Invest it in phosphate" or "" }), SCHEDULE)

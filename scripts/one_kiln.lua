@@ -18,6 +18,8 @@ local in_kiln = ask.record { "Its flask", optional = true, fields = {
   composition = ask.by_name { "What is in the metal", of = ask.fineness { "A part" } },
   solidus     = ask.temperature { "Its solidus", optional = true },
   liquidus    = ask.temperature { "Its liquidus", optional = true },
+  quench      = ask.time { "Quenched so long after the pour, by its supplier's sheet", optional = true },
+  superheat   = ask.temperature_difference { "Poured above its liquidus by, by its supplier's sheet", optional = true },
   colour      = ask.text { "How it is quenched", optional = true },
   melting     = ask.time { "Until it can be poured", optional = true },
   investing   = ask.time { "From powder on water to gloss-off", optional = true },
@@ -86,7 +88,7 @@ local function flask_of(l, i)
   local k = l.results.in_kiln
   return { name = text.fill("{flask} ({job})", { flask = k.flask, job = l.job }), code = code_of(l.job, i), job = l, flask = k.flask,
            diameter = k.diameter, height = k.height, pattern = k.pattern, dewax = "kiln", temperature = k.temperature, colour = k.colour,
-           metal = alloy { name = k.name, composition = k.composition, solidus = k.solidus, liquidus = k.liquidus, source = l.file },
+           metal = alloy { name = k.name, composition = k.composition, solidus = k.solidus, liquidus = k.liquidus, quench = k.quench, superheat = k.superheat, source = l.file },
            liquidus = k.liquidus, melting = k.melting, investing = k.investing, water = k.water, gloss_off = k.gloss_off, poured = k.poured, wanted = k.pour }
 end
 

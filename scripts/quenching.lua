@@ -106,6 +106,10 @@ local function plan(metal, said, diameter, temperature)
     q.colour = "rose"
     table.insert(q.asks, { code = "between", text = text.fill("{metal} is between rose and yellow (silver and zinc against copper {share}, rose below {limit}: a fitted rule). It is quenched as rose here, which keeps it from turning brittle. If you know better, set its colour", words) })
   end
+  if metal and metal.quench then   -- its supplier's sheet
+    q.from, q.to = metal.quench:low(), metal.quench:high()
+    return q
+  end
   if not q.colour then return q end
   if q.colour == "rose" then
     if red or said then red_window(q, words, diameter, temperature)

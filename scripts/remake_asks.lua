@@ -149,6 +149,8 @@ local gives = quote_frame.handed_on {
     mould = give.text "Investment", temperature = give.temperature "Flask temperature for the pour", pour = give.moment "Pour wanted",
     name = give.text { "Name of the metal", optional = true }, composition = give.anything "What is in the metal",
     solidus = give.temperature { "Its solidus", optional = true }, liquidus = give.temperature "Its liquidus",
+    quench = give.time { "Quenched so long after the pour, by its supplier's sheet", optional = true },
+    superheat = give.temperature_difference { "Poured above its liquidus by, by its supplier's sheet", optional = true },
     colour = give.text { "How it is quenched", optional = true }, melting = give.time { "Until it can be poured", optional = true },
     investing = give.time { "From powder on water to gloss-off", optional = true }, water = give.mass { "Water in its investment", optional = true },
     gloss_off = give.moment { "When its investment lost its gloss", optional = true }, poured = give.moment { "When it was poured", optional = true } } },

@@ -3,6 +3,7 @@
 local burnout = require "burnout"
 local gems = require "gems"
 local quote_asks = require "quote_asks"
+local supplier = require "supplier"
 local weighings = require "weighings"
 
 -- A stone as it is set and as it is priced; without a cut it is only priced.
@@ -184,6 +185,7 @@ local function handed_over(job, run, flask)
   local metal = flask.metal
   return { flask = flask.name, diameter = flask.diameter, height = flask.height, pattern = flask.pattern, mould = job.mould, temperature = flask.temperature,
            pour = job.pour, name = metal.name ~= "" and metal.name or nil, composition = metal.composition, solidus = metal.solidus, liquidus = run.liquidus,
+           quench = metal.quench, superheat = (metal.pour or metal.superheat) and supplier.pour_at(metal, run.liquidus) - run.liquidus,
            colour = flask.colour, melting = flask.melting, investing = run.out.working_time, water = flask.water, gloss_off = flask.gloss_off, poured = flask.poured }
 end
 

@@ -69,7 +69,17 @@ static lml_status check_alloy(const lml_json *node, lml_error *err)
 
 const lml_shape lml_alloy_read_part = {.wanted = LML_WANT_TEXT, .example = "585 ‰"};
 
-enum { COMPOSITION, DENSITY, LIQUID_DENSITY, SOLIDUS, LIQUIDUS, SOURCE, NOTE, ALLOY_FIELDS };
+enum {
+    COMPOSITION,
+    DENSITY,
+    LIQUID_DENSITY,
+    SOLIDUS,
+    LIQUIDUS,
+    RANGES,
+    SOURCE = RANGES + LML_ALLOY_RANGES,
+    NOTE,
+    ALLOY_FIELDS
+};
 static const lml_shape alloy_fields[ALLOY_FIELDS] = {
     [COMPOSITION] = {.wanted = LML_WANT_BY_NAME,
                      .name = "composition",
@@ -95,6 +105,28 @@ static const lml_shape alloy_fields[ALLOY_FIELDS] = {
                   .name = "liquidus",
                   .title = "Temperature where all is molten",
                   .optional = true},
+    [RANGES + LML_ALLOY_POUR] = {.wanted = LML_WANT_TEMPERATURE,
+                                 .name = "pour",
+                                 .title = "Poured at, from its supplier's sheet",
+                                 .optional = true,
+                                 .example = "950..1000 °C"},
+    [RANGES + LML_ALLOY_FLASK] = {.wanted = LML_WANT_TEMPERATURE,
+                                  .name = "flask",
+                                  .title = "Flask at, from its supplier's sheet",
+                                  .optional = true,
+                                  .example = "450..600 °C"},
+    [RANGES + LML_ALLOY_QUENCH] = {.wanted = LML_WANT_TIME,
+                                   .name = "quench",
+                                   .title = "Quenched so long after the pour, from its supplier's "
+                                            "sheet",
+                                   .optional = true,
+                                   .example = "8..12 min"},
+    [RANGES + LML_ALLOY_SUPERHEAT] = {.wanted = LML_WANT_TEMPERATURE_DIFFERENCE,
+                                      .name = "superheat",
+                                      .title = "Poured above its liquidus by, from its supplier's "
+                                               "sheet",
+                                      .optional = true,
+                                      .example = "50..100 Δ°C"},
     [SOURCE] = {.wanted = LML_WANT_TEXT,
                 .name = "source",
                 .title = "Source of these figures",
@@ -124,6 +156,23 @@ static lml_status read_figure(const lml_json *record, int field, lml_value *valu
     if (!status)
         *known = LML_GIVEN;
     return status;
+}
+
+static lml_status read_ranges(const lml_json *record, lml_alloy *a, lml_error *err)
+{
+    for (int i = 0; i < LML_ALLOY_RANGES; i++) {
+        const lml_shape *field = &alloy_fields[RANGES + i];
+        const lml_json *node = lml_json_member(record, field->name);
+        lml_value v;
+        if (!node)
+            continue;
+        lml_status status = lml_shape_value(field, node, &v, err);
+        if (!status)
+            status = lml_json_place(node, lml_alloy_range_of(&v, &a->range[i], err), err);
+        if (status)
+            return status;
+    }
+    return LML_OK;
 }
 
 /* As much of a text as fits, cut at a whole character. */
@@ -156,6 +205,8 @@ lml_status lml_alloy_read(const lml_json *node, lml_alloy *out, lml_error *err)
         status = read_figure(node, SOLIDUS, &solidus, &a.solidus_known, err);
     if (!status)
         status = read_figure(node, LIQUIDUS, &liquidus, &a.liquidus_known, err);
+    if (!status)
+        status = read_ranges(node, &a, err);
     if (status)
         return status;
     a.density = density.amount;

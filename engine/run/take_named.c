@@ -62,7 +62,9 @@ static bool push_known(lua_State *L, lml_span name, const lml_json *node, const 
     const lml_json *stock = lml_json_member(lml_shelf_house_in(L), "stock");
     for (const lml_json *s = lml_json_first(stock); s; s = lml_json_next(s)) {
         if (lml_span_equal(lml_json_name(s), name)) {
-            if (lml_alloy_read(s, &alloy, &e) || lml_bind_alloy_complete(&alloy, &e))
+            if (lml_alloy_read(s, &alloy, &e)) /* it says where itself */
+                lml_raise_as_is(L, &e);
+            if (lml_bind_alloy_complete(&alloy, &e))
                 lml_take_refuse(L, &e, s, path);
             lml_bind_push_alloy(L, &alloy);
             lml_trace_say(L, -1,

@@ -74,6 +74,90 @@ static lml_status check_name(const char *name, lml_error *err)
                     "the alloy's name \"%s\" has letters of two alphabets in a word", name);
 }
 
+const char *lml_alloy_range_name(lml_alloy_range which)
+{
+    static const char *const names[] = {
+#define X(id, name, words) name,
+        LML_ALLOY_RANGE_MAP(X)
+#undef X
+    };
+    return names[which];
+}
+
+lml_status lml_alloy_range_of(const lml_value *v, lml_range *out, lml_error *err)
+{
+    if (v->spread == LML_DEVIATION) {
+        lml_fail(err, LML_BAD_VALUE, "a range has two ends, but a deviation is given");
+        return refuse(err, "write it with both ends, as in 950..1000 °C");
+    }
+    bool between = v->spread == LML_BETWEEN;
+    *out = (lml_range){true, between ? v->low : v->amount, between ? v->high : v->amount};
+    return LML_OK;
+}
+
+static double celsius(double kelvin)
+{
+    return kelvin - 273.15;
+}
+
+/* Of a pour the whole range lies above the liquidus and above the flask, and some of it where the
+ * superheat puts it. */
+static lml_status check_pour(const lml_alloy *a, lml_error *err)
+{
+    const lml_range *pour = &a->range[LML_ALLOY_POUR], *flask = &a->range[LML_ALLOY_FLASK],
+                    *superheat = &a->range[LML_ALLOY_SUPERHEAT];
+    if (!pour->given)
+        return LML_OK;
+    if (a->liquidus_known == LML_GIVEN && pour->low < a->liquidus) {
+        lml_fail(err, LML_BAD_VALUE, "a pour from %.6g °C is below the liquidus (%.6g °C)",
+                 celsius(pour->low), celsius(a->liquidus));
+        return refuse(err, "metal is poured above its liquidus; is one of them in °F?");
+    }
+    if (flask->given && flask->high >= pour->low) {
+        lml_fail(err, LML_BAD_VALUE, "a flask of up to %.6g °C is as hot as the pour (%.6g °C)",
+                 celsius(flask->high), celsius(pour->low));
+        return refuse(err, "metal is poured hotter than its flask; are the two swapped?");
+    }
+    if (superheat->given && a->liquidus_known == LML_GIVEN &&
+        (a->liquidus + superheat->low > pour->high || a->liquidus + superheat->high < pour->low)) {
+        lml_fail(err, LML_BAD_VALUE,
+                 "a pour at %.6g to %.6g °C is not %.6g to %.6g °C above the liquidus (%.6g °C)",
+                 celsius(pour->low), celsius(pour->high), superheat->low, superheat->high,
+                 celsius(a->liquidus));
+        return refuse(err, "give the pour or the superheat, as the sheet has it");
+    }
+    return LML_OK;
+}
+
+static lml_status check_ranges(const lml_alloy *a, lml_error *err)
+{
+    static const char *const words[] = {
+#define X(id, name, words) words,
+        LML_ALLOY_RANGE_MAP(X)
+#undef X
+    };
+    for (int i = 0; i < LML_ALLOY_RANGES; i++) {
+        const lml_range *r = &a->range[i];
+        bool point = i == LML_ALLOY_POUR || i == LML_ALLOY_FLASK;
+        if (!r->given)
+            continue;
+        if (!(r->low <= r->high)) {
+            lml_fail(err, LML_BAD_VALUE, "the range of %s is upside down", words[i]);
+            return refuse(err, "write the lower end first, as in 950..1000 °C");
+        }
+        if (!(point ? r->low > 0 : r->low >= 0)) {
+            lml_fail(err, LML_BAD_VALUE, "the range of %s begins below zero", words[i]);
+            return refuse(err, "write it as the supplier's sheet has it");
+        }
+        if (!a->source[0]) {
+            lml_fail(err, LML_BAD_VALUE, "the range of %s has no source", words[i]);
+            return refuse(err,
+                          "say whose sheet it is from, as in \"source\": \"supplier's sheet\"");
+        }
+    }
+    return check_pour(a, err);
+}
+
 lml_status lml_alloy_check(const lml_alloy *alloy, lml_error *err)
 {
     lml_status status = check_name(alloy->name, err);
@@ -94,6 +178,8 @@ lml_status lml_alloy_check(const lml_alloy *alloy, lml_error *err)
                  alloy->solidus - 273.15, alloy->liquidus - 273.15);
         status = refuse(err, "an alloy begins to melt at its solidus; are the two swapped?");
     }
+    if (status == LML_OK)
+        status = check_ranges(alloy, err);
     if (status != LML_OK && alloy->name[0] != '\0')
         return lml_error_context(err, status, "in alloy %s", alloy->name);
     return status;

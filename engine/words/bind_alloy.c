@@ -159,6 +159,27 @@ lml_status lml_bind_alloy_complete(lml_alloy *alloy, lml_error *err)
     return status;
 }
 
+static const lml_wanted RANGE_KIND[] = {[LML_ALLOY_POUR] = LML_WANT_TEMPERATURE,
+                                        [LML_ALLOY_FLASK] = LML_WANT_TEMPERATURE,
+                                        [LML_ALLOY_QUENCH] = LML_WANT_TIME,
+                                        [LML_ALLOY_SUPERHEAT] = LML_WANT_TEMPERATURE_DIFFERENCE};
+
+static lml_status ranges_at(lua_State *L, int index, lml_alloy *a, lml_error *err)
+{
+    for (int i = 0; i < LML_ALLOY_RANGES; i++) {
+        const char *name = lml_alloy_range_name((lml_alloy_range)i);
+        lml_value v;
+        bool present;
+        lml_status status = member(L, index, name, RANGE_KIND[i], &present, &v, err);
+        if (!status && present)
+            status =
+                lml_error_context(err, lml_alloy_range_of(&v, &a->range[i], err), "in %s", name);
+        if (status)
+            return status;
+    }
+    return LML_OK;
+}
+
 lml_status lml_bind_alloy_from_table(lua_State *L, int index, lml_alloy *out, lml_error *err)
 {
     index = lua_absindex(L, index);
@@ -200,6 +221,8 @@ lml_status lml_bind_alloy_from_table(lua_State *L, int index, lml_alloy *out, lm
     if ((status = member(L, index, "liquidus", LML_WANT_TEMPERATURE, &present, &v, err)))
         return status;
     a.liquidus_known = take(present, &v, &a.liquidus);
+    if ((status = ranges_at(L, index, &a, err)))
+        return status;
     if ((status = lml_alloy_check(&a, err)) || (status = lml_bind_alloy_complete(&a, err)))
         return status;
     *out = a;
@@ -318,6 +341,43 @@ static void push_melting(lua_State *L, double kelvin, lml_known known)
     lml_figure_push(L, &v);
 }
 
+/* What may be anywhere between the two ends, in the trade's unit; nil where no sheet says it. */
+static void push_range(lua_State *L, const lml_range *r, lml_alloy_range which)
+{
+    static const char *const unit[] = {[LML_ALLOY_POUR] = "°C",
+                                       [LML_ALLOY_FLASK] = "°C",
+                                       [LML_ALLOY_QUENCH] = "min",
+                                       [LML_ALLOY_SUPERHEAT] = "Δ°C"};
+    lml_value v = {.kind =
+                       RANGE_KIND[which] == LML_WANT_TEMPERATURE ? LML_TEMPERATURE : LML_QUANTITY,
+                   .decimals = LML_SHORTEST};
+    if (!r->given) {
+        lua_pushnil(L);
+        return;
+    }
+    lml_unit_read(lml_span_of(unit[which]), &v.unit, &v.dimension, NULL);
+    if (v.kind == LML_TEMPERATURE)
+        v.dimension = (lml_dimension){0};
+    v.amount = (r->low + r->high) / 2;
+    if (r->low < r->high) {
+        v.spread = LML_BETWEEN;
+        v.low = r->low;
+        v.high = r->high;
+    }
+    lml_figure_push(L, &v);
+}
+
+/* Whether the name is that of a range; which it is. */
+static bool is_range(lml_span name, lml_alloy_range *which)
+{
+    for (int i = 0; i < LML_ALLOY_RANGES; i++)
+        if (lml_span_is(name, lml_alloy_range_name((lml_alloy_range)i))) {
+            *which = (lml_alloy_range)i;
+            return true;
+        }
+    return false;
+}
+
 /* alloy:fineness "Au" */
 static int composition_fineness(lua_State *L)
 {
@@ -378,6 +438,7 @@ static int alloy_index(lua_State *L)
 {
     const lml_alloy *a = lml_bind_check_alloy(L, 1);
     lml_span name = lml_what_need_text(L, 2, "a name");
+    lml_alloy_range which;
     if (lml_span_is(name, "name"))
         lua_pushstring(L, a->name);
     else if (lml_span_is(name, "source"))
@@ -396,11 +457,13 @@ static int alloy_index(lua_State *L)
         push_metals(L, &a->composition);
     else if (lml_span_is(name, "fineness"))
         push_fineness(L);
+    else if (is_range(name, &which))
+        push_range(L, &a->range[which], which);
     else
         return lml_raise_hint(
             L, LML_BAD_RECIPE,
-            "name, density, liquid_density, solidus, liquidus, composition, source "
-            "and :fineness \"Au\"",
+            "name, density, liquid_density, solidus, liquidus, composition, source, pour, flask, "
+            "quench, superheat and :fineness \"Au\"",
             "an alloy has no '%.*s'", (int)name.length, name.at);
     return 1;
 }

@@ -73,6 +73,69 @@ Test(alloy, solidus_lies_below_liquidus)
     cr_expect_eq(lml_alloy_check(&a, &err), LML_OK, "what is not known is not compared");
 }
 
+static double kelvin(double celsius)
+{
+    return celsius + 273.15;
+}
+
+/* Of an alloy that is molten from 895 °C on. */
+static lml_status with_range(lml_alloy_range which, double low, double high, lml_error *err)
+{
+    lml_alloy a = alloy_750();
+    a.liquidus = kelvin(895);
+    a.liquidus_known = LML_GIVEN;
+    a.range[LML_ALLOY_FLASK] = (lml_range){true, kelvin(500), kelvin(600)};
+    a.range[which] = (lml_range){true, low, high};
+    strcpy(a.source, "supplier's sheet");
+    return lml_alloy_check(&a, err);
+}
+
+Test(alloy, ranges_of_a_suppliers_sheet)
+{
+    lml_error err;
+    cr_expect_eq(with_range(LML_ALLOY_POUR, kelvin(895), kelvin(895), &err), LML_OK, "%s",
+                 err.message);
+    cr_expect_eq(with_range(LML_ALLOY_POUR, kelvin(894.9), kelvin(980), &err), LML_BAD_VALUE);
+    cr_expect(strstr(err.message, "a pour from 894.9 °C is below the liquidus (895 °C)"), "%s",
+              err.message);
+    cr_expect_eq(with_range(LML_ALLOY_POUR, kelvin(980), kelvin(950), &err), LML_BAD_VALUE);
+    cr_expect(strstr(err.message, "upside down"), "%s", err.message);
+    cr_expect_eq(with_range(LML_ALLOY_POUR, NAN, kelvin(950), &err), LML_BAD_VALUE);
+    cr_expect_eq(with_range(LML_ALLOY_FLASK, kelvin(500), kelvin(900), &err), LML_OK,
+                 "without a pour nobody knows");
+    cr_expect_eq(with_range(LML_ALLOY_QUENCH, 0, 600, &err), LML_OK, "%s", err.message);
+    cr_expect_eq(with_range(LML_ALLOY_QUENCH, -1, 600, &err), LML_BAD_VALUE);
+    cr_expect_eq(with_range(LML_ALLOY_SUPERHEAT, 0, 100, &err), LML_OK, "%s", err.message);
+    cr_expect_eq(with_range(LML_ALLOY_SUPERHEAT, -1, 100, &err), LML_BAD_VALUE);
+}
+
+Test(alloy, ranges_that_clash)
+{
+    lml_error err;
+    lml_alloy a = alloy_750();
+    a.liquidus = kelvin(895);
+    a.liquidus_known = LML_GIVEN;
+    strcpy(a.source, "supplier's sheet");
+    a.range[LML_ALLOY_POUR] = (lml_range){true, kelvin(950), kelvin(980)};
+    a.range[LML_ALLOY_FLASK] = (lml_range){true, kelvin(500), kelvin(949.9)};
+    cr_expect_eq(lml_alloy_check(&a, &err), LML_OK, "%s", err.message);
+    a.range[LML_ALLOY_FLASK].high = kelvin(950);
+    cr_expect_eq(lml_alloy_check(&a, &err), LML_BAD_VALUE);
+    cr_expect(strstr(err.message, "as hot as the pour"), "%s", err.message);
+    a.range[LML_ALLOY_FLASK].given = false;
+    a.range[LML_ALLOY_SUPERHEAT] = (lml_range){true, 85.0001, 100}; /* 980.0001 °C and above */
+    cr_expect_eq(lml_alloy_check(&a, &err), LML_BAD_VALUE);
+    a.range[LML_ALLOY_SUPERHEAT].low = 84.9999;
+    cr_expect_eq(lml_alloy_check(&a, &err), LML_OK, "%s", err.message);
+    a.range[LML_ALLOY_SUPERHEAT] = (lml_range){true, 20, 54.9999};
+    cr_expect_eq(lml_alloy_check(&a, &err), LML_BAD_VALUE);
+    a.liquidus_known = LML_CALCULATED;
+    cr_expect_eq(lml_alloy_check(&a, &err), LML_OK, "a model's liquidus is no figure of the sheet");
+    a.source[0] = 0;
+    cr_expect_eq(lml_alloy_check(&a, &err), LML_BAD_VALUE);
+    cr_expect(strstr(err.message, "no source"), "%s", err.message);
+}
+
 Test(alloy, what_is_known_must_be_possible)
 {
     lml_error err;

@@ -1,0 +1,2 @@
+. "$(dirname "$0")/../stock.sh"
+stock '"pour": "980..940 °C"'

@@ -1,0 +1,2 @@
+. "$(dirname "$0")/../stock.sh"
+stock '"quench": "8..12"'
