@@ -122,6 +122,10 @@ static lml_status put_about(lml_call *call, const lml_kit *kit, const lml_json *
     }
     lml_layout layout = {.out = &call->out, .width = call->width, .bold = call->bold};
     bool all = call->arguments.given[LML_OPTION_ALL];
+    if (call->arguments.given[LML_OPTION_PAGE]) {
+        lml_about_page(&layout, about);
+        return lml_builder_status(&call->out, err);
+    }
     if (!all && lml_about_folds(about)) {
         lml_about_draw_folded(&layout, about, from);
         return lml_builder_status(&call->out, err);

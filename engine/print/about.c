@@ -124,7 +124,7 @@ static void put_title(lml_layout *layout, const char *title)
     lml_layout_row(layout, &(lml_cell){lml_span_of(title), 0, layout->width, true}, 1);
 }
 
-static void put_section(lml_layout *layout, const char *title, const lml_json *shapes)
+void lml_about_section(lml_layout *layout, const char *title, const lml_json *shapes)
 {
     if (lml_json_count(shapes) == 0)
         return;
@@ -312,9 +312,10 @@ void lml_about_draw_folded(lml_layout *layout, const lml_json *about, const char
 void lml_about_draw(lml_layout *layout, const lml_json *about, const char *from)
 {
     lml_about_head(layout, about, from);
-    put_section(layout, "asks: what a job must give", lml_json_member(about, "asks"));
-    put_section(layout, "allows: the studio's own figures", lml_json_member(about, "allowances"));
-    put_section(layout, "gives", lml_json_member(about, "gives"));
+    lml_about_section(layout, "asks: what a job must give", lml_json_member(about, "asks"));
+    lml_about_section(layout, "allows: the studio's own figures",
+                      lml_json_member(about, "allowances"));
+    lml_about_section(layout, "gives", lml_json_member(about, "gives"));
     put_uses(layout, lml_json_member(about, "uses"));
     put_proofs(layout, lml_json_member(about, "proofs"));
 }

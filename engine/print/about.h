@@ -15,8 +15,13 @@ void lml_about_words(const lml_json *shape, lml_builder *out);
 
 /* Name, version, licence, digest; `from` is where it came from. */
 void lml_about_head(lml_layout *layout, const lml_json *about, const char *from);
+/* Asks, allowances or gives under a title; nothing where there are none. */
+void lml_about_section(lml_layout *layout, const char *title, const lml_json *shapes);
 /* All of it. */
 void lml_about_draw(lml_layout *layout, const lml_json *about, const char *from);
+/* A page for those who work by the recipe: what it does, all it asks, allows and gives, what stops
+ * it and what to do then, and the sources of its figures. */
+void lml_about_page(lml_layout *layout, const lml_json *about);
 /* What a job must say, and the headings under which it may say more. Recipes whose asks stand under
  * headings fold so. */
 bool lml_about_folds(const lml_json *about);

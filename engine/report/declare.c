@@ -1,6 +1,7 @@
 #include "report/declare.h"
 
 #include "report/proof.h"
+#include "report/stops.h"
 
 #include "run/engine.h"
 #include "run/load.h"
@@ -81,6 +82,8 @@ typedef struct task {
     lml_run *run;
     lml_json_writer w;
     const char *recipe;
+    lml_status status; /* of what raises nothing */
+    lml_error error;
 } task;
 
 static void member(lml_json_writer *w, const char *name, const char *text)
@@ -248,6 +251,7 @@ static int write(lua_State *L)
     put_shapes(t, "asks", &r->asks);
     put_shapes(t, "allowances", &r->allowances);
     put_shapes(t, "gives", &r->gives);
+    t->status = lml_stops_write(&t->run->engine->shelf, item, w, &t->error);
     put_proofs(L, t);
     lml_json_write_close(w);
     return 0;
@@ -256,9 +260,14 @@ static int write(lua_State *L)
 lml_status lml_declare_write(lml_run *run, const char *recipe, lml_builder *b, lml_error *err)
 {
     lua_State *L = run->box.L;
-    task t = {run, lml_json_writer_on(b, false), recipe};
+    task t = {.run = run, .w = lml_json_writer_on(b, false), .recipe = recipe};
     lua_pushcfunction(L, write);
     lua_pushlightuserdata(L, &t);
     lml_status status = lml_box_call(&run->box, 1, 0, err);
+    if (!status && t.status) {
+        if (err)
+            *err = t.error;
+        return t.status;
+    }
     return status ? status : lml_json_writer_end(&t.w, err);
 }

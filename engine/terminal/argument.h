@@ -40,6 +40,8 @@
     X(OWNER, "--owner", NULL, "WHO", "record", "whose metal it is")                                \
     X(UNTIL, "--until", NULL, "DATE", "confirm",                                                   \
       "with --all: the last day of a job for which it holds")                                      \
+    X(PAGE, "--page", NULL, NULL, "inspect",                                                       \
+      "as a page to print: what it does, asks and gives, its stops and sources")                   \
     X(ALL, "--all", NULL, NULL, "record inspect confirm",                                          \
       "record: several readings, each \"BOX=READING\"; inspect: every ask and allowance; "         \
       "confirm: for all jobs of the house")                                                        \
