@@ -276,8 +276,8 @@ return recipe {
     skull_spread  = ask.mass    { "Spread of what is left in the crucible", default = "0.15 g", from = "0.001 g",
                       source = "common practice, no source" },
     history       = ask.record  { "Own record of charges: used over calculated", optional = true, fields = {
-                      median = ask.ratio { "Median", from = "50 %", to = "200 %" },
-                      spread = ask.ratio { "Standard deviation of its logarithm", from = "0.1 %", to = "50 %" } } },
+                      median = ask.ratio { "Median", example = "107 %", from = "50 %", to = "200 %" },
+                      spread = ask.ratio { "Standard deviation of its logarithm", example = "1.6 %", from = "0.1 %", to = "50 %" } } },
     quantile      = ask.ratio   { "How sure the charge is to be enough", default = "95 %", from = "50 %", to = "99.9 %",
                       source = "common practice, no source" },
     failure_cost  = ask.money   { "What a failed casting costs", optional = true },

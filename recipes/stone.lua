@@ -228,7 +228,7 @@ return recipe {
       source = "common practice, no source (0.35 to 0.6 mm)" },
     setting_time       = ask.by_name { "Setting time for one, by setting", of = ask.time { "Each" }, default = {},
       source = "not known until measured" },
-    stone_risk         = ask.by_name { "Charge for the risk, by kind of stone", of = ask.ratio { "Share of its value" },
+    stone_risk         = ask.by_name { "Charge for the risk, by kind of stone", of = ask.ratio { "Share of its value", example = "0.4 %" },
       default = {}, source = "no charge" },
     client_stone_limit = ask.money { "A client's stone worth more is only set with a signature", optional = true },
   },

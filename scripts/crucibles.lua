@@ -20,7 +20,7 @@ local furnace = ask.record { "A furnace", apart = "name",
   example = '{"name": "tabletop", "power": "1500 W", "efficiency": "55 %", "most": "1150 °C", "from_cold": "25 min"}', fields = {
   name       = ask.text  { "What it is called" },
   power      = ask.power { "Power", from = "10 W" },
-  efficiency = ask.ratio { "Part of the power that reaches crucible and metal", from = "5 %", to = "100 %",
+  efficiency = ask.ratio { "Part of the power that reaches crucible and metal", example = "60 %", from = "5 %", to = "100 %",
                            note = "fit it from two melts by the clock; 40 to 70 % is usual" },
   most       = ask.temperature { "Highest temperature it can be set to", from = "500 °C", to = "3000 °C", optional = true,
                            note = "on its plate or in its manual; if left out: you are asked at each melt" },

@@ -13,7 +13,7 @@ local promised = {
   lines = ask.list(lines), tax_lines = ask.list(lines),
   metal_price = metal_price, valid_until = ask.moment { "It holds until", optional = true },
   metal_low = ask.price { "While the metal price is at least", optional = true }, metal_high = ask.price { "While it is at most", optional = true },
-  metal_premium = ask.ratio { "Premium over the metal price when fine metal is bought", optional = true },
+  metal_premium = ask.ratio { "Premium over the metal price when fine metal is bought", example = "2 %", optional = true },
   to_buy = ask.fine_mass { "Fine metal still to be bought", optional = true },
   returned = ask.fine_mass { "Client's fine metal returned, at least", optional = true },
   received = ask.list { "The pieces on the receipt", optional = true, of = ask.record { "A piece", fields = {

@@ -22,8 +22,8 @@ local points = {
     asks = { labour = ask.money { "Hours at their rates" }, overhead = ask.money { "Overhead on them" },
              rest = ask.money { "Consumables, flask and what is bought outside" },
              risk = ask.money { "Contingency" }, time = ask.time { "Hours charged" },
-             markup = ask.ratio { "Profit counted on the cost, as the house sets it", to = "1000 %", optional = true },
-             margin = ask.ratio { "Profit counted on the price, as the house sets it", to = "100 %", optional = true } },
+             markup = ask.ratio { "Profit counted on the cost, as the house sets it", example = "25 %", to = "1000 %", optional = true },
+             margin = ask.ratio { "Profit counted on the price, as the house sets it", example = "20 %", to = "100 %", optional = true } },
     gives = { making = give.money "Making" },
   },
   stones = {
@@ -31,7 +31,7 @@ local points = {
     asks = { kind = ask.text { "What it is" }, count = ask.whole { "How many are alike", from = 1 },
              owner = ask.owner { "Whose it is" }, cost = ask.money { "Cost of each to the studio" },
              worth = ask.money { "Value of each" }, setting = ask.text { "How it is set", optional = true },
-             markup = ask.ratio { "Markup of the house, or of this stone", to = "1000 %" } },
+             markup = ask.ratio { "Markup of the house, or of this stone", example = "40 %", to = "1000 %" } },
     gives = { charge = give.money "Charged for all of them" },
   },
   policy = {
@@ -70,7 +70,7 @@ local points = {
     title = "What a change in the metal price adds",
     asks = { exposure = ask.fine_mass { "Fine metal still to be bought; negative: over" },
              was = ask.price { "Its price when it was quoted" }, now = ask.price { "Its price now" },
-             premium = ask.ratio { "Paid above it when metal is bought" } },
+             premium = ask.ratio { "Paid above it when metal is bought", example = "2 %" } },
     gives = { change = give.money "On top of the quoted price" },
   },
   deposit = {

@@ -7,6 +7,8 @@
 #include "report/review.h"
 #include "run/engine.h"
 
+#include <stdio.h>
+
 /* A document that is read for this review alone; NULL when it is no JSON, which is noted. */
 static lml_status read_file(const lml_engine *engine, const lml_source *source, lml_faults *faults,
                             lml_json_document **doc, lml_error *err)
@@ -57,19 +59,19 @@ static void lift(laid *l)
     *l->slot = l->former;
 }
 
-/* With a run of its own each: a limit that one of them hits leaves the other be. */
-static lml_status on_run(lml_engine *engine, const lml_json_document *job, lml_faults *faults,
-                         lml_error *err)
+/* With a run of its own each: a limit that one of them hits leaves the other be. Without a job it
+ * is the house, as that recipe reads it or, NULL, as all do. */
+static lml_status on_run(lml_engine *engine, const lml_json_document *job, const char *recipe,
+                         lml_faults *faults, lml_error *err)
 {
     lml_run run;
     lml_status status = lml_run_open(&run, engine, err);
     if (status)
         return status;
     if (!job) {
-        status = lml_review_house(&run, faults, err);
+        status = lml_review_house(&run, recipe, faults, err);
     } else {
         lml_run_aim(&run, job);
-        const char *recipe = lml_json_text(lml_json_member(run.job, "recipe")).at;
         status = lml_review_job(&run, recipe, faults, err);
     }
     lml_run_close(&run);
@@ -102,11 +104,27 @@ static lml_status review_job(lml_engine *engine, const lml_source *job, lml_faul
     const lml_json *recipe = lml_json_member(root, "recipe");
     if (recipe && !lml_shapes_is_later(root) &&
         !lml_shape_check(lml_shape_field(&lml_shapes_job, "recipe"), recipe, NULL)) {
-        status = on_run(engine, doc, faults, &error);
+        status = on_run(engine, doc, lml_json_text(recipe).at, faults, &error);
         status = note(status, faults, recipe, &error, err);
     }
     lml_json_free(doc);
     return status;
+}
+
+/* The recipe of a job whose house is looked at; empty where it names none. */
+static void read_recipe(const lml_engine *engine, const lml_source *job, char *out, size_t size)
+{
+    lml_json_document *doc = NULL;
+    lml_error ignored;
+    lml_json_limits limits = {.size = engine->limits.job};
+    out[0] = '\0';
+    if (job && lml_json_read(&engine->alloc, (lml_span){job->text, job->length}, &limits,
+                             job->shown, &doc, &ignored) == LML_OK) {
+        lml_span name = lml_json_text(lml_json_member(lml_json_root(doc), "recipe"));
+        if (lml_shelf_can_name(name))
+            snprintf(out, size, "%.*s", LML_SPAN_SHOWN(name));
+    }
+    lml_json_free(doc);
 }
 
 static lml_status review(lml_engine *engine, const lml_source *job, const lml_source *house,
@@ -116,9 +134,13 @@ static lml_status review(lml_engine *engine, const lml_source *job, const lml_so
     laid own_house = {&shelf->house, shelf->house, false},
          own_prices = {&shelf->prices, shelf->prices, false};
     lml_error error;
+    char recipe[LML_NAME_MOST + 1];
+    read_recipe(engine, job, recipe, sizeof recipe);
     lml_status status = lay(engine, house, &lml_shapes_house, faults, &own_house, err);
-    if (!status && shelf->house && !own_house.later)
-        status = note(on_run(engine, NULL, faults, &error), faults, NULL, &error, err);
+    if (!status && shelf->house && !own_house.later) {
+        status = on_run(engine, NULL, recipe[0] ? recipe : NULL, faults, &error);
+        status = note(status, faults, NULL, &error, err);
+    }
     if (!status)
         status = lay(engine, prices, &lml_shapes_prices, faults, &own_prices, err);
     if (!status && job && !own_house.later && !own_prices.later)

@@ -14,6 +14,7 @@ typedef struct review {
     lml_run *run;
     const char *recipe;
     lml_faults *faults;
+    lml_parts parts; /* of a house: the recipes whose settings are looked at; none is all */
 } review;
 
 /* ---- asking one thing after the other ---- */
@@ -66,13 +67,22 @@ static void call(lua_State *L, review *v, lua_CFunction f, const void *first, co
     note_raised(L, v, node, 2);
 }
 
+static bool is_of_house(const review *v, const lml_json *node)
+{
+    const lml_json_document *house = v->run->engine->shelf.house;
+    return house && lml_json_path_source(node) == lml_json_source(house);
+}
+
 /* What stands at a node is looked at whole; only what is sound is then taken, which finds what the
  * shape cannot know, such as an alloy of no name. */
 static void look(lua_State *L, review *v, const lml_recipe *r, const lml_shape *f,
                  const lml_json *node, lua_CFunction take)
 {
     size_t before = v->faults->count;
-    if (node && !lml_inputs_is_typed(v->run, f, node))
+    bool looked_at = node && !lml_inputs_is_typed(v->run, f, node);
+    if (looked_at && is_of_house(v, node) && lml_shape_check(f, node, NULL))
+        return; /* the review of the house told it */
+    if (looked_at)
         lml_shape_faults(f, node, v->faults);
     if (v->faults->count == before)
         call(L, v, take, r, f, node ? node : v->run->given);
@@ -110,7 +120,7 @@ static lml_status begin(lua_CFunction f, review *v, lml_error *err)
 
 lml_status lml_review_job(lml_run *run, const char *recipe, lml_faults *faults, lml_error *err)
 {
-    review v = {run, recipe, faults};
+    review v = {.run = run, .recipe = recipe, .faults = faults};
     return begin(review_job, &v, err);
 }
 
@@ -140,6 +150,14 @@ static void note_unread(review *v, const lml_json *m, lml_nearest *nearest)
     lml_faults_note(v->faults, m, &error);
 }
 
+static bool is_read(const review *v, lml_span name)
+{
+    for (int i = 0; i < v->parts.count; i++)
+        if (allowance_named(v->parts.recipe[i], name))
+            return true;
+    return v->parts.count == 0;
+}
+
 /* The first recipe that cannot read the setting tells it. A recipe that cannot be read itself is
  * told of when it is used. */
 static void look_at_setting(lua_State *L, review *v, const lml_json *m)
@@ -161,7 +179,7 @@ static void look_at_setting(lua_State *L, review *v, const lml_json *m)
             continue;
         lml_box_charge(L, 20 + item->recipe->allowances.field_count);
         const lml_shape *f = allowance_named(item->recipe, name);
-        if (f)
+        if (f && is_read(v, name))
             lml_shape_faults(f, m, v->faults);
         known = known || f;
         for (size_t k = 0; k < item->recipe->allowances.field_count && !known; k++)
@@ -171,9 +189,32 @@ static void look_at_setting(lua_State *L, review *v, const lml_json *m)
         note_unread(v, m, &nearest);
 }
 
+/* Arguments: the recipe and the parts. */
+static int gather_parts(lua_State *L)
+{
+    lml_parts_gather(L, lua_touserdata(L, 1), lua_touserdata(L, 2));
+    return 0;
+}
+
+/* A recipe that is not there, or faulty, is told of with the job. */
+static void find_parts(lua_State *L, review *v)
+{
+    lua_pushcfunction(L, gather_parts);
+    lua_pushlightuserdata(L, (void *)(uintptr_t)v->recipe);
+    lua_pushlightuserdata(L, &v->parts);
+    if (!lua_pcall(L, 2, 0, 0))
+        return;
+    if (v->run->box.dead)
+        lua_error(L);
+    v->parts.count = 0;
+    lua_pop(L, 1);
+}
+
 static int review_house(lua_State *L)
 {
     review *v = lua_touserdata(L, 1);
+    if (v->recipe)
+        find_parts(L, v);
     const lml_json *house = lml_shelf_house(&v->run->engine->shelf);
     for (const lml_json *m = lml_json_first(house); m; m = lml_json_next(m))
         if (!lml_shape_field_named(&lml_shapes_house, lml_json_name(m)))
@@ -181,8 +222,8 @@ static int review_house(lua_State *L)
     return 0;
 }
 
-lml_status lml_review_house(lml_run *run, lml_faults *faults, lml_error *err)
+lml_status lml_review_house(lml_run *run, const char *recipe, lml_faults *faults, lml_error *err)
 {
-    review v = {run, NULL, faults};
+    review v = {.run = run, .recipe = recipe, .faults = faults};
     return begin(review_house, &v, err);
 }

@@ -12,7 +12,8 @@
 /* What `recipe` asks of the job and of the house, and what the job says that nothing asks. Not
  * LML_OK only where that could not be looked at: the recipe is not there or faulty, a limit. */
 lml_status lml_review_job(lml_run *run, const char *recipe, lml_faults *faults, lml_error *err);
-/* Each setting of the house as the recipes on the shelf read it, and those that none reads. */
-lml_status lml_review_house(lml_run *run, lml_faults *faults, lml_error *err);
+/* Each setting of the house as the recipes on the shelf read it, and those that none reads. With a
+ * `recipe`, and unless that cannot be read, only those that it and the recipes it uses read. */
+lml_status lml_review_house(lml_run *run, const char *recipe, lml_faults *faults, lml_error *err);
 
 #endif
