@@ -23,11 +23,15 @@ return recipe {
   gives = quote_frame.gives,
 
   work = function(job, house, sheet)
-    local given, back = {}, {}
+    local given, back, held = {}, {}, {}
     for name, value in pairs(job) do given[name] = value end
     for name, value in pairs(house) do given[name] = value end
     given.client_metal = "worked"
-    for name, value in pairs(use.quote(given)) do back[name] = value end
+    local quoted = use.quote(given)
+    for name in pairs(quote_frame.gives) do
+      if withheld(quoted, name) then table.insert(held, name) else back[name] = quoted[name] end
+    end
+    if #held > 0 then sheet:stop("quote", "The quote is stopped: the reason is given there", held) end
     return back
   end,
 
@@ -65,6 +69,11 @@ return recipe {
       expect = { subtotal = "1095.02 USD", tax = "53.66 USD", price = "1149 USD", deposit = "459.60 USD",
         exposure = "0 g Au", returned = "5.158 g Au" },
       source = "worked example of our own" },
+    { "a quote that is stopped stops this one, and for its own reason",
+      given = { date = "2026-11-24T10:00", finished = "6.30 g", fineness = "585 ‰ Au", client_fine_low = "4 g Au", hours = { bench = "4 h" },
+        prices = { Au = { price = "98.50 USD/g", at = "2026-11-24T09:00", from = "worked example" } }, rates = { bench = "68 USD/h" },
+        overhead = "19 USD/h", premium = "2 %", markup = "22 %", place = "worked example", tax_rate = "5 %" },
+      stops = { "quote", "quote/tax-unknown" }, source = "worked example of our own" },
     warden(1, "3.25 h", "466.03 USD"), warden(2, "2.5 h", "376.41 USD"), warden(3, "2.25 h", "346.70 USD"),
   }
   end,
