@@ -126,7 +126,8 @@ typedef struct lml_source {
 LML_API lml_status lml_engine_gather(lml_engine *engine, const char *job, size_t length,
                                      const char *shown, const lml_source *listed, size_t count,
                                      lml_text *after, lml_error *err);
-/* All that is wrong in a job, a house and prices, where lml_engine_run would tell the first: a JSON
+/* All that is wrong in a job, a house and prices, where lml_engine_run would tell the first; of a
+ * house beside a job, in what the job's recipe and those that it uses read. A JSON
  * list of { "file", "line", "path", "message", "hint" }, empty where nothing is. file, line and
  * path are left out where it has no place. Each may be NULL: the house and the prices that were put
  * hold, and no job is looked at. LML_OK whatever is found; LML_NO_MEMORY, LML_LIMIT. */
@@ -374,7 +375,8 @@ typedef struct lml_answer {
     const char *at;    /* the question that was asked; NULL: go on at the first that is missing or
                           was never asked; "": at the first that is missing */
     const char *typed; /* NULL: only ask it. Besides answers: "" takes what stands, "<" is one
-                          question back, "-" leaves the rest of this part out, "?" tells more */
+                          question back, "-" leaves the rest of this part out, "--" takes out
+                          what was said, or the entry of a list that begins there, "?" tells more */
     const char *under; /* a path such as "given.old_metal[1]": nothing else is asked; NULL: all */
     const char *unfolded; /* the record whose seldom asks are asked too; NULL: none */
 } lml_answer;

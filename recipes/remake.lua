@@ -20,13 +20,6 @@ local supplier = require "supplier"
 local vacuum_gauge = require "vacuum_gauge"
 local weighings = require "weighings"
 
--- How a piece may be priced, and the recipe that does it.
-local POLICIES = {
-  ["cost and profit"] = "quote", ["cost doubled"] = "quote_doubled", ["by the gram"] = "quote_per_gram",
-  ["metal for metal"] = "quote_exchange", ["bench hours"] = "quote_bench_hours", ["own metal"] = "quote_own_metal",
-  ["house"] = "quote_house",   -- by a rule_policy of the house's own
-}
-
 -- Finished castings that are this far from the job's figure are another piece. Common practice, no source.
 local FINISHED_WITHIN = Q "0.5 %"
 -- Of the raw castings so much is left when they are finished. Common practice, no source.
@@ -421,7 +414,7 @@ local function quote(run)
     return unpriced(run, "no-value", "the value of the client's metal is withheld or not known", "The old metal's own page says why")
   end
   local client = job.client_metal and run.old
-  keep(out, use[POLICIES[job.policy]] {
+  keep(out, use[remake_asks.policies[job.policy]] {
     date = job.date, piece = job.piece, finished = run.whole, fineness = fine, metal = run.metal, hours = job.hours,
     client_metal = job.client_metal, client_fine = client and client.handed_fine, client_fine_low = client and client.handed_low,
     client_others = client and remaking.others_handed(client),
@@ -451,7 +444,7 @@ return recipe {
               "rule_may_pour", "rule_target", "rule_lots" },
   about   = "One job from the old gold to the finished piece, each step by its own recipe, in the order of the work. Steps the job says nothing about are left out and named.",
 
-  asks = remake_asks.asks(POLICIES),
+  asks = remake_asks.asks(),
   allowances = {
     chance_limit      = ask.ratio { "Chance of being below the mark that the house accepts", default = "5 %", to = "50 %",
                                     source = "common practice, no source" },

@@ -1,5 +1,18 @@
 -- What the main job asks and gives: recipes/remake.lua has the steps.
 
+-- How a piece may be priced, and the recipe that does it.
+local policies = {
+  ["cost and profit"] = "quote", ["cost doubled"] = "quote_doubled", ["by the gram"] = "quote_per_gram",
+  ["metal for metal"] = "quote_exchange", ["bench hours"] = "quote_bench_hours", ["own metal"] = "quote_own_metal",
+  ["house"] = "quote_house",   -- by a rule_policy of the house's own
+}
+
+-- Asks stand in the order in which they are made. The policy comes first under its heading, so it is made before those that
+-- quote_frame has.
+local policy_names = {}
+for name in pairs(policies) do table.insert(policy_names, name) end
+local policy = ask.choice { "How it is priced", options = policy_names, optional = true }
+
 local metal_asks = require "metal_asks"
 local burnout = require "burnout"
 local investing = require "investing"
@@ -15,10 +28,7 @@ local part = ask.record { "A part not cast in this job", fields = {
   fineness = ask.fineness { "Its fineness, with its spread" },
 } }
 
--- `policies`: how a piece may be priced, and the recipe that does it.
-local function asks(policies)
-  local names = {}
-  for name in pairs(policies) do table.insert(names, name) end
+local function asks()
   return {
     { "The old metal",
       old_metal   = ask.list { "Pieces brought in, one by one", of = metal_asks.piece, default = {}, source = "nothing was brought" },
@@ -82,7 +92,7 @@ local function asks(policies)
       destination = ask.text { "Destination of the piece; if left out: where the studio is", optional = true, example = "US" },
     },
     { "The price",
-      policy      = ask.choice { "How it is priced", options = names, optional = true },
+      policy      = policy,
       date        = ask.moment { "Date and time of the quote", optional = true },
       piece       = ask.text { "What is made", default = "The piece", source = "no name given" },
       client_metal = quote_frame.one.client_metal,
@@ -187,4 +197,4 @@ local gives = quote_frame.handed_on {
   left_out      = give.list { "Steps not worked out here", of = give.text "A step" },
 }
 
-return { asks = asks, gives = gives }
+return { asks = asks, gives = gives, policies = policies }

@@ -26,6 +26,7 @@ local function flask_at(metal, section)
   return section == "heavy" and range:low() or section == "filigree" and range:high() or middle(range)
 end
 
+-- The two ends of a range in words.
 local function between(range)
   return range:low() == range:high() and tostring(range:low()) or text.fill("{a} to {b}", { a = range:low(), b = range:high() })
 end

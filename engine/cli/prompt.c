@@ -22,8 +22,9 @@ void lml_prompt_write_keys(lml_span title, lml_builder *out)
     lml_layout_put(out, title);
     lml_builder_add_text(out, "\n"
                               "Enter  takes what is in [ ]     <  one question back\n"
-                              "-      leaves out the rest of this part     ?  tells more     "
-                              "!  saves and stops\n");
+                              "-      leaves out the rest of this part     "
+                              "--  takes out what is in [ ]\n"
+                              "?      tells more     !  saves and stops\n");
 }
 
 static void put_indent(lml_builder *out, const lml_json *question)

@@ -234,3 +234,52 @@ lml_status lml_patch_value(lml_span text, const char *source, const lml_patch_pa
     lml_builder_free(&before);
     return status;
 }
+
+/* ---- taken out ---- */
+
+/* Where a member begins, or an item: behind the bracket or the comma before it, and the blanks. */
+static const char *start_of(const lml_json *parent, const lml_json *node)
+{
+    const char *from = lml_json_raw(parent).at + 1;
+    for (const lml_json *n = lml_json_first(parent); n && n != node; n = lml_json_next(n))
+        from = strchr(end_of(n), ',') + 1;
+    while (is_blank(*from))
+        from++;
+    return from;
+}
+
+/* What goes: with one behind it up to that, with one before it from there, else all within. */
+static lml_span span_of(const lml_json *parent, const lml_json *node)
+{
+    const lml_json *before = NULL;
+    for (const lml_json *n = lml_json_first(parent); n != node; n = lml_json_next(n))
+        before = n;
+    if (lml_json_next(node))
+        return lml_span_between(start_of(parent, node), start_of(parent, lml_json_next(node)));
+    if (before)
+        return lml_span_between(end_of(before), end_of(node));
+    return lml_span_between(lml_json_raw(parent).at + 1, end_of(parent) - 1);
+}
+
+lml_status lml_patch_remove(lml_span text, const char *source, const lml_patch_path *path,
+                            lml_builder *out, lml_error *err)
+{
+    lml_json_document *doc = NULL;
+    lml_patch_path above = *path;
+    lml_status status = lml_json_read(out->alloc, text, NULL, source, &doc, err);
+    if (status != LML_OK)
+        return status;
+    above.steps--;
+    const lml_json *parent = lml_patch_find(lml_json_root(doc), &above),
+                   *node = parent ? step_into(parent, path, above.steps) : NULL;
+    if (node) {
+        lml_span whole = lml_json_source_text(doc), gone = span_of(parent, node);
+        lml_builder_add_span(out, lml_span_between(whole.at, gone.at));
+        lml_builder_add_span(out, lml_span_between(gone.at + gone.length, whole.at + whole.length));
+        status = lml_builder_status(out, err);
+    } else {
+        status = lml_fail(err, LML_NOT_FOUND, "%s has nothing at that place", source);
+    }
+    lml_json_free(doc);
+    return status;
+}

@@ -31,5 +31,9 @@ const lml_json *lml_patch_find(const lml_json *root, const lml_patch_path *path)
  * and lists, LML_LIMIT, LML_NO_MEMORY; `out` is then as it was. */
 lml_status lml_patch_value(lml_span text, const char *source, const lml_patch_path *path,
                            lml_span value, lml_builder *out, lml_error *err);
+/* Append the text without what the path leads to, and without the comma that parted it from the
+ * next. LML_NOT_FOUND where there is nothing; else as above. */
+lml_status lml_patch_remove(lml_span text, const char *source, const lml_patch_path *path,
+                            lml_builder *out, lml_error *err);
 
 #endif

@@ -329,6 +329,34 @@ static void refuse_nothing(outcome *o)
     take_fault(o, &error, "");
 }
 
+/* What was said there is taken out; at the first question of an entry of a list, the whole entry.
+ */
+static lml_status take_out(dialogue *d, const lml_step *step, lml_builder *after, outcome *o,
+                           lml_error *err)
+{
+    lml_error error;
+    lml_patch_path path;
+    char entry[LML_JSON_PATH];
+    lml_walk_parent(step->path, entry);
+    size_t length = strlen(entry);
+    bool whole =
+        length > 0 && entry[length - 1] == ']' && lml_walk_within(&d->walk, entry) == o->index;
+    snprintf(o->next, sizeof o->next, "%s", whole ? entry : step->path);
+    o->into = true;
+    lml_status status = lml_patch_read_path(lml_span_of(o->next), &path, err);
+    if (status != LML_OK)
+        return status;
+    if (lml_patch_find(job_of(d), &path))
+        return lml_patch_remove(lml_json_source_text(d->job), d->shown, &path, after, err);
+    lml_fail(&error, LML_BAD_VALUE, "nothing is written there that could be taken out");
+    lml_error_hint(&error, "-- takes out what stands in [ ], and at the first question of an entry "
+                           "the whole entry");
+    take_fault(o, &error, "");
+    o->next[0] = '\0';
+    o->into = false;
+    return LML_OK;
+}
+
 static lml_status take(dialogue *d, lml_builder *after, outcome *o, lml_error *err)
 {
     lml_span typed = lml_span_trim(lml_span_of(d->said->typed));
@@ -346,6 +374,8 @@ static lml_status take(dialogue *d, lml_builder *after, outcome *o, lml_error *e
     case LML_TYPED_PAST:
         o->index = lml_walk_past(&d->walk, o->index);
         return LML_OK;
+    case LML_TYPED_OUT:
+        return take_out(d, step, after, o, err);
     case LML_TYPED_MORE:
         o->more = true;
         lml_walk_parent(step->path, d->unfolded);

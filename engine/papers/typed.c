@@ -4,11 +4,12 @@
 
 lml_typed_key lml_typed_read_key(lml_span typed)
 {
-    return typed.length == 0         ? LML_TYPED_NOTHING
-           : lml_span_is(typed, "<") ? LML_TYPED_BACK
-           : lml_span_is(typed, "-") ? LML_TYPED_PAST
-           : lml_span_is(typed, "?") ? LML_TYPED_MORE
-                                     : LML_TYPED_ANSWER;
+    return typed.length == 0          ? LML_TYPED_NOTHING
+           : lml_span_is(typed, "<")  ? LML_TYPED_BACK
+           : lml_span_is(typed, "-")  ? LML_TYPED_PAST
+           : lml_span_is(typed, "--") ? LML_TYPED_OUT
+           : lml_span_is(typed, "?")  ? LML_TYPED_MORE
+                                      : LML_TYPED_ANSWER;
 }
 
 static bool is_same_letter(char a, char b)

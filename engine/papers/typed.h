@@ -10,6 +10,7 @@ typedef enum lml_typed_key {
     LML_TYPED_NOTHING, /* Enter */
     LML_TYPED_BACK,    /* < */
     LML_TYPED_PAST,    /* - */
+    LML_TYPED_OUT,     /* -- */
     LML_TYPED_MORE,    /* ? */
 } lml_typed_key;
 lml_typed_key lml_typed_read_key(lml_span typed);

@@ -50,10 +50,12 @@ one price price Au '2650.30 USD/ozt' --at 2026-11-27T09:00 --from 'refiner, buyi
 one adopt adopt "$scratch/half_wire.lua"
 one pack adopt "$scratch/bench" --unsigned
 one batch batch jobs -o out.jsonl --workers 1
+echo '9.80 g' >"$scratch/typed"
+FAULTS_TYPED=$scratch/typed one ask ask jobs/cuff-links.json finished
 one confirm confirm jobs/tarn-ring-us.json mark/row-from-memory --by O.F. --reason 'asked the office'
 wait $run
 
-for name in run record confirm price adopt pack batch; do cat "$scratch/$name/report"; done
+for name in run record confirm price adopt pack batch ask; do cat "$scratch/$name/report"; done
 cat "$scratch"/*/report | awk '
     / faults tried, / {
         for (i = 1; i < NF; i++) if ($i == "faults") { tried += $(i - 3); all += $(i - 1) }
@@ -61,7 +63,7 @@ cat "$scratch"/*/report | awk '
     }
     / skipped, / { skipped++ }
     END {
-        failed += 7 - ended - skipped # one that gave up
+        failed += 8 - ended - skipped # one that gave up
         printf "%d of %d faults tried\n%d passed, %d failed\n", tried, all, passed, failed
         exit failed > 0
     }'

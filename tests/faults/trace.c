@@ -53,7 +53,8 @@ static void redirect(const char *path, int descriptor, int flags)
 static _Noreturn void become(char *const *words, const char *folder, const char *out,
                              const char *err, const char *preload, const char *counts)
 {
-    redirect("/dev/null", 0, O_RDONLY);
+    const char *typed = getenv("FAULTS_TYPED"); /* what a person types: read anew by each run */
+    redirect(typed ? typed : "/dev/null", 0, O_RDONLY);
     redirect(out, 1, O_WRONLY | O_CREAT | O_TRUNC);
     redirect(err, 2, O_WRONLY | O_CREAT | O_TRUNC);
     if (chdir(folder) != 0)
