@@ -461,7 +461,7 @@ return recipe {
                   leave = function(step, why) table.insert(left_out, step .. ": " .. why) end }
     -- the furnace stands after the kiln, before its own gate, although the kiln's plan has to know how long it melts
     sheet:order("bench", { "old_metal", "oversize", "need", "charge", "flask", "vacuum", "day", "melt", "pour" })
-    if job.policy then sheet:order("client", { POLICIES[job.policy], "stone", "old_metal" }) end   -- a letter begins with the price
+    if job.policy then sheet:order("client", { remake_asks.policies[job.policy], "stone", "old_metal" }) end   -- a letter begins with the price
     for _, step in ipairs(STEPS) do step(run) end
     if #left_out > 0 then
       sheet:note("left-out", "Not worked out in this job: " .. table.concat(left_out, ". "))
