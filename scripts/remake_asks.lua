@@ -28,6 +28,7 @@ local part = ask.record { "A part not cast in this job", fields = {
   fineness = ask.fineness { "Its fineness, with its spread" },
 } }
 
+-- What the job may say, under the headings of the work.
 local function asks()
   return {
     { "The old metal",

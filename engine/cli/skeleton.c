@@ -18,7 +18,21 @@ static bool is_due(const lml_json *shape)
 static bool is_of_the_job(const lml_json *shape)
 {
     lml_span name = member_text(shape, "name");
-    return lml_span_is(name, "date") || lml_span_is(name, "record");
+    return lml_span_is(name, "date") || lml_span_is(name, "record") ||
+           lml_span_is(name, LML_LISTED);
+}
+
+/* Of a recipe that reads other jobs: their files, to be filled in. */
+static void put_jobs(lml_json_writer *w, const lml_json *asks)
+{
+    for (const lml_json *s = lml_json_first(asks); s; s = lml_json_next(s)) {
+        if (!lml_span_is(member_text(s, "name"), LML_LISTED))
+            continue;
+        lml_json_write_name(w, lml_span_of("jobs"));
+        lml_json_write_open_list(w);
+        lml_json_write_text(w, lml_span_of(""));
+        lml_json_write_close(w);
+    }
 }
 
 static void put_version(lml_json_writer *w)
@@ -82,6 +96,7 @@ void lml_skeleton_job(lml_json_writer *w, const lml_json *about, const char *tit
     lml_json_write_text(w, member_text(about, "recipe"));
     lml_json_write_member(w, "title", title);
     lml_json_write_member(w, "date", date);
+    put_jobs(w, asks);
     lml_json_write_name(w, lml_span_of("given"));
     put_due(w, asks);
     put_notes(w, asks);
