@@ -400,7 +400,7 @@ LML_API const char *lml_version(void);
 LML_API const char *lml_status_name(lml_status status);
 LML_API const char *lml_status_sentence(lml_status status);
 /* An error as a person reads it: the message, the user's own words with what is wrong underlined,
- * the likely mend, and where it stands; each line ends in a line feed. Writes at most `size` bytes
+ * the likely fix, and where it is; each line ends in a line feed. Writes at most `size` bytes
  * with the NUL, cut at a whole line when they do not do, and returns how many the whole needs
  * without the NUL. LML_ERROR_TEXT bytes are always enough. Control characters print as '?'. */
 enum { LML_ERROR_TEXT = 8192 };

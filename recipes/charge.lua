@@ -264,7 +264,7 @@ local function write_back(page, out, unknown)
   if out.cost then page:line("Cost of the metal", out.cost) end
 end
 
--- What the aim would gain or lose by one step more of each limit the charge stands at.
+-- What the aim would gain or lose by one step more of each limit the charge is at.
 local function write_limits(page, c, aim)
   local adds = { ["least cost"] = "Adds to the cost", ["least new metal"] = "Adds new metal",
                  ["most of the client's metal"] = "Leaves out of the client's metal" }

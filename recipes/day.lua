@@ -126,7 +126,7 @@ end
 
 -- ---- the steps: each takes the day d: job and house, the plan p and where its minutes begin (origin), and what is given (out) --
 
--- Hotter than the mould stands.
+-- Hotter than the mould withstands.
 local function check_ceiling(d, sheet)
   local k, ceiling = d.house.kiln, celsius(burnout.moulds[d.job.mould].kiln)
   for i, s in ipairs(d.p.steps) do
@@ -184,7 +184,7 @@ local function find_start(d, why, sheet)
   explain_stretch(p, d.before, d.best, d.laid, d.house, sheet)
 end
 
--- When the kiln stands above the house's ceiling and nobody is there.
+-- When the kiln is above the house's ceiling and nobody is there.
 local function hot_alone(d)
   local when, k, house = {}, d.house.kiln, d.house
   for _, s in ipairs(furnace.unwatched(furnace.program(k, d.laid, #d.laid, d.origin), house.room, house.sleep)) do

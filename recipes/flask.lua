@@ -208,7 +208,7 @@ local function write_mix(m, page)
   page:weigh("Powder to weigh", bowl.powder, { record = "powder", big = true, unit = bowl.unit })
   if with_liquid then page:weigh("Maker's liquid to measure", bowl.liquid, { record = "liquid", big = true, unit = "mL", of = "liquid" }) end
   if not bowl.liquid or not bowl.water:is_zero() then
-    -- what a measuring cylinder shows stands apart where it is another number
+    -- what a measuring cylinder shows is separate where it is another number
     local same = bowl.water:number "g" == bowl.water_volume:number "mL"
     page:weigh(with_liquid and "De-ionised water to thin it" or "De-ionised water" .. (same and " (1 g = 1 mL)" or " to weigh"), bowl.water,
                { record = "water", big = true, unit = "g", of = "water" })

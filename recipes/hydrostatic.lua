@@ -5,7 +5,7 @@ local hidden = require "hidden"
 --
 -- One density fits many alloys. The test finds out what a piece is not; what it is, it never proves.
 
-local RANGE  = hidden.range   -- standard deviations within which a claim stands
+local RANGE  = hidden.range   -- standard deviations within which a claim holds
 local FAR    = 3     -- beyond which it has fallen: 99.7 %, the same
 local LEAST_LOSS = 100   -- errors of a reading that the water must take off; below it the scale alone is worth 16 ‰ and more
 local DENSEST = Q "19.6 g/cm3"   -- no gold is denser: fine gold 19.32 and what a bench balance may be off

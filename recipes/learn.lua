@@ -1,8 +1,8 @@
 -- What the studio's own jobs say about one of its allowances: is it right, and if not, what should stand in house.json.
 --
--- A job is a pair, foretold and found, or what was found alone. In a pair the allowance is what the foretold figure has
+-- A job is a pair, expected and found, or what was found alone. In a pair the allowance is what the expected figure has
 -- to be multiplied by; alone, the found figure is the allowance of that job. One freak job must not move every quote, and
--- chance must not be taken for news: so what stands apart is asked about, and a small difference changes nothing.
+-- chance must not be taken for news: so an outlier is asked about, and a small difference changes nothing.
 
 local gathered = require "gathered"
 local learning = require "learning"
@@ -97,7 +97,7 @@ local function figures(list)
   return xs
 end
 
--- Those that count, and those that stand apart while nobody has looked into them.
+-- Those that count, and those that are outliers while nobody has looked into them.
 local function set_apart(kept)
   local count, apart = {}, {}
   for i, is in ipairs(learning.apart(figures(kept))) do
@@ -115,7 +115,7 @@ end
 -- ---- what is proposed -----------------------------------------------------------------------------------------
 
 -- Need's own record of charges is a median and a spread of the logarithm. The spread is widened, so that what need
--- reckons from it for 95 % of castings is enough for the next one, though only a few are known.
+-- calculates from it for 95 % of castings is enough for the next one, though only a few are known.
 local function history(s, xs)
   local logs = {}
   for i, x in ipairs(xs) do logs[i] = log(x) end
@@ -185,7 +185,7 @@ local function verdict(p, s, old, write, house)
     found = write.near(p.found), old = write.near(old), doubt = write.up(p.doubt) })
 end
 
--- The last jobs over again: by the figure that stood, by the one that is proposed, and what they came to. A pair's foretold
+-- The last jobs over again: by the earlier figure, by the one that is proposed, and what they came to. A pair's expected
 -- figure is multiplied, and what comes of it written to four digits.
 local function work_again(kept, one, old, new, write)
   local again = {}
@@ -322,7 +322,7 @@ return recipe {
     for i, j in ipairs(jobs) do list[i] = { job = j.job, actual = j.actual, state = i == which and "looked into" or nil } end
     return list
   end
-  -- Others, foretold and found.
+  -- Others, expected and found.
   local function pairs_of(list)
     local jobs = {}
     for i, x in ipairs(list) do jobs[i] = { job = "job " .. i, predicted = x[1], actual = x[2], state = x[3] } end

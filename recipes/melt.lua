@@ -87,7 +87,7 @@ local function furnace_for(crucible, furnace_at, job, house)
     or error(text.fill("no furnace takes the crucible {name}: list it in crucibles of a furnace", { name = crucible.name }))
 end
 
--- What the mould stands; from where it must be looked at is asked by the gate. Less superheat is the other way out, at the
+-- What the mould withstands; from where it must be looked at is asked by the gate. Less superheat is the other way out, at the
 -- risk of a misrun.
 local function check_superheat(m, job, house, sheet)
   local verdict, why = burnout.too_hot(job.mould, m.pour_at, job.metal)

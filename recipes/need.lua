@@ -1,8 +1,8 @@
 -- How much metal to weigh out for a wax, and how sure that is.
 --
 -- Metal fills the room of the wax, so masses go as densities. What does not reach the pieces must be weighed out too:
--- sprues, button, what burns off, what sticks in the crucible. Too little metal spoils the casting and cannot be mended
--- in the melt; too much comes back as button. So the charge stands above the need by the spread of one's own castings.
+-- sprues, button, what burns off, what sticks in the crucible. Too little metal spoils the casting and cannot be corrected
+-- in the melt; too much comes back as button. So the charge is above the need by the spread of one's own castings.
 
 local house_rules = require "house_rules"
 local burnout = require "burnout"
@@ -153,7 +153,7 @@ local function check_capacity(n, sheet)
   end
 end
 
--- What the job says itself, the charge that is meant and the castings that were weighed, against what was reckoned.
+-- What the job says itself, the charge that is meant and the castings that were weighed, against what was calculated.
 local function compare(n, sheet)
   local wish, raw = n.job.wish, n.job.raw
   if wish and wish < n.f.least then

@@ -204,7 +204,7 @@ return recipe {
     return given
   end
 
-  -- What a layer as thick as so much fine gold may be called; the words of the rule stand in the table that it checks.
+  -- What a layer as thick as so much fine gold may be called; the words of the rule are in the table that it checks.
   local LAW = { US = "16 CFR 23.4(b): vermeil is sterling under gold of 10 kt and more, 2.5 µm of fine gold; 23.3(c), 2018, gold plate 0.5, electroplate 0.175, heavy 2.5 µm: from memory, unverified",
     CA = "C.R.C., c. 1303, s. 7(4), table: gold of 10 kt and more, no least thickness; vermeil on silver 925",
     ISO = "ISO 10713:1992: classes A 5, B 3, C 0.5 µm of fine gold, gilt below; gold plated from 585" }

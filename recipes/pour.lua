@@ -48,7 +48,7 @@ local function check_weighings(job, house, charge, castings, sheet)
   local tree, raw, button, lemel, finished = weighed "tree", weighed "raw casting", weighed "button", weighed "saw lemel", weighed "finished"
   local out = {}
   if tree and charge then
-    -- what the foretold tree allows for is nothing to look into
+    -- what the expected tree allows for is nothing to look into
     local foretold = job.cast_tree and job.charge - job.cast_tree or Q "0 g"
     local usual = max(house.skull + house.melt_loss_most * (charge - house.skull), foretold)
     out.melt_loss = ((charge - tree) / charge):as "%":nearest "0.01 %"

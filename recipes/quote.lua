@@ -2,7 +2,7 @@
 --
 -- The other ways of pricing are beside this one, quote_doubled, quote_per_gram, quote_exchange, quote_bench_hours,
 -- quote_own_metal and quote_house. All ask the same of a job, so that one job can be priced by each. What they share (credit, tax,
--- rounding, how long the price stands, the pages) is in scripts/quote_frame.lua, the arithmetic in scripts/costs.lua.
+-- rounding, how long the price holds, the pages) is in scripts/quote_frame.lua, the arithmetic in scripts/costs.lua.
 
 local costs = require "costs"
 local quote_frame = require "quote_frame"

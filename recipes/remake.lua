@@ -45,7 +45,7 @@ local function intake(run)
                            "handed_fine", "handed_spread", "handed_low", "filled_most" })
 end
 
--- How much larger to carve; waxes that were weighed go before the reckoned ones.
+-- How much larger to carve; waxes that were weighed go before the calculated ones.
 local function rings(run)
   local job = run.job
   run.patterns, run.finished = job.patterns, job.finished
@@ -306,7 +306,7 @@ local function stones(run)
   if metal and not job.finished then run.finished = weighings.mass(job.record, "finished", remaking.ring_names(job)) or run.weighed_finished end
 end
 
--- What was foretold of the finished castings against what the scale says: mark and price go by the job's figure.
+-- What was expected of the finished castings against what the scale says: mark and price go by the job's figure.
 local function finished(run)
   local job = run.job
   local names, without_stones = remaking.ring_names(job), run.weighed_finished
@@ -459,7 +459,7 @@ return recipe {
     local counted = remaking.counted_in(job.metal)
     local run = { counted = counted, job = job, house = house, sheet = sheet, metal = job.metal, typed_liquidus = job.liquidus, colour = remaking.metal_colour(job, job.metal), out = { left_out = left_out }, cast = remaking.is_weighed_out(job.record),
                   leave = function(step, why) table.insert(left_out, step .. ": " .. why) end }
-    -- the furnace stands after the kiln, before its own gate, although the kiln's plan has to know how long it melts
+    -- the furnace comes after the kiln, before its own gate, although the kiln's plan has to know how long it melts
     sheet:order("bench", { "old_metal", "oversize", "need", "charge", "flask", "vacuum", "day", "melt", "pour" })
     if job.policy then sheet:order("client", { remake_asks.policies[job.policy], "stone", "old_metal" }) end   -- a letter begins with the price
     for _, step in ipairs(STEPS) do step(run) end
@@ -500,7 +500,7 @@ return recipe {
     }
   end
 
-  -- The same links with a price on them, and what becomes of the client's metal; nil where nobody said.
+  -- The same links with a price on them, and what happens to the client's metal; nil where nobody said.
   local PRICED = { rates = { bench = "68 USD/h" }, overhead = "19 USD/h", premium = "2 %", markup = "22 %", place = "worked example",
                    tax_rate = "0 %", tax_law = "worked without tax" }
   for name, value in pairs(LOFT) do PRICED[name] = value end

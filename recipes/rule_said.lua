@@ -1,4 +1,4 @@
--- As reckoned, rounded to whole steps where the house sets them.
+-- As calculated, rounded to whole steps where the house sets them.
 
 return rule "said" {
   version = "1.0.0", licence = "CC0-1.0",

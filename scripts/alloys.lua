@@ -2,8 +2,8 @@
 -- colour in trade words and, where several share both, what tells them apart.
 --
 -- A name is a composition, not a promise: what a piece must reach is set by its mark. Density, solidus and
--- liquidus stand here only where they were measured or printed for that composition; what is left out the
--- engine reckons and calls estimated. A supplier's sheet beats every row: put it into the house's stock.
+-- liquidus are here only where they were measured or printed for that composition; what is left out the
+-- engine calculates and calls estimated. A supplier's sheet beats every row: put it into the house's stock.
 -- Rows are plain texts, so that a table of many costs nothing until one is looked up.
 
 local ISO   = "ISO 8654:1987 colour grade; usual composition from a secondary source (the standard sets the colour)"
@@ -113,7 +113,7 @@ return { alloys = {
   { name = "Ag720 eutectic", composition = { Ag = "720 ‰", Cu = "280 ‰" }, solidus = "780 °C", liquidus = "780 °C",
     source = "standard filler metal, materials database (rounded to 10 degrees)" },
 
-  -- platinum and palladium: taken in, valued and marked; gypsum stands none of them
+  -- platinum and palladium: taken in, valued and marked; gypsum withstands none of them
   { name = "Pt950 ruthenium", composition = { Pt = "950 ‰", Ru = "50 ‰" }, density = "20.7 g/cm3", source = MEMORY },
   { name = "Pt950 cobalt", composition = { Pt = "950 ‰", Co = "50 ‰" }, density = "20.1 g/cm3", solidus = "1750 °C", liquidus = "1765 °C",
     source = MEMORY .. " (the 20.8 of many lists is a mean by mass)" },

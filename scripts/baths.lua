@@ -1,6 +1,6 @@
 -- Baths of a small shop: what they lay, at what current and how warm; what they do to people, to stones and to metal.
 --
--- The maker's sheet of a bath goes before every row. What may not happen near a bath stands in `against`: the gates stop
+-- The maker's sheet of a bath goes before every row. What may not happen near a bath is in `against`: the gates stop
 -- it, whoever wrote the recipe.
 
 local gems = require "gems"

@@ -5,7 +5,7 @@ local colour_of = require "colours".of
 local checked = "2026-11-24"
 local MAKER = "a maker's 6, 8 and 12 hour cycles, quoted on a trade discussion page"
 
--- What a mould stands: the kiln it may be burnt out in, and the metal that may be poured into it. What it is mixed with, and
+-- What a mould withstands: the kiln it may be burnt out in, and the metal that may be poured into it. What it is mixed with, and
 -- for phosphate where its burnout has to end, up to where a hold dries it, and how long it sets before the heat.
 local moulds = {
   gypsum = { kiln = Q "735 °C", metal = Q "1175 °C", asks = Q "1100 °C", liquid = "De-ionised water",

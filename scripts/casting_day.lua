@@ -122,7 +122,7 @@ local function check_year(job, house, sheet)
   end
 end
 
--- What a flask may not be asked to stand, whatever the clock says.
+-- What a flask may not be asked to withstand, whatever the clock says.
 local function check_flasks(job, house, sheet, range_asked)
   check_year(job, house, sheet)
   for _, f in ipairs(job.load) do

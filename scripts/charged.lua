@@ -1,5 +1,5 @@
 -- What is really in the crucible: the metal of the charge as it is weighed out, which need not be the alloy that was named.
--- Melting range, quench and colour go by it; a printed range of the named alloy is better than a reckoned one while the two
+-- Melting range, quench and colour go by it; a printed range of the named alloy is better than a calculated one while the two
 -- are alike.
 
 local colours = require "colours"

@@ -4,11 +4,11 @@ local costs = require "costs"
 
 local CENTIGRAM = "0.01 g"
 
--- All that the client's metal decides, and what of it is open while nobody says what becomes of what is over.
+-- All that the client's metal decides, and what of it is open while it is not said what happens to the surplus.
 local SETTLED = { "price", "held", "balance", "rounded_by", "credit", "due_fine", "returned", "purchase" }
 local UNSAID = { "price", "held", "balance", "rounded_by", "credit", "returned", "purchase" }
 
--- What hangs on what is settled: `s` is what it came to. Metal of the studio's in the piece is a line of the bill, and a
+-- What depends on what is settled: `s` is what it came to. Metal of the studio's in the piece is a line of the bill, and a
 -- credit may be taken off before the tax.
 local function decided(house, s)
   local names = {}
@@ -20,7 +20,7 @@ local function decided(house, s)
   return names
 end
 
--- What happens to it (whoever settles uses rule_credit): handed back, credited on this invoice, or bought in a purchase of its own.
+-- What happens to it (a recipe that settles uses rule_credit): handed back, credited on this invoice, or bought in a purchase of its own.
 local function settle(job, house, sheet, due, price, nothing)
   local s = { returned = due and due:zero() or nil, credit = nothing, purchase = nothing, charge = nil }
   if not due or due:is_zero() then return s end

@@ -43,7 +43,7 @@ end
 
 -- What a charge of a family, or of one of its shades, keeps to: between two pale shares, and out of the zone where the fit does not
 -- say which.
-local function short(share) return floor(share * 1000 + 0.5) / 1000 end   -- few digits: a charge is reckoned exactly
+local function short(share) return floor(share * 1000 + 0.5) / 1000 end   -- few digits: a charge is calculated exactly
 local ROSE_MOST, YELLOW_LEAST, YELLOW_MOST, GREEN_LEAST = short(ROSE - NEAR), short(ROSE + NEAR), short(GREEN - NEAR), short(GREEN + NEAR)
 local bands = {
   rose = { 0, ROSE_MOST }, red = { 0, 0.25 }, ["pink or rose"] = { 0.25, ROSE_MOST },

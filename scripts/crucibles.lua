@@ -163,7 +163,7 @@ local function lining_heat(f, from, to)
   return f.stores * (max(to - from, Q "0 Δ°C") / (HOT - COLD))
 end
 
--- What the furnace and the crucible stand.
+-- What the furnace and the crucible withstand.
 local function check_heat(furnace, crucible, furnace_at, sheet)
   if not takes(furnace, crucible.name) then
     sheet:stop("furnace", text.fill("The furnace {furnace} does not take the crucible {crucible}", { furnace = furnace.name,

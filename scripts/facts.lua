@@ -79,7 +79,7 @@ local function odd_record(value, fields)
   if missing then return "." .. missing.name, type(missing.kind) == "table" and "a list" or missing.kind end
 end
 
--- A share stands under the symbol of its own metal, so that none is called by another name.
+-- A share is under the symbol of its own metal, so that none is called by another name.
 local function odd_shares(value)
   if type(value) ~= "record" and type(value) ~= "table" then return "", "shares by metal" end
   for symbol, share in pairs(value) do

@@ -1,4 +1,4 @@
--- Where the metal goes, owner by owner, as one picture: from the record once it says so, before that as it is foretold. Every
+-- Where the metal goes, owner by owner, as one picture: from the record once it says so, before that as it is expected. Every
 -- figure is rounded as it is printed, and what is lost is the rest of the printed ones, so that the picture adds up.
 
 local stamps = require "stamps"
@@ -85,7 +85,7 @@ local function of_account(page, account, metal, step, complete)
   drawing.draw(page, "owners")
 end
 
--- ---- as it is foretold ------------------------------------------------------------------------------------------
+-- ---- as it is expected ------------------------------------------------------------------------------------------
 
 local STEP = Q "0.001 g"
 

@@ -189,7 +189,7 @@ local gates = {
       end
     end },
 
-  -- Metal hotter than the mould stands breaks it down while it is poured; where somebody sets a furnace for metal that is
+  -- Metal hotter than the mould withstands breaks it down while it is poured; where somebody sets a furnace for metal that is
   -- near it, somebody must have looked at the mould.
   { code = "metal-too-hot",
     needs = { "mould", "pour_at" },
@@ -335,7 +335,7 @@ local gates = {
       end)
     end },
 
-  -- A stone that meets what it cannot stand is gone, and heat or a bath meets all of the piece: who holds it is told
+  -- A stone that meets what it cannot withstand is lost, and heat or a bath meets all of the piece: who holds it is told
   -- for every stone, whatever a recipe says. One that nobody knows is kept from everything.
   { code = "stone-care",
     needs = { "stones", "stones_mass" },

@@ -153,7 +153,7 @@ local function phrase_in(all, wanted_sure, stamped)
   end
 end
 
--- Whether the word stands right behind a number that may be a thickness.
+-- Whether the word comes right after a number that may be a thickness.
 local function behind_thickness(all, word)
   local words = all:split(" ")
   for i = 2, #words do

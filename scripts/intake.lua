@@ -26,7 +26,7 @@ local LEAST = { Pt = Q "500 ‰ Pt", Pd = Q "500 ‰ Pd", Ag = Q "500 ‰ Ag" }
 -- The least fineness at which metal is taken in.
 local function least(metal, house) return LEAST[metal] or house.least_gold end
 
--- A fineness without its spread, which is reckoned apart.
+-- A fineness without its spread, which is calculated apart.
 local function middle(f) return fineness(f.metal, f:number "‰" / 1000) end
 
 -- The spread a figure came with, or else that of one weighing.

@@ -84,7 +84,7 @@ end
 
 local function rounded(amount, rounding) return amount:rounded(rounding.rule, rounding.step) end
 
--- What is said to the client for what was reckoned: whoever takes totals uses rule_said.
+-- What is said to the client for what was calculated: a recipe that takes totals uses rule_said.
 local function said(exact, making, rounding)
   local on_total = rounding and rounding.of == "total" and rounding or {}
   return use.rule_said { total = exact, making = making, rounds = on_total.rule, step = on_total.step }.price

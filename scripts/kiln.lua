@@ -70,7 +70,7 @@ local function settable(kiln)
   return function(r) return floor(r * size + 1e-9) / size end
 end
 
--- What the kiln can do and what the mould stands, range by range, from cold up.
+-- What the kiln can do and what the mould withstands, range by range, from cold up.
 local function ranges(kiln, inversions)
   for way, list in pairs { heating = kiln.heating, cooling = kiln.cooling } do
     if #list == 0 then error(text.fill("the kiln has no {way}: say how fast it goes, range by range, as in house.json under kiln", { way = way })) end

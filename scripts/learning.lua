@@ -51,7 +51,7 @@ local function grubbs_limit(n)
   return (n - 1) / root(n) * root(t ^ 2 / (n - 2 + t ^ 2))
 end
 
--- Which readings stand apart, by place: far from the median, and too far from all that do not stand apart for chance. The
+-- Which readings are outliers, by place: far from the median, and too far from all that do not differ for chance. The
 -- median distance of a few readings is often small by chance alone, and a reading left out without need makes the next
 -- job's bound too low.
 local function apart(list)

@@ -89,7 +89,7 @@ end
 local function grams_of(number, metal) return Q(text.fill("1 g {metal}", { metal = metal })) * number end
 
 -- Twice the standard uncertainty of what these rows brought. Tests that are made alike can all err the same way: their
--- spreads are added as they stand.
+-- spreads are added as they are.
 local function doubt_of_brought(list, metal, spreads)
   local weighings, assays = 0, 0
   for _, row in ipairs(list) do
@@ -103,7 +103,7 @@ local function doubt_of_brought(list, metal, spreads)
 end
 
 -- Twice the standard uncertainty of the balance: every weighing by itself, every assay by the net mass that rests on it,
--- so that an error common to both sides cancels. A fineness that was only reckoned from what went in tests the masses
+-- so that an error common to both sides cancels. A fineness that was only calculated from what went in tests the masses
 -- alone.
 local function uncertainty(list, metal, spreads)
   local squares, net, worst, calculated = 0, {}, {}, false

@@ -8,7 +8,7 @@ local function carats(called, mass)
     called = called, mass = mass, grams = mass:as "g" })
 end
 
--- A density measured on the metal itself is better than any reckoned one, so only what no alloy of that composition can weigh
+-- A density measured on the metal itself is better than any calculated one, so only what no alloy of that composition can weigh
 -- is spoken of.
 --
 -- Gold alloys are measured within 2.4 % of what their parts make, and one with indium within 3.7 %: T. Kirke Rose, The

@@ -1,5 +1,5 @@
 -- What was weighed and read while the investment was mixed, held against what the sheet says: too much water makes a soft
--- mould, too little traps air, and the two figures stand side by side on the sheet, to be swapped.
+-- mould, too little traps air, and the two figures are side by side on the sheet, to be swapped.
 
 local weighings = require "weighings"
 

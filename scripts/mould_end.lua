@@ -23,7 +23,7 @@ local function stress(air, diameter, top)
   return FREE_RIM * air * (diameter / 2 / top) ^ 2
 end
 
--- The least thickness above the tree at which the end of a mould of that diameter stands the air on it.
+-- The least thickness above the tree at which the end of a mould of that diameter withstands the air on it.
 local function least(air, diameter, allowed)
   return diameter / 2 * root(FREE_RIM * air / allowed)
 end

@@ -30,7 +30,7 @@ end
 --   p.steps     { to, rate or nil, hold or stage, extra, soft, hands }: stage is the hold with the way up to it, but never
 --               less than p.stage_hold of hold; extra is held beside either
 --   p.show      a temperature as it is set on the kiln
---   p.heating, p.limits, p.cooling   { low, high, rate, name }: what the kiln can do, and what the mould stands
+--   p.heating, p.limits, p.cooling   { low, high, rate, name }: what the kiln can do, and what the mould withstands
 --   p.pours     { at, hold, minutes, names }, hottest first
 local function build(p)
   local before, after, clashes, notes = {}, {}, {}, {}

@@ -358,7 +358,7 @@ local function guard_charge(give, facts, sheet)
   if why then sheet:stop("charge-" .. give, text.fill(why, words), { give }) end
 end
 
--- Metal that is read below its liquidus does not fill a mould, above what the mould stands it breaks it down; and in a flask
+-- Metal that is read below its liquidus does not fill a mould, above what the mould withstands it breaks it down; and in a flask
 -- as hot as its solidus it does not freeze.
 local function guard_readings(facts, sheet)
   if facts.go ~= "GO" or type(facts.metal) ~= "alloy" then return end

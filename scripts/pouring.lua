@@ -1,5 +1,5 @@
--- The bench page from the weighed charge to the finished piece: what is foretold, and beside it the box for what the
--- scale or the kiln shows. Where a gate was not worked yet its line is a box as well.
+-- The bench page from the weighed charge to the finished piece: what is expected, and beside it the box for what the
+-- scale or the kiln shows. Where a gate was not calculated yet its line is a box as well.
 
 local quenching = require "quenching"
 local hazards = require "hazards"

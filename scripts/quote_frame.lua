@@ -79,7 +79,7 @@ local function sound_others(job, metal)
   end
 end
 
--- What must be known before a price can be reckoned. nil after a stop.
+-- What must be known before a price can be calculated. nil after a stop.
 local function facts(job, house, sheet)
   local fine = job.fineness
   if not fine then

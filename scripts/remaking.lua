@@ -189,7 +189,7 @@ local function handed_over(job, run, flask)
            colour = flask.colour, melting = flask.melting, investing = run.out.working_time, water = flask.water, gloss_off = flask.gloss_off, poured = flask.poured }
 end
 
--- Metal that was weighed out or came back from the flask, or a reading at the pour: from here on its gates are worked.
+-- Metal that was weighed out or came back from the flask, or a reading at the pour: from here on its gates are calculated.
 local AFTER = { charge = true, lit = true, flask = true, ["flask held"] = true, metal = true, blanked = true, ["blanked after"] = true, gauge = true, poured = true,
                 tree = true, ["raw casting"] = true, button = true }
 
@@ -238,7 +238,7 @@ local function write_card(page, job, found)
   end
 end
 
--- The pieces on the receipt: the closing asks what became of each.
+-- The pieces on the receipt: the closing asks what happened to each.
 local function received(job)
   local list = {}
   for i, p in ipairs(job.old_metal or {}) do list[i] = { name = p.name, wish = p.wish } end

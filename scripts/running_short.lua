@@ -1,6 +1,6 @@
 -- How large a charge must be, and how likely it is to run short.
 --
--- The true need spreads about the need that is reckoned. Metal that is over comes back as button, so it is cheap;
+-- The true need spreads about the need that is calculated. Metal that is over comes back as button, so it is cheap;
 -- metal that is missing spoils the casting. Two shortages: pieces that are not filled (a misrun), and pieces that fill
 -- but shrink porous because too little is left in the button.
 
@@ -20,7 +20,7 @@ local function reckon(piece, sprue, button, house)
   local sure = craft.normal_quantile(house.quantile)
   f.safe = f.whole + sure * f.spread
   local own = house.history
-  if own then    -- the studio's record of used over reckoned: a median, and a spread of the logarithm
+  if own then    -- the studio's record of used over calculated: a median, and a spread of the logarithm
     f.safe = f.whole * own.median * exp(sure * own.spread)
     f.spread, f.least_spread, f.filling_spread = f.whole * own.spread, f.least * own.spread, f.fills * own.spread
   end

@@ -1,4 +1,4 @@
--- What a stamp says of the metal it stands on. Most numbers are of two or three metals, and on spoons and forks some are of
+-- What a stamp says of the metal it is on. Most numbers are of two or three metals, and on spoons and forks some are of
 -- none: a number is a metal's where a symbol, a word or a colour says so, or where no other metal uses it and that metal is
 -- not gold, which is imitated most. What is not said is asked, never guessed.
 
@@ -130,7 +130,7 @@ local function uses(number, metal)
   return false
 end
 
--- The fineness that the stamp claims when it is of that metal: karats count exactly, thousandths as they stand; nil where
+-- The fineness that the stamp claims when it is of that metal: karats count exactly, thousandths as they are; nil where
 -- it does not say how fine.
 local function claimed(s, metal)
   local by_number = nil
@@ -261,7 +261,7 @@ local function is_cutlery(piece)
   return false
 end
 
--- The number that tells how much silver cutlery was plated with, where no fineness stands beside it.
+-- The number that tells how much silver cutlery was plated with, where there is no fineness beside it.
 local function plating_weight(stamp)
   local weight
   for _, word in ipairs(words_of(stamp)) do

@@ -1,7 +1,7 @@
 -- Sales taxes by place and date, and the rounding each law allows. The law itself decides; this table is only a copy.
 --
--- One row a place. `rates` stand newest first, each from its own day on:
---   parts   the taxes due together, each on the price before tax; `of` where two rates may also be reckoned apart
+-- One row per place. `rates` are listed newest first, each from its own day on:
+--   parts   the taxes due together, each on the price before tax; `of` where two rates may also be calculated apart
 --   known   how the rate is known; `from_known` how the day is
 --   as_of   the date of the text that was read, absent where the copy bears none
 -- `rounding` is what the law allows: which half goes where, on each line or on the invoice's total, for which sales.
@@ -208,8 +208,8 @@ local function one_rate(rate, amounts, total, rounds)
   return tax
 end
 
--- { { name, rate, amount } }: every tax that is due on these amounts. The parts of one rate are reckoned together and
--- shared, so that their lines come to it; `apart` reckons each by itself, and the two rates of a harmonised tax too.
+-- { { name, rate, amount } }: every tax that is due on these amounts. The parts of one rate are calculated together and
+-- shared, so that their lines come to it; `apart` calculates each by itself, and the two rates of a harmonised tax too.
 local function on(amounts, total, owed, rounds, apart)
   local taxes, shares = {}, nil
   if owed.whole and not apart and not owed.whole:is_zero() then

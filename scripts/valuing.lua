@@ -97,7 +97,7 @@ end
 
 -- ---- pages ----------------------------------------------------------------------------------------------------
 
--- `uncounted` are the pieces that count as no metal, which stand with the first. `of` names the gives of the lines.
+-- `uncounted` are the pieces that count as no metal, which are listed with the first. `of` names the gives of the lines.
 local function statement(v, uncounted, of, sheet)
   local page, rows = sheet.metal, {}
   for _, list in ipairs { v.pieces, uncounted } do

@@ -1,13 +1,13 @@
 #!/bin/sh
 # The library keeps no state of its own: nothing in it can be written to. And it leaves the process alone:
 # no printing, no ending, no clock, no chance, no environment, no locale. Nor does it take from the C library's
-# mathematics what is not exact there: the last digit of those hangs on the machine (base/real.h has our own).
+# mathematics what is not exact there: the last digit of those depends on the machine (base/real.h has our own).
 # And not cJSON's parser, which writes to a global of its own.
 #   check_globals.sh PATH-OF-LIBLEMEL.A
 library=$1
 [ -f "$library" ] || { echo "no library at $library"; exit 66; }
 
-# Constants that hold addresses stand in .data.rel.ro, which is read-only once the program is loaded.
+# Constants that hold addresses are in .data.rel.ro, which is read-only once the program is loaded.
 writable=$(nm --format=sysv "$library" | awk -F'|' '
     { gsub(/[ \t]/, "", $1); gsub(/[ \t]/, "", $7) }
     $7 ~ /^(\.data|\.bss|\.tdata|\.tbss|\*COM\*)/ && $7 !~ /^\.data\.rel\.ro/ { print "    " $1 " in " $7 }')

@@ -3,7 +3,7 @@
 #
 # Each guide gets a fresh copy of examples/ (with recipes/ beside it) and works in it from top to bottom. These blocks are run:
 #
-#   ```sh run [STATUS]     lines that start with "$ " go to the shell; below each stands what it prints, to
+#   ```sh run [STATUS]     lines that start with "$ " go to the shell; below each is what it prints, to
 #                          both outputs; a line "..." stands for any lines. Each must end with STATUS (0).
 #   ```lua run NAME        a recipe, kept as recipes/NAME.lua; its proofs must pass, and it must have some
 #   ```json run PATH       a file, kept as PATH

@@ -1,5 +1,5 @@
 #!/bin/sh
-# A header declares what its own .c defines, and an exported name says where it stands:
+# A header declares what its own .c defines, and an exported name says where it is:
 #   - what x.c exports is declared in x.h; a module of several files has one header, x.h for x_more.c too;
 #     what the library shows is declared in lemel.h
 #   - it begins with lml_ and the name of that header, or of a type that the header defines: lml_span_trim

@@ -1,5 +1,5 @@
 #!/bin/sh
-# What stands at the top level, and what no file of the tree may hold.
+# What is at the top level, and what no file of the tree may hold.
 cd "$(dirname "$0")/.." || exit 70
 faults=0
 tab=$(printf '\t')

@@ -5,7 +5,7 @@ cd "$(dirname "$0")/.." || exit 70
 words=0
 faults=0
 
-# look_for FILE WORD...: each must stand in it as code, not only in passing.
+# look_for FILE WORD...: each must be in it as code, not only in passing.
 look_for() {
     file=$1
     code=$(grep -oE '`[^`]+`' "$file")

@@ -20,10 +20,10 @@ typedef struct lml_decimal {
     bool negative, inexact;
     int exponent;
     lml_u128 digits;
-    int decimals; /* digits that stood after the point */
+    int decimals; /* digits after the point */
 } lml_decimal;
 
-/* Bytes consumed from the start of `text`, 0 when no decimal stands there. A number that ends in a
+/* Bytes consumed from the start of `text`, 0 when there is no decimal. A number that ends in a
  * point ("1.") or starts with one (".5") is not a decimal; of "1..2" only the "1" is read.
  * Exponents are clamped at +-9999. */
 size_t lml_decimal_read(lml_span text, lml_decimal *out);

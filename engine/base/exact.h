@@ -13,7 +13,7 @@
 #include <stdbool.h>
 #include <stdint.h>
 
-/* What becomes of the part that does not fit. DOWN is towards zero, UP away from zero, FLOOR and
+/* What happens to the part that does not fit. DOWN is towards zero, UP away from zero, FLOOR and
  * CEILING by sign. The names are those a recipe and the command use. */
 #define LML_ROUNDING_MAP(X)                                                                        \
     X(HALF_EVEN, "half even")                                                                      \

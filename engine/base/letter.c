@@ -16,7 +16,7 @@ static const code_range hidden[] = {
     {0xffa0, 0xffa0}, {0xfff0, 0xfffb}, {0x1bca0, 0x1bca3}, {0x1d173, 0x1d17a}, {0xe0000, 0xe0fff},
 };
 
-/* Marks that stand on the letter before them, and formatting characters: by blocks of the Unicode
+/* Marks on the letter before them, and formatting characters: by blocks of the Unicode
  * Standard (general categories Mn, Me, Cf), without those of scripts that need shaping anyway. */
 static const code_range zero_columns[] = {
     {0x0300, 0x036f}, {0x0483, 0x0489},   {0x0591, 0x05bd},   {0x064b, 0x065f}, {0x1ab0, 0x1aff},

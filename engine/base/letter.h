@@ -35,7 +35,7 @@ bool lml_letter_find_mixed(lml_span text, uint32_t *code, uint32_t *like);
 size_t lml_letter_plain(lml_span text);
 /* The same, as far as the first of two of them: a text in JSON goes to '"' and '\\'. */
 size_t lml_letter_plain_to(lml_span text, char a, char b);
-/* Where the first character stands that hides, or that is one mark too many on one letter; the
+/* Where the first character is that hides, or that is one mark too many on one letter; the
  * length of the text when none does. Control characters that are `allowed` ("\n\t") are let pass.
  */
 size_t lml_letter_find_hidden(lml_span text, const char *allowed, uint32_t *code);

@@ -3,7 +3,7 @@
  * are left alone.
  *
  * Lua and the C library's own printing follow the locale, so every public function that works
- * stands between these two.
+ * is between these two.
  *
  *     lml_locale entered = lml_locale_enter();
  *     ...

@@ -39,15 +39,15 @@
 
 enum { LML_POOL_SMALL = 512, LML_POOL_GRAIN = 16 };
 
-typedef struct lml_pool_block lml_pool_block; /* what stands before a chunk or a large block */
+typedef struct lml_pool_block lml_pool_block; /* the header of a chunk or a large block */
 
 typedef struct lml_pool {
     lml_alloc under;
     lml_pool_block *blocks;
-    void *spare[LML_POOL_SMALL / LML_POOL_GRAIN + 1]; /* freed small blocks, a list for each size */
+    void *spare[LML_POOL_SMALL / LML_POOL_GRAIN + 1]; /* freed small blocks, one list per size */
     char *at, *end;                                   /* what is left of the newest chunk */
     size_t next_chunk;
-    size_t held; /* bytes that it has from the allocator below, but for what it keeps to be wound
+    size_t held; /* bytes that it has from the allocator below, except what it keeps to be wound
                     back to */
     size_t most; /* it never has more than that; 0 is no limit */
     bool full;   /* the last request that it refused was for more than that */

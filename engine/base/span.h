@@ -48,14 +48,14 @@ static inline bool lml_span_is(lml_span span, const char *text)
     return lml_span_equal(span, lml_span_of(text));
 }
 
-/* Whether a digit stands there. */
+/* Whether there is a digit there. */
 static inline bool lml_span_digit_at(lml_span span, size_t at)
 {
     return at < span.length && lml_ascii_is_digit(span.at[at]);
 }
 
 lml_span lml_span_trim(lml_span span); /* without blanks (space, tab, CR, LF) at both ends */
-/* A copy with a NUL after it, of length + 1 bytes; NULL for want of memory. */
+/* A copy with a NUL after it, of length + 1 bytes; NULL when out of memory. */
 char *lml_span_copy(const lml_alloc *alloc, lml_span span);
 
 #endif

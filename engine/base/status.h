@@ -2,7 +2,7 @@
  * include.
  *
  * Every function that can fail returns an lml_status and takes, last, an lml_error pointer that
- * may be NULL. `out` parameters are written only on LML_OK. What an lml_error holds stands in
+ * may be NULL. `out` parameters are written only on LML_OK. What an lml_error holds is in
  * types.h.
  *
  *     if (!fits)

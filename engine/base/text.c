@@ -14,7 +14,7 @@ void lml_text_join(char *out, size_t size, const char *a, const char *b, const c
     out[used] = '\0';
 }
 
-/* The bytes at the start that are ASCII, but for up to seven at their end: most of most texts. */
+/* The bytes at the start that are ASCII, except up to seven at their end: most of most texts. */
 static size_t ascii_run(lml_span span)
 {
     uint64_t eight;

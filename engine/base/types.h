@@ -53,7 +53,7 @@ typedef struct lml_label {
     unsigned short offset, length;
 } lml_label;
 
-/* The message is in the user's words; the hint is the likely mend; the context lines are added,
+/* The message is in the user's words; the hint is the likely fix; the context lines are added,
  * innermost first, while the call unwinds ("in old_metal[2]", "in recipes/quote.lua:41"). */
 typedef struct lml_error {
     lml_status status;

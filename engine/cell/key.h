@@ -30,7 +30,7 @@ lua_Integer lml_key_push_sorted(lua_State *L, int table);
 
 /* Push the first key, in that order, that `odd` finds so; false, and nothing, when it finds none.
  * Lua's own order is another in every state, and a refusal names the same key each time. `odd` sees
- * the key at -2 and what stands there at -1. */
+ * the key at -2 and what is there at -1. */
 typedef bool lml_key_is_odd(lua_State *L, const void *self);
 bool lml_key_find_odd(lua_State *L, int table, lml_key_is_odd *odd, const void *self);
 

@@ -19,7 +19,7 @@
 #include "cell/word.h"
 
 enum { LML_TRACE_STEPS = 2000000, LML_TRACE_INPUTS = 60, LML_TRACE_LEFT = 200 };
-/* How a bare number came about that was reckoned in Lua. */
+/* How a bare number came about that was calculated in Lua. */
 #define LML_TRACE_PLAIN "plain"
 
 /* What is written where, with its source when it has one. */

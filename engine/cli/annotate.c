@@ -43,7 +43,7 @@ static void append_fields(lml_builder *out, const lml_json *fields)
     lml_builder_add_text(out, " }");
 }
 
-/* The kind of what a list or a set of named entries holds stands in its `of`, the rest beside; what
+/* The kind of what a list or a set of named entries holds is in its `of`, the rest beside; what
  * a list within a list holds is not told. */
 static void append_entries(lml_builder *out, const lml_json *shape)
 {

@@ -28,7 +28,8 @@ static void bind(lml_charge_answer *answer, lml_charge_limit limit, double worth
     answer->binding[answer->bindings++] = (lml_charge_binding){limit, worth};
 }
 
-/* The programme reckons the aim in 10^-(cost_places + mass_places), masses in 10^-mass_places. */
+/* The programme calculates the aim in 10^-(cost_places + mass_places), masses in 10^-mass_places.
+ */
 static void find_bindings(const lml_charge_model *model, const lml_simplex_answer *found,
                           lml_charge_answer *answer)
 {

@@ -173,8 +173,9 @@ lml_status lml_charge_round(const lml_charge_problem *problem, const lml_charge_
 
 /* The order to weigh in: lot numbers into `order`, unused lots left out; returns how many.
  * Old metal comes first, because it cannot be had again: if it turns out lighter than thought, the
- * new metal can still be reckoned anew. Then the largest first, so that the small additions, which
- * decide the fineness, come last and can make good the errors of the large. Ties by lot number. */
+ * new metal can still be calculated anew. Then the largest first, so that the small additions,
+ * which decide the fineness, come last and can make good the errors of the large. Ties by lot
+ * number. */
 int lml_charge_weigh_order(const lml_charge_problem *problem, const double mass[], int order[]);
 
 #endif

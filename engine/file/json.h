@@ -59,7 +59,7 @@ lml_status lml_json_read(const lml_alloc *alloc, lml_span text, const lml_json_l
 void lml_json_free(lml_json_document *doc); /* NULL is fine */
 
 const lml_json *lml_json_root(const lml_json_document *doc);
-lml_span lml_json_source_text(const lml_json_document *doc); /* the copy that nodes stand in */
+lml_span lml_json_source_text(const lml_json_document *doc); /* the copy that nodes point into */
 const char *lml_json_source(const lml_json_document *doc);   /* what messages call the text */
 
 lml_json_kind lml_json_kind_of(const lml_json *node);

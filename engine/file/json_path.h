@@ -1,4 +1,4 @@
-/* Where a node stands, and refusals that say so; only json*.c include this.
+/* Where a node is, and refusals that say so; only json*.c include this.
  */
 #ifndef LML_FILE_JSON_PATH_H
 #define LML_FILE_JSON_PATH_H

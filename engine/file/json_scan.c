@@ -28,7 +28,7 @@ static void go_back(struct scan *s, size_t offset)
     }
 }
 
-/* Say what is wrong at `offset`, where that stands, and (unless NULL) the mend. */
+/* Say what is wrong at `offset`, where that is, and (unless NULL) the fix. */
 LML_PRINTF(5, 6)
 static lml_status refuse(struct scan *s, size_t offset, lml_status status, const char *hint,
                          const char *format, ...)
@@ -83,7 +83,7 @@ static lml_span word_here(const struct scan *s)
     return (lml_span){rest.at, length};
 }
 
-/* The likely mend of a character that stands where it cannot. */
+/* The likely fix of a character that is where it cannot be. */
 static const char *mend_of(uint32_t c)
 {
     if (c < 0x80 && is_letter((int)c))
@@ -109,7 +109,7 @@ static lml_status not_utf8(struct scan *s)
                   "a byte (0x%02X) that is not UTF-8", (unsigned)peek(s));
 }
 
-/* Something stands here that cannot; `due` says what may. */
+/* Something is here that cannot be; `due` says what can. */
 static lml_status unexpected(struct scan *s, const char *due)
 {
     uint32_t c = 0;
@@ -210,7 +210,7 @@ static lml_status scan_escape(struct scan *s)
     return LML_OK;
 }
 
-/* At the opening quote; *out is what stands between the quotes, as written. */
+/* At the opening quote; *out is what is between the quotes, as written. */
 static lml_status scan_text(struct scan *s, lml_span *out)
 {
     size_t open = s->at++;

@@ -33,7 +33,7 @@ static size_t put_utf8(uint32_t code, char *out)
     return length;
 }
 
-/* What stands behind a backslash, the character of a \u or the two of a pair; *at goes past it. */
+/* What follows a backslash, the character of a \u or the two of a pair; *at goes past it. */
 static size_t decode_escape(const char **at, char *out)
 {
     static const char names[] = "bfnrt", marks[] = "\b\f\n\r\t";
@@ -72,7 +72,7 @@ static char *decode(lml_span written, char *out)
     return out + 1;
 }
 
-/* An item of the node's kind that has nothing in it yet; NULL for want of memory. */
+/* An item of the node's kind that has nothing in it yet; NULL when out of memory. */
 static cJSON *create(const lml_json *node, char **free)
 {
     const char *text = *free;
@@ -96,7 +96,7 @@ static cJSON *create(const lml_json *node, char **free)
     return cJSON_CreateNull();
 }
 
-/* Put the item of a node into that of the record or list where it stands. */
+/* Put the item of a node into that of the record or list where it is. */
 static bool hang(const lml_json_document *d, const lml_json *node, cJSON *item, char **free)
 {
     cJSON *parent = d->node[node->parent].item;

@@ -39,7 +39,7 @@ static void separate(lml_json_writer *w)
     new_line(w);
 }
 
-/* Whether a value may stand here; writes what goes before it. */
+/* Whether a value may be here; writes what goes before it. */
 static bool ready(lml_json_writer *w)
 {
     if (!w->status && w->done)

@@ -51,7 +51,7 @@ static bool same(const lml_lines *a, size_t i, const lml_lines *b, size_t k)
     return lml_span_equal(a->line[i], b->line[k]);
 }
 
-/* The part of both that differs: what stands before and after it is the same. */
+/* The part of both that differs: what comes before and after it is the same. */
 typedef struct middle {
     size_t a, b, a_end, b_end;
 } middle;

@@ -1,6 +1,6 @@
 /* Lines: two texts set side by side, line by line.
  *
- * Lines are paired by the longest common run: a line of one stands beside the same line of the
+ * Lines are paired by the longest common run: a line of one is beside the same line of the
  * other, in order, as often as can be. What has no partner is gone (-) or new (+). A line keeps its
  * line feed, so that lines put together again are the text. Pure; nothing is read or written.
  *
@@ -18,7 +18,7 @@ enum { LML_LINES_MOST = 20000 };
 
 typedef struct lml_lines {
     const lml_alloc *alloc;
-    lml_span *line; /* they stand in the text that was cut */
+    lml_span *line; /* they point into the text that was cut */
     size_t count;
 } lml_lines;
 

@@ -32,7 +32,7 @@ static void put(lml_builder *to, const lml_lines *lines, size_t from, size_t end
         lml_builder_add_span(to, lines->line[i]);
 }
 
-/* Lines that stand between two that all three have. */
+/* Lines between two that all three have. */
 static void settle(lml_merge *m, const lml_merge_clash *c)
 {
     if (same(&m->base, c->base, c->base_end, &m->theirs, c->theirs, c->theirs_end) ||

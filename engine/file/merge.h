@@ -1,8 +1,8 @@
 /* Merge: what two people changed of one text, put together line by line.
  *
  * `base` is the text that both began with, `ours` what this studio made of it, `theirs` what came
- * from elsewhere. Where one of them left the base as it was, the other's lines stand; where both
- * did the same, that stands. Where both changed the same lines, or lines without one between them,
+ * from elsewhere. Where one of them left the base as it was, the other's lines are kept; where both
+ * did the same, that is kept. Where both changed the same lines, or lines without one between them,
  * they clash: nobody but a person can say what is meant, and there is no merged text.
  *
  *     lml_merge m;
@@ -25,8 +25,8 @@ typedef struct lml_merge_clash {
 typedef struct lml_merge {
     lml_lines base, ours, theirs;
     lml_builder text; /* of use only without a clash */
-    size_t above; /* lines of ours that stand above what was merged: they count in what is shown */
-    size_t clashes; /* also those that are not kept */
+    size_t above;     /* lines of ours above what was merged: they count in what is shown */
+    size_t clashes;   /* also those that are not kept */
     lml_merge_clash clash[LML_MERGE_CLASHES];
 } lml_merge;
 

@@ -1,4 +1,4 @@
-/* Offers: what a job's file keeps of the promises made to its client, and what became of each.
+/* Offers: what a job's file keeps of the promises made to its client, and what happened to each.
  *
  * The list only grows. Each entry has a digest over itself and the digest of the entry before it,
  * so that a figure that is changed by hand, and an entry that is taken out from among others, show.
@@ -7,7 +7,7 @@
  *
  *     lml_offers o;
  *     lml_status s = lml_offers_read(lml_json_member(job, "offers"), &o, err);
- *     if (o.offer && !o.withdrawn) ... it stands, if it has not run out
+ *     if (o.offer && !o.withdrawn) ... it holds, unless it has expired
  */
 #ifndef LML_FILE_OFFERS_H
 #define LML_FILE_OFFERS_H
@@ -25,7 +25,7 @@ typedef struct lml_offers {
 /* `list` is the checked member of a job, or NULL for a job without offers. LML_NO_MEMORY. */
 lml_status lml_offers_read(const lml_alloc *alloc, const lml_json *list, lml_offers *out,
                            lml_error *err);
-/* Digest of an entry that stands behind `before` (NULL: the first): of its members but for the
+/* Digest of an entry that follows `before` (NULL: the first): of its members except the
  * digest, however they are set out. LML_NO_MEMORY. */
 lml_status lml_offers_digest(const lml_alloc *alloc, const lml_json *before, const lml_json *entry,
                              char out[LML_DIGEST_TEXT], lml_error *err);

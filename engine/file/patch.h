@@ -22,7 +22,7 @@ typedef struct lml_patch_path {
     size_t steps;
 } lml_patch_path;
 
-/* The names stand in `text`. LML_USAGE. */
+/* The names point into `text`. LML_USAGE. */
 lml_status lml_patch_read_path(lml_span text, lml_patch_path *out, lml_error *err);
 /* NULL where there is none. */
 const lml_json *lml_patch_find(const lml_json *root, const lml_patch_path *path);

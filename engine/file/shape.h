@@ -57,9 +57,9 @@ struct lml_shape {
 /* The whole value under `node`. Refusals start with file, line and path, and carry a hint.
  * LML_BAD_DATA (wrong JSON kind, unknown or missing name), else what lml_read_value says. */
 lml_status lml_shape_check(const lml_shape *shape, const lml_json *node, lml_error *err);
-/* The same, but for what is wrong in it being noted, all of it. */
+/* The same, but everything wrong in it is noted. */
 void lml_shape_faults(const lml_shape *shape, const lml_json *node, lml_faults *faults);
-/* Refuse a node that is of another JSON kind than is due. */
+/* Refuse a node that is of another JSON kind than is expected. */
 lml_status lml_shape_wrong_kind(const lml_shape *shape, const lml_json *node, lml_error *err);
 /* One value with a unit, a NUMBER or a WHOLE, bounds checked. Any other kind is LML_FAULT. */
 lml_status lml_shape_value(const lml_shape *shape, const lml_json *node, lml_value *out,
@@ -85,7 +85,7 @@ const lml_shape *lml_shape_field_named(const lml_shape *record, lml_span name);
 /* Its own example, the first of its choices, or that of its kind where the bounds let it be. */
 const char *lml_shape_example(const lml_shape *shape);
 enum { LML_EXAMPLE_TEXT = 400 };
-/* The same as it stands in a file, lists and records with all that they must hold; and as it is
+/* The same as it is in a file, lists and records with all that they must hold; and as it is
  * typed behind NAME=, texts without quotes. What would take when there was room: a longer one is
  * shown empty, `[]`. */
 size_t lml_shape_example_json(const lml_shape *shape, char *out, size_t size);

@@ -6,7 +6,8 @@
 #include <stdio.h>
 #include <string.h>
 
-/* POSIX in the C locale sees bytes, so letters of several stand in no bracket that matches once. */
+/* POSIX in the C locale sees bytes, so letters of several bytes are in no bracket that matches
+ * once. */
 #define DECIMAL "[0-9]+(\\.[0-9]+)?([eE][-+]?[0-9]+)?"
 #define FRACTION "([0-9]+ +)?[0-9]+/[0-9]+|([0-9]+ *)?[¼½¾⅐⅑⅒⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞↉]+"
 #define NUMBER "[-+]?(" DECIMAL "|" FRACTION ")"

@@ -1,7 +1,7 @@
 /* Pattern: the regular expression of what is written for a kind of value, for JSON Schemas.
  *
  * Which units belong to a kind is asked of the reader itself, unit by unit, so that the two cannot
- * differ. A pattern takes all that the reader takes, but for units that are put together so that
+ * differ. A pattern takes all that the reader takes, except units that are put together so that
  * they cancel ("g·h/h"), which nobody writes. It takes more than the reader does: bounds, dates
  * that do not exist and what is behind a ± are not looked at.
  *

@@ -31,7 +31,7 @@ static const lml_json *last_of(const lml_json *node)
     return last;
 }
 
-/* The blanks that stand before the last item or member: how the next one should be set off. */
+/* The blanks before the last item or member: how the next one should be set off. */
 static lml_span lead_of_last(const lml_json *parent)
 {
     const char *from = lml_json_raw(parent).at + 1; /* behind the bracket */
@@ -74,7 +74,7 @@ static const growing record_member = {"record", '[', ']', &lml_shapes_job},
                      offers_member = {"offers", '[', ']', &lml_shapes_job},
                      house_member = {"confirmed", '[', ']', &lml_shapes_house};
 
-/* "[ ENTRY ]" where the members stand on one line, else the entry on a line of its own, one step
+/* "[ ENTRY ]" where the members are on one line, else the entry on a line of its own, one step
  * deeper than `line`. */
 static void put_first(const growing *in, lml_builder *run, lml_span line, lml_span entry, bool open,
                       bool close)
@@ -143,7 +143,7 @@ static lml_status read_checked(const lml_alloc *alloc, lml_span text, const char
     return status;
 }
 
-/* A list only grows: nothing is put in before what stands there. */
+/* A list only grows: nothing is put in before what is there. */
 static lml_status check_order(const lml_json *list, const lml_json *entry, const char *hint,
                               lml_error *err)
 {

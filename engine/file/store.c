@@ -167,7 +167,7 @@ struct job {
     int folder, file;
     struct stat old; /* of the file that is replaced */
     bool exists;
-    lml_store_file *as_read; /* NULL: whatever stands there is replaced */
+    lml_store_file *as_read; /* NULL: whatever is there is replaced */
     lml_error *err;
 };
 
@@ -183,7 +183,7 @@ static lml_status exists_already(const struct job *j)
     return status;
 }
 
-/* Look at what stands at the path, and follow a link to the file that is really meant. */
+/* Look at what is at the path, and follow a link to the file that is really meant. */
 static lml_status look(struct job *j, const char *path, bool replace)
 {
     struct stat found;

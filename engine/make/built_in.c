@@ -130,7 +130,7 @@ typedef struct written {
     size_t count;
 } written;
 
-/* The number of what stands there, and whether it is new. */
+/* The number of what is there, and whether it is new. */
 static size_t number_of(written *w, const void *at, bool *is_new)
 {
     size_t i = 0;

@@ -122,7 +122,7 @@ static lml_status check_run_out(const paper *p, lml_error *err)
     return LML_BAD_DATA;
 }
 
-/* Whether this may follow what stands there. */
+/* Whether this may follow what is there. */
 static lml_status check_state(const paper *p, lml_error *err)
 {
     const lml_offers *o = &p->offers;

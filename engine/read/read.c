@@ -28,7 +28,7 @@ static bool stands(lml_span text, size_t at, char c)
 
 typedef lml_status calendar_reader(lml_span, lml_value *, lml_error *);
 
-/* The reader of the calendar kind that `text` looks like or that is due, or NULL. */
+/* The reader of the calendar kind that `text` looks like or that is expected, or NULL. */
 static calendar_reader *calendar(lml_span text, lml_wanted wanted)
 {
     if (digits(text, 0, 4) && stands(text, 4, '-'))
@@ -50,7 +50,7 @@ static calendar_reader *calendar(lml_span text, lml_wanted wanted)
     }
 }
 
-/* "40:100", where a ratio is due. */
+/* "40:100", where a ratio is expected. */
 static lml_status refuse_proportion(lml_span text, lml_error *err)
 {
     lml_fail(err, LML_BAD_VALUE, "a ratio is needed, but \"%.*s\" is a proportion",
@@ -62,7 +62,7 @@ static lml_status refuse_proportion(lml_span text, lml_error *err)
 
 /* ---- amounts and units ---- */
 
-/* The index of a currency whose code stands first with an amount behind it, or 0. */
+/* The index of a currency whose code comes first with an amount behind it, or 0. */
 static uint16_t leading_currency(lml_span text)
 {
     uint16_t currency = text.length < 4 ? 0 : lml_currency_by_code((lml_span){text.at, 3});
@@ -138,7 +138,7 @@ static lml_status read_terms(const lml_reading *r, lml_span text, lml_value *v)
     return s ? s : lml_term_between(r, &first, &second, v);
 }
 
-/* "1 h 30 min", of whole numbers but for the last: written as so many of the last unit, "90 min".
+/* "1 h 30 min", of whole numbers except the last: written as so many of the last unit, "90 min".
  * False when it is no such text. */
 static bool join_times(lml_span text, char *out, size_t size)
 {

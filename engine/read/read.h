@@ -26,7 +26,8 @@ enum { LML_VALUE_TEXT_MOST = 200 }; /* longer texts are refused */
  * hint. */
 lml_status lml_read_value(lml_span text, lml_wanted wanted, lml_metal metal, lml_value *out,
                           lml_error *err);
-/* A part of the reader, for it alone: false for what is not a plain value of the kind that is due.
+/* A part of the reader, for it alone: false for what is not a plain value of the kind that is
+ * expected.
  */
 bool lml_read_value_plain(lml_span text, lml_wanted wanted, lml_value *out);
 

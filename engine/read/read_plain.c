@@ -1,6 +1,6 @@
 /* The values that most values are: digits, and one unit of the table or a currency. What is
- * anything else, or is not what is due, is left to the reader of the whole grammar, which says the
- * same of these and refuses in words. */
+ * anything else, or is not what is expected, is left to the reader of the whole grammar, which says
+ * the same of these and refuses in words. */
 #include "base/decimal.h"
 #include "unit/currency.h"
 #include "value/money.h"

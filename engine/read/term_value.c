@@ -84,8 +84,8 @@ lml_status lml_term_single(const lml_reading *r, const lml_term *t, lml_value *v
 }
 
 /* The amount half way between two ends as they print, exactly; false when they lie too far apart
- * for 128 bits. It hangs on the ends alone, so that a range that is written and read again has the
- * same middle. */
+ * for 128 bits. It depends on the ends alone, so that a range that is written and read again has
+ * the same middle. */
 static bool half_way(double low, double high, const lml_term *t, lml_amount *out)
 {
     const double ends[2] = {low, high};

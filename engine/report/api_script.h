@@ -3,7 +3,7 @@
  *
  * A script gives back a table at the end of its file. Of each member that is one of its functions
  * the comment above it is the sentence, and a line of that comment that is indented by five blanks
- * is an example: `--     reckon(Q "1 g")   -- 2 g`.
+ * is an example: `--     calculate(Q "1 g")   -- 2 g`.
  */
 #ifndef LML_REPORT_API_SCRIPT_H
 #define LML_REPORT_API_SCRIPT_H

@@ -1,4 +1,4 @@
-/* A proof as it is written: a table of known members, and where it stands in the recipe's text.
+/* A proof as it is written: a table of known members, and where it is in the recipe's text.
  *
  *     { "18 kt from wax", given = { wax = "2.85 g" }, house = { button = "9 g" }, expect = { piece
  * = "45.9 g" }, within = "0.1 g", stops = { "crucible" }, source = "..." }

@@ -19,7 +19,7 @@ void lml_result_figure_put(lua_State *L, lml_json_writer *w, int index, lml_resu
                            bool unit_may_fit);
 /* The members of the figure at index, as the house likes it on that page; the record is open. */
 void lml_result_figure_put_shown(lua_State *L, lml_json_writer *w, int index, const char *page);
-/* The text field of an entry as a member, but for the figures in it that are withheld. */
+/* The text field of an entry as a member, except the figures in it that are withheld. */
 void lml_result_figure_put_words(lua_State *L, lml_json_writer *w, int part, int entry,
                                  const char *field);
 

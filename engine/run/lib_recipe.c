@@ -100,7 +100,7 @@ static int withheld(lua_State *L)
     return 1;
 }
 
-/* member(record, "name"): what stands there, or nil: what pairs would come by, without walking all
+/* member(record, "name"): what is there, or nil: what pairs would come by, without walking all
  * of it. */
 static int member(lua_State *L)
 {

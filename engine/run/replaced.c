@@ -94,7 +94,7 @@ static lml_value temperature(double kelvin)
     return v;
 }
 
-/* What is reckoned of an alloy's melting is so when it is first read. */
+/* What is calculated of an alloy's melting is so when it is first read. */
 static void compare_alloys(lua_State *L, const lml_alloy *passed, const lml_alloy *said, int path,
                            const char *whose)
 {

@@ -101,7 +101,7 @@ static const char *fill_with(const flow *f, fill with, char out[LML_SVG_URL])
     return lml_svg_hatched(f->hatch + (with == GONE ? 0 : 1 + (unsigned)(with - OF_OWNER)), out);
 }
 
-/* ---- where it stands --------------------------------------------------------------------------
+/* ---- where it is --------------------------------------------------------------------------
  */
 
 static void read_places(flow *f, const lml_json *entry)

@@ -98,7 +98,7 @@ void lml_default_push_json(lua_State *L, int table, const char *where)
 /* ---- and back ----------------------------------------------------------------------------------
  */
 
-/* At the first quote: what stands between the two, without the \ before a letter. */
+/* At the first quote: what is between the two, without the \ before a letter. */
 static const char *push_text(lua_State *L, const char *at, const char *stop)
 {
     luaL_Buffer b;

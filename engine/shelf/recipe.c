@@ -105,7 +105,7 @@ static const char *keep_name(lua_State *L, reader *r, int index)
     return keep_text(L, r, index);
 }
 
-/* What stands in the foot of a sheet: letters, digits and a few marks, so that it is no sentence of
+/* What is in the foot of a sheet: letters, digits and a few marks, so that it is no sentence of
  * its own. */
 static void check_mark(lua_State *L, const reader *r, const char *name, const char *text,
                        const char *marks)

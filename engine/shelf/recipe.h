@@ -34,7 +34,7 @@ typedef struct lml_recipe {
 } lml_recipe;
 
 /* Read the declaration in the table at `index` of the box's state; `point` is where that of its
- * rule point stands, and not looked at when it is no rule. LML_BAD_RECIPE names the part. */
+ * rule point is, and not looked at when it is no rule. LML_BAD_RECIPE names the part. */
 lml_status lml_recipe_read(lml_box *box, int index, int point, const char *name,
                            const lml_alloc *alloc, lml_recipe **out, lml_error *err);
 void lml_recipe_free(lml_recipe *recipe); /* NULL is fine */

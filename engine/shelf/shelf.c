@@ -65,7 +65,7 @@ static int order(const lml_item *item, lml_put kind, lml_span name)
     return by_bytes ? by_bytes : length < name.length ? -1 : length > name.length;
 }
 
-/* Where the item is, or would stand. */
+/* Where the item is, or would be. */
 static size_t place_of(const lml_shelf *shelf, lml_put kind, lml_span name, bool *there)
 {
     size_t low = 0, high = shelf->count;

@@ -2,7 +2,7 @@
  *
  * The engine reads no file, so what is on the shelf is all there is. Items own copies of their
  * texts; a recipe's declaration and the compiled form of every chunk are kept beside it once they
- * were needed. Items stand in byte order of kind and name.
+ * were needed. Items are in byte order of kind and name.
  */
 #ifndef LML_SHELF_SHELF_H
 #define LML_SHELF_SHELF_H

@@ -276,7 +276,7 @@ static bool is_order(lml_token t)
            lml_token_is(t, ">=");
 }
 
-/* The sign was just read; `w` holds what stood before it. False when the comparison is sound, or
+/* The sign was just read; `w` holds what came before it. False when the comparison is sound, or
  * not known. */
 static bool is_slip(const lml_scanner *s, const window *w, names *n, lml_slip *out)
 {
@@ -363,7 +363,7 @@ lml_status lml_slips_check(lml_span source, const char *shown, const lml_recipe 
 /* ---- where a member is declared ----------------------------------------------------------------
  */
 
-/* The last line where `name = ask` or `give` stands: a name that is there twice was said again;
+/* The last line where `name = ask` or `give` is: a name that is there twice was said again;
  * else the first where `name =` does. */
 static int line_of_member(lml_span source, lml_span name)
 {

@@ -28,7 +28,7 @@ static void add_bytes(lml_digest *d, lml_span bytes)
     lml_digest_add(d, bytes);
 }
 
-/* The program: another build may reckon otherwise, and lays out what it keeps otherwise. */
+/* The program: another build may calculate otherwise, and lays out what it keeps otherwise. */
 static lml_status add_program(const lml_alloc *alloc, lml_digest *d, lml_error *err)
 {
     lml_builder bytes = lml_builder_on(alloc, 0);

@@ -10,9 +10,10 @@
  * (JCGM 101:2008, 6.4.9). Where it has the readings themselves they make the spread, and what was
  * read together hangs together as the readings do.
  *
- * A draw moves the middle and keeps the spread, so that a recipe that reckons with the spread does
- * so in every draw. What cannot be (more than 1000 ‰, a mass below zero) is drawn again. The draws
- * come from a digest of what is uncertain and from nothing else: another title moves no figure.
+ * A draw moves the middle and keeps the spread, so that a recipe that calculates with the spread
+ * does so in every draw. What cannot be (more than 1000 ‰, a mass below zero) is drawn again. The
+ * draws come from a digest of what is uncertain and from nothing else: another title moves no
+ * figure.
  *
  *     lml_uncertain u = lml_uncertain_on(&alloc);
  *     lml_uncertain_find(&u, job, "job.json", house, err);

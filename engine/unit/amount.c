@@ -129,8 +129,8 @@ static lml_status refuse_fraction(lml_span whole, lml_span part, lml_error *err)
                   "write it like 2 1/2 or 5/16, or as a decimal", err);
 }
 
-/* A fraction that follows `digits` digits at `at` (0 digits: none stand there). Sets *used to the
- * end of it, or leaves it alone when no fraction stands there. */
+/* A fraction that follows `digits` digits at `at` (0 digits: there are none). Sets *used to the
+ * end of it, or leaves it alone when there is no fraction. */
 static lml_status read_fraction(lml_span whole, lml_span s, size_t at, size_t digits, lml_amount *a,
                                 size_t *used, lml_error *err)
 {

@@ -1,7 +1,7 @@
 /* Currencies by their ISO 4217 code, with their minor units.
  *
  * A table as of the date it states; index 0 is none. Cash steps (0.05 and the like) are law by
- * place and stand in scripts/, not here.
+ * place and are in scripts/, not here.
  */
 #ifndef LML_UNIT_CURRENCY_H
 #define LML_UNIT_CURRENCY_H

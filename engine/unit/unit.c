@@ -207,7 +207,7 @@ static bool of_one_family(lml_dimension a, lml_dimension b)
     return true;
 }
 
-/* The product as a unit; false when it does not fit or should not stand as it is. */
+/* The product as a unit; false when it does not fit or should not be left as it is. */
 static bool as_unit(const product *p, lml_unit *out)
 {
     lml_unit u = {0};
@@ -232,7 +232,7 @@ static bool as_unit(const product *p, lml_unit *out)
     return true;
 }
 
-/* g / (g/cm3) and its like: what stands both above and below falls away, and one factor is left
+/* g / (g/cm3) and its like: what is both above and below cancels, and one factor is left
  * that needs no other name. */
 static bool one_left(lml_unit a, lml_unit b, int sign, lml_dimension result, lml_unit *out)
 {
@@ -265,7 +265,7 @@ lml_unit lml_unit_combine(lml_unit a, lml_unit b, bool divide, lml_dimension res
     if (!as_unit(&p, &u) || lml_unit_dimension(u, result.currency, &d, NULL) != LML_OK ||
         !lml_dimension_equal(d, result))
         return usual;
-    /* K cannot stand alone, and a kilojoule says more than a watt minute. */
+    /* K cannot be used alone, and a kilojoule says more than a watt minute. */
     bool lone_kelvin = is_single(u) && u.id[0] == LML_U_K;
     return lone_kelvin || (is_single(usual) && !is_single(u)) ? usual : u;
 }

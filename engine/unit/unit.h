@@ -42,7 +42,7 @@ const lml_unit_row *lml_unit_at(size_t index);
 
 enum { LML_UNIT_FACTORS = 4 };
 /* Factors in written order, id 0 ends the list; a unit of none is the plain number. Currency codes
- * share one id (LML_UNIT_MONEY); which currency it is stands in the value's dimension. */
+ * share one id (LML_UNIT_MONEY); which currency it is, is in the value's dimension. */
 typedef struct lml_unit {
     uint8_t id[LML_UNIT_FACTORS];
     int8_t power[LML_UNIT_FACTORS];
@@ -57,7 +57,7 @@ static inline bool lml_unit_none(lml_unit u)
     return u.id[0] == 0;
 }
 
-/* Read a whole unit text; a currency that was met stands in the dimension. Refusals, each with
+/* Read a whole unit text; a currency that was met is in the dimension. Refusals, each with
  * its hint: unknown (nearest name), ambiguous (oz gr floz tael cal Btu: both meanings), a point
  * inside a compound, two slashes, a denominator of several factors without parentheses, K alone. */
 lml_status lml_unit_read(lml_span text, lml_unit *out, lml_dimension *dimension, lml_error *err);
@@ -72,7 +72,7 @@ size_t lml_unit_write(lml_unit u, uint16_t currency, char *out);
  * cm3, density g/cm3, time min, pressure kPa, energy kJ ...); SI products for all others. */
 lml_unit lml_unit_usual(lml_dimension d);
 /* Unit of a product or quotient, for printing: the factors put together, or lml_unit_usual of
- * `result` when they would not fit or two units of one dimension would stand side by side. */
+ * `result` when they would not fit or two units of one dimension would be side by side. */
 lml_unit lml_unit_combine(lml_unit a, lml_unit b, bool divide, lml_dimension result);
 
 #endif

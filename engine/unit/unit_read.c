@@ -207,7 +207,7 @@ static lml_status read_denominator(reading *r, lml_span above)
     return LML_OK;
 }
 
-/* What may stand alone only, and what may not stand alone. */
+/* What may only be used alone, and what may not. */
 static lml_status check_factors(reading *r, lml_span part)
 {
     bool single = r->count == 1 && r->unit.power[0] == 1;

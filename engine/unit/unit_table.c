@@ -169,7 +169,7 @@ static const lml_unit_row rows[LML_U_COUNT] = {
          "karat, of gold"},
 };
 
-/* What every currency code shares; the code itself stands in the value's dimension. */
+/* What every currency code shares; the code itself is in the value's dimension. */
 static const lml_unit_row money = {
     "", "", LML_UNIT_CURRENCY, {0, 0, 0, 0, 0, 1, 0}, {1, 1}, {0, 1}, "1", "ISO 4217", "currency"};
 

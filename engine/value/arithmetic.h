@@ -1,7 +1,7 @@
 /* Arithmetic of values: the operator table of docs/values.md.
  *
- * One function an operator, one error convention. What does not mix is LML_MISMATCH and says in the
- * user's words what clashes and the likely mend ("a density turns one into the other"). A result
+ * One function per operator, one error convention. What does not mix is LML_MISMATCH and says in
+ * the user's words what clashes and the likely fix ("a density turns one into the other"). A result
  * that is not finite is LML_OVERFLOW; division by zero LML_BAD_VALUE.
  */
 #ifndef LML_VALUE_ARITHMETIC_H

@@ -9,7 +9,7 @@
 #include "value/value.h"
 
 typedef struct lml_ending {
-    lml_span unit; /* what stands before it */
+    lml_span unit; /* what comes before it */
     lml_span word; /* the ending as written; empty when there is none */
     lml_mode mode;
     lml_metal metal;

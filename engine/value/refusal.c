@@ -122,7 +122,7 @@ static void quantity_hint(const lml_value *a, const lml_value *b, const named *n
     lml_error_hint(err, "both must be of the same dimension, so multiply or divide one first");
 }
 
-/* The mend, from the most telling difference to the least. */
+/* The fix, from the most telling difference to the least. */
 static void hint(lml_operator operation, const lml_value *a, const lml_value *b, const named *na,
                  const named *nb, lml_error *err)
 {

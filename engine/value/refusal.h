@@ -1,6 +1,6 @@
 /* Refusals of arithmetic, in the words of the person who wrote the sum.
  *
- * Each names both values with what they are, and hints at the likely mend. Nothing is composed when
+ * Each names both values with what they are, and hints at the likely fix. Nothing is composed when
  * `err` is NULL, so a caller that only asks whether two values mix pays nothing.
  *
  *     lml_refusal_mismatch(LML_ADD, &mass, &volume, err);

@@ -136,7 +136,7 @@ static void hint_in(const lml_value *v, const char *unit, const char *meaning, l
     lml_error_hint(err, "write %s %s for %s", text, unit, meaning);
 }
 
-/* A bare number where a unit is due. */
+/* A bare number where a unit is needed. */
 static void hint_unit(lml_wanted w, double x, lml_error *err)
 {
     char as_it_is[LML_VALUE_TEXT], as_parts[LML_VALUE_TEXT];
@@ -176,7 +176,7 @@ static void hint_unit(lml_wanted w, double x, lml_error *err)
     lml_error_hint(err, "write the unit too, as in %s", lml_wanted_example(w));
 }
 
-/* The mend that is likely, for the mix-ups that people make. */
+/* The likely fix for the mix-ups that people make. */
 static void hint(lml_wanted w, const lml_value *v, lml_error *err)
 {
     char unit[LML_UNIT_TEXT];

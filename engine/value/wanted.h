@@ -1,9 +1,9 @@
-/* What kind of value is due: the kinds an ask, an allowance or a give may name.
+/* What kind of value is expected: the kinds an ask, an allowance or a give may name.
  *
- * The reader takes the kind that is due, because the bench's short forms ("14K" for a fineness,
- * "40 mL/(100 g)" for a ratio) and the refusals ("a pressure where a vacuum is asked") hang on it.
- * TEXT to BY_NAME are shapes of a file rather than values with a unit; they stand here so that
- * there is one list.
+ * The reader takes the kind that is expected, because the bench's short forms ("14K" for a
+ * fineness, "40 mL/(100 g)" for a ratio) and the refusals ("a pressure where a vacuum is asked")
+ * depend on it. TEXT to BY_NAME are shapes of a file rather than values with a unit; they are here
+ * so that there is one list.
  */
 #ifndef LML_VALUE_WANTED_H
 #define LML_VALUE_WANTED_H
@@ -61,7 +61,7 @@ const char *lml_wanted_words(lml_wanted w);
 const char *lml_wanted_nothing(lml_wanted w);
 /* LML_WANTED_COUNT when unknown. */
 lml_wanted lml_wanted_by_name(lml_span name);
-/* Whether a finished value is of that kind: LML_OK or LML_BAD_VALUE ("a mass is due, 3.1 mL is a
+/* Whether a finished value is of that kind: LML_OK or LML_BAD_VALUE ("a mass is needed, 3.1 mL is a
  * volume"). For the shapes (TEXT ... BY_NAME, ALLOY, ASSAY, RING_SIZE) always LML_BAD_VALUE. */
 lml_status lml_wanted_check(lml_wanted w, const lml_value *v, lml_error *err);
 /* Whether the kind is written with a unit, or otherwise as a value in quotes. */

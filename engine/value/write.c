@@ -221,7 +221,7 @@ static void put_amount(line *l, const lml_value *v, const scale *s)
     put(l, number);
 }
 
-/* Two digits, after what stands before them: ":05". */
+/* Two digits, after what comes before them: ":05". */
 static void put_two(line *l, const char *before, int n)
 {
     const char text[] = {(char)('0' + n / 10 % 10), (char)('0' + n % 10), '\0'};

@@ -418,7 +418,7 @@ static void push_metals(lua_State *L, const lml_composition *c)
 }
 
 /* The melting range that nobody gave, where the model reaches. It takes a thousand times as long as
- * a density, so it is reckoned when it is first read, and kept. */
+ * a density, so it is calculated when it is first read, and kept. */
 static const lml_alloy *with_melting(lua_State *L)
 {
     lml_alloy *a = lml_class_test(L, 1, LML_CLASS_ALLOY);

@@ -382,7 +382,7 @@ static lml_status solve(const question *q, const lml_alloc *alloc, outcome *out,
     return LML_OK;
 }
 
-/* A mass that stands on the scale's step prints with its decimals; a lot that went in whole keeps
+/* A mass that is on the scale's step prints with its decimals; a lot that went in whole keeps
  * its own. */
 static void push_weight(lua_State *L, double mass, double step)
 {

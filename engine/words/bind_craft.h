@@ -27,7 +27,7 @@ typedef struct lml_argument {
 } lml_argument;
 
 /* Read the members of the table at index. A member that is not listed is refused with the nearest
- * name, one that is due and missing by its name. Raises. */
+ * name, one that is needed and missing by its name. Raises. */
 void lml_bind_craft_take_arguments(lua_State *L, int index, const char *who,
                                    const lml_argument *list, size_t count);
 /* The amount of the quantity at index, which must be of this dimension. Raises naming `argument`.

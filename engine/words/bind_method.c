@@ -75,7 +75,7 @@ static int value_as(lua_State *L)
     return 1;
 }
 
-/* value:as_house("vacuum", "0.01 inHg"): for a figure that stands in a sentence, in the unit that
+/* value:as_house("vacuum", "0.01 inHg"): for a figure in a sentence, in the unit that
  * the house prints this kind in, with the decimals that tell such steps apart there. Where the
  * house says no unit, and in a proof, which does not look at the house, it is rounded to the step
  * as by nearest. With "up" or "down" no figure is printed below or above the value, in no unit. */

@@ -98,7 +98,7 @@ static int base_assert(lua_State *L)
     return base_error(L);
 }
 
-/* Limits, a want of memory and stops are no recipe's to mend. */
+/* Limits, lack of memory and stops are not for a recipe to handle. */
 static bool passes_through(lua_State *L, int failed)
 {
     lml_box *box = lml_box_of(L);

@@ -34,7 +34,7 @@ static void take_all(lua_State *L, int index, int into, const char *who)
     lua_settop(L, from - 1);
 }
 
-/* copy(record, changes): a table of one's own with what stands in both, the second before the
+/* copy(record, changes): a table of one's own with what is in both, the second before the
  * first. */
 static int copy(lua_State *L)
 {

@@ -100,7 +100,7 @@ static const char *find_in(lua_State *L, lml_span text, lml_span part, size_t fr
     return NULL;
 }
 
-/* Where a part stands in a text, from 1, or nil. */
+/* Where a part is in a text, from 1, or nil. */
 static int text_find(lua_State *L)
 {
     lml_span text = text_at(L, 1), part = text_at(L, 2);

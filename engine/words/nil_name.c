@@ -67,7 +67,7 @@ static bool is_nil_path(lua_State *L, lua_Debug *ar, const char *at, const char 
     return nil;
 }
 
-/* Whether the name between the two stands beside an operator: then it is what had to be a value. */
+/* Whether the name between the two is beside an operator: then it is what had to be a value. */
 static bool beside_operator(lml_span line, const char *from, const char *to)
 {
     const char *stop = line.at + line.length;

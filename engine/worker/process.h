@@ -12,7 +12,7 @@
  * more. Each job gets a Lua state of its own; the engine, with the recipes it has compiled, stays.
  *
  * The allocator never returns NULL: over the limit it says so on the pipe and ends the process, so
- * that no path for want of memory runs inside Lua.
+ * that no path when out of memory runs inside Lua.
  */
 #ifndef LML_WORKER_PROCESS_H
 #define LML_WORKER_PROCESS_H

@@ -1,9 +1,9 @@
 # What the demo's jobs cost in instructions of the processor, held to stored ceilings:
 #   sh tests/bench/counts.sh FOLDER-OF-BUILD [ROW ...]
-# Each row of bench_counts stands in ceilings.txt with the most that it may cost, a twelfth above what it did cost;
-# who makes one cheaper lowers its ceiling. A count hangs on the compiler and on Lua a little and on nothing else: the
+# Each row of bench_counts is in ceilings.txt with the most that it may cost, a twelfth above what it did cost;
+# if you make one cheaper, lower its ceiling. A count depends on the compiler and on Lua a little and on nothing else: the
 # ceilings are Debian 12's, gcc and its shared Lua. 200 of a thing may cost at most 2.3 times as much as 100.
-# It wants valgrind, whose callgrind counts, and takes a minute.
+# It needs valgrind, whose callgrind counts, and takes a minute.
 here=$(dirname "$0")
 bench=$1/tests/bench/bench_counts
 [ $# -gt 0 ] && shift

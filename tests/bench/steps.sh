@@ -1,5 +1,5 @@
 # Instructions of the processor for a step of the budget: sh tests/bench/steps.sh build/tests/bench/bench_steps
-# It wants valgrind, takes some minutes, and judges nothing; tests/box/test_limits.c holds the prices that it found.
+# It needs valgrind, takes some minutes, and judges nothing; tests/box/test_limits.c holds the prices that it found.
 set -e
 bench=$1 folder=$(mktemp -d)
 trap 'rm -rf "$folder"' EXIT

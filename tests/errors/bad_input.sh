@@ -1,4 +1,4 @@
-# What becomes of bad figures, one line each: sourced by bad/*.cmd, whose file `base` has a good job, a NAME=VALUE a line.
+# What happens to bad figures, one line each: sourced by bad/*.cmd, whose file `base` has a good job, one NAME=VALUE per line.
 #   try NAME VALUE ...    VALUE in place of the good one; - leaves it out
 #   also NAME=VALUE       one more beside the good ones: the same thing told twice
 # A line says refused (with the first line of why), asked or stopped (with the codes), or taken.

@@ -1,6 +1,6 @@
 #!/bin/sh
-# Of the beginners' slips (slip/*.cmd) how many are told with a line, a cause and a mend, counted in what is stored for each:
-# the complaint names the recipe's file and a line, and a hint stands below it; of a slip in a proof the line is that of the proof, and
+# Of the beginners' slips (slip/*.cmd) how many are reported with a line, a cause and a fix, counted in what is stored for each:
+# the complaint names the recipe's file and a line, and there is a hint below it; of a slip in a proof the line is that of the proof, and
 # what was worked and what was expected say what to change. slips.sh prints the others; fewer than 110 fail.
 cd "$(dirname "$0")/slip" || exit 70
 awk '

@@ -1,6 +1,6 @@
 #!/bin/sh
 # Builds the library and the command without tests and benchmarks (with clang where it is installed), puts
-# them into a prefix, moves the prefix, and uses what then stands there: the command with its recipes, and
+# them into a prefix, moves the prefix, and uses what is then there: the command with its recipes, and
 # the library from a C and a C++ program through pkg-config, in a locale whose decimals have a comma, linked
 # both ways. Then the library alone, and two engines in two threads under ThreadSanitizer.
 #   check_install.sh FOLDER

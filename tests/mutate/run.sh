@@ -6,7 +6,7 @@
 # COUNT places are drawn by SEED (1, where it is left out) from engine/ and scripts/, or from the files whose names hold
 # PART: a comparison turned round, + for -, `and` for `or`, a whole number one higher. Each is put into a copy of the tree, which is
 # built; the quick unit tests run, those of the file's own floor first, and for the command its cases. A change that no
-# test sees is printed, and counts as failed unless survivors.tsv gives the reason why it may stand. A mutant that does
+# test sees is printed, and counts as failed unless survivors.tsv gives the reason why it may stay. A mutant that does
 # not compile counts for nothing. It takes about a minute a place, so no other test runs it.
 here=$(cd "$(dirname "$0")" && pwd) || exit 70
 root=$(cd "$here/../.." && pwd) || exit 70
