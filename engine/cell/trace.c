@@ -15,8 +15,8 @@
 
 enum { DEPTH = 4, TEXT_MOST = 120 };
 
-/* Registry key of the steps by userdata. */
-static const char STEPS;
+/* Registry keys: the steps by userdata; and by text, of those made of values. */
+static const char STEPS, TEXTS;
 
 /* ---- the list ---- */
 
@@ -157,6 +157,36 @@ static bool is_known_kind(lua_State *L, int index)
 {
     return lml_class_test(L, index, LML_CLASS_VALUE) || lml_class_test(L, index, LML_CLASS_ALLOY) ||
            lml_class_test(L, index, LML_CLASS_ASSAY);
+}
+
+/* A text that was made of values is known by what it says. */
+static void push_texts(lua_State *L)
+{
+    if (lua_rawgetp(L, LUA_REGISTRYINDEX, &TEXTS) == LUA_TTABLE)
+        return;
+    lua_pop(L, 1);
+    lua_newtable(L);
+    lua_pushvalue(L, -1);
+    lua_rawsetp(L, LUA_REGISTRYINDEX, &TEXTS);
+}
+
+static uint32_t step_of_text(lua_State *L, int index)
+{
+    push_texts(L);
+    lua_pushvalue(L, index);
+    lua_rawget(L, -2);
+    uint32_t step = (uint32_t)lua_tointeger(L, -1);
+    lua_pop(L, 2);
+    return step;
+}
+
+static void note_text(lua_State *L, int index, uint32_t step)
+{
+    push_texts(L);
+    lua_pushvalue(L, index);
+    lua_pushinteger(L, (lua_Integer)step);
+    lua_rawset(L, -3);
+    lua_pop(L, 1);
 }
 
 uint32_t lml_trace_of(lua_State *L, int index)
@@ -388,6 +418,10 @@ static void gather(lua_State *L, lml_trace *t, size_t first, int index, int dept
                             : add_bare(L, t, index));
         return;
     }
+    if (type == LUA_TSTRING && depth == 0 && (step = step_of_text(L, index))) {
+        add_input(t, step);
+        return;
+    }
     if (is_known_kind(L, index) || (type == LUA_TSTRING && depth == 0)) {
         lml_step constant = {.is = text_at(L, t, index), .member = ""};
         add_input(t, add_step(t, &constant));
@@ -408,6 +442,12 @@ static void gather(lua_State *L, lml_trace *t, size_t first, int index, int dept
 
 /* ---- what comes out ---- */
 
+/* Whether it puts values into words. */
+static bool is_of_words(const lml_step *step)
+{
+    return strcmp(step->how, "fill") == 0 || strcmp(step->how, "tostring") == 0;
+}
+
 static void note(lua_State *L, lml_trace *t, int index, const lml_step *how, const char *member,
                  int depth)
 {
@@ -425,6 +465,12 @@ static void note(lua_State *L, lml_trace *t, int index, const lml_step *how, con
             if (t->of_values)
                 note_left(t, id);
         }
+        return;
+    }
+    if (lua_type(L, index) == LUA_TSTRING && t->of_values && is_of_words(how)) {
+        lml_step step = *how;
+        step.is = text_at(L, t, index);
+        note_text(L, index, add_step(t, &step));
         return;
     }
     if (depth == DEPTH || !lml_view_test_content(L, index))

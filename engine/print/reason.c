@@ -64,6 +64,8 @@ static const phrase phrases[] = {
     {"mean", "the mean of ", ", ", ", "},
     {"abs", "the size of ", "", ""},
     {"Q", "", "", ""},
+    {"fill", "words with ", ", ", ", "},
+    {"tostring", "", "", ""},
     {"its", "", ", its ", ""},
     {"plain", "calculated with plain numbers from ", ", ", ", "},
 };
@@ -172,8 +174,40 @@ static void put_inputs(tree *t, const lml_json *step, size_t level)
     put_line(t, level, &line);
 }
 
+/* Nothing but a zero, in whatever unit. */
+static bool is_zero(lml_span text)
+{
+    lml_decimal d;
+    size_t used = lml_decimal_read(text, &d);
+    return used > 0 && lml_decimal_scale(&d, (lml_rational){1, 1}) == 0;
+}
+
+/* A sum with nothing but a zero beside it is no step that anybody wants told: go on to what it was
+ * added to. */
+static const lml_json *past_zeros(const tree *t, const lml_json *step, size_t *index)
+{
+    for (;;) {
+        lml_span how = text_of(step, "how"), is = text_of(step, "is");
+        bool sum = lml_span_is(how, "+"), difference = lml_span_is(how, "-");
+        const lml_json *of = lml_json_first(lml_json_member(step, "of")), *found = NULL;
+        if ((!sum && !difference) || lml_json_count(lml_json_member(step, "of")) != 2)
+            return step;
+        const lml_json *second = lml_json_next(of);
+        if (is_zero(input_text(t, step, 1)) && lml_span_equal(input_text(t, step, 0), is))
+            found = of;
+        else if (sum && is_zero(input_text(t, step, 0)) &&
+                 lml_span_equal(input_text(t, step, 1), is))
+            found = second;
+        if (!found || is_zero(is) || is_constant(input(t, found)))
+            return step;
+        *index = (size_t)lml_json_number(found);
+        step = input(t, found);
+    }
+}
+
 static void put_step(tree *t, const lml_json *step, size_t index, size_t level)
 {
+    step = past_zeros(t, step, &index);
     lml_span is = text_of(step, "is"), source = text_of(step, "source");
     lml_builder line = lml_layout_scratch(&t->layout);
     add_short(&line, is);
@@ -202,11 +236,15 @@ static void put_step(tree *t, const lml_json *step, size_t index, size_t level)
 
 static lml_status print(tree *t, const lml_json *report)
 {
-    lml_span figure = text_of(report, "figure"),
-             is = text_of(lml_json_member(report, "is"), "text");
+    const lml_json *given = lml_json_member(report, "is");
+    lml_span figure = text_of(report, "figure"), is = text_of(given, "text");
+    if (is.length == 0)
+        is = text_of(given, "value"); /* of a text */
     lml_builder line = lml_layout_scratch(&t->layout);
     lml_builder_add_format(&line, "%.*s is %.*s", LML_SPAN_SHOWN(figure), LML_SPAN_SHOWN(is));
-    if (t->count == 0)
+    if (t->count == 0 && lml_span_is(text_of(given, "kind"), "text"))
+        lml_builder_add_text(&line, ": a text, and only values have steps");
+    else if (t->count == 0)
         lml_builder_add_text(&line, ": no step over values leads to it");
     put_line(t, 0, &line);
     if (t->count > 0)

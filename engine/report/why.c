@@ -9,6 +9,7 @@
 #include "cell/view.h"
 #include "report/result_datum.h"
 #include "run/engine.h"
+#include "run/part.h"
 #include "value/write.h"
 
 #include <stdio.h>
@@ -21,6 +22,8 @@ typedef struct task {
     uint32_t *order; /* the steps as they are told: those of the figure first */
     uint32_t *place; /* of each step in that order, counted from 1 */
     size_t count;
+    bool *hidden; /* the steps that a withheld figure came from at last: they are told to nobody */
+    bool leads_through; /* one of those was met */
 } task;
 
 static void name(lml_json_writer *w, const char *text)
@@ -96,6 +99,13 @@ static bool push_figure(lua_State *L, int part, const char *at)
 
 /* ---- the steps ---- */
 
+/* What stood there before the last figure was gathered is put back. */
+static void forget(task *t, size_t count)
+{
+    while (t->count > count)
+        t->place[t->order[--t->count]] = 0;
+}
+
 /* Those that lead to it, each once, nearest first. */
 static void gather(task *t, uint32_t root)
 {
@@ -107,6 +117,7 @@ static void gather(task *t, uint32_t root)
     t->place[root] = (uint32_t)t->count;
     for (; done < t->count; done++) {
         const lml_step *s = &trace->step[t->order[done]];
+        t->leads_through = t->leads_through || t->hidden[t->order[done]];
         for (uint32_t i = 0; i < s->inputs; i++) {
             uint32_t in = trace->input[s->first + i];
             if (in == 0 || t->place[in])
@@ -173,27 +184,7 @@ static uint32_t root_of(lua_State *L, int part, const char *figure)
     return root;
 }
 
-/* Arguments: the task, the part. */
-static int write_steps(lua_State *L)
-{
-    task *t = lua_touserdata(L, 1);
-    refuse_withheld(L, 2, t->figure);
-    if (!push_figure(L, 2, t->figure))
-        return refuse(L, 2, t->figure);
-    uint32_t root = root_of(L, 2, t->figure);
-    lml_json_write_member(t->w, "figure", t->figure);
-    name(t->w, "is");
-    lml_json_write_open_record(t->w);
-    lml_result_datum_put(L, t->w, -1, NULL);
-    lml_json_write_close(t->w);
-    lua_pop(L, 1);
-    if (root)
-        gather(t, root);
-    put_steps(t);
-    return 0;
-}
-
-/* ---- all figures ---- */
+/* ---- figures in a part ---- */
 
 enum { NAME = 256, DEEP = 6 };
 
@@ -223,8 +214,8 @@ static void each(lua_State *L, task *t, int part, const char *called, int depth,
     lua_settop(L, top);
 }
 
-/* The same for all that the part gives and does not withhold. */
-static void each_given(lua_State *L, task *t, int part,
+/* The same for all that the part gives and withholds, or does not. */
+static void each_given(lua_State *L, task *t, int part, bool withheld,
                        void (*see)(lua_State *L, task *t, int part, const char *called))
 {
     part = lua_absindex(L, part);
@@ -236,7 +227,7 @@ static void each_given(lua_State *L, task *t, int part,
     for (lua_Integer i = 1; i <= keys; i++) {
         lua_rawgeti(L, top + 3, i);
         lua_pushvalue(L, -1);
-        if (lua_rawget(L, top + 1) == LUA_TNIL) {
+        if ((lua_rawget(L, top + 1) != LUA_TNIL) == withheld) {
             const char *called = lua_tostring(L, top + 4);
             lua_pushvalue(L, top + 4);
             lua_rawget(L, top + 2);
@@ -247,12 +238,79 @@ static void each_given(lua_State *L, task *t, int part,
     lua_settop(L, top);
 }
 
+static void hide_one(lua_State *L, task *t, int part, const char *called)
+{
+    t->hidden[root_of(L, part, called)] = true;
+}
+
+/* What the part withholds, and the parts in it. */
+static void hide_withheld(lua_State *L, task *t, int part)
+{
+    const int top = lua_gettop(L);
+    lml_box_need_stack(L, 12);
+    part = lua_absindex(L, part);
+    each_given(L, t, part, true, hide_one);
+    lua_getfield(L, part, "pages");
+    lua_getfield(L, -1, lml_part_page(0));
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, top + 2); i++) {
+        lua_rawgeti(L, top + 2, i);
+        if (lua_getfield(L, -1, "part") == LUA_TTABLE)
+            hide_withheld(L, t, lua_gettop(L));
+        lua_settop(L, top + 2);
+    }
+    t->hidden[0] = false;
+    lua_settop(L, top);
+}
+
+static int refuse_steps(lua_State *L, const char *figure)
+{
+    lml_error e;
+    lml_fail(
+        &e, LML_NOT_FOUND,
+        "%s comes from a figure that a stop or a point that is not confirmed withholds, and so "
+        "its steps are not shown",
+        figure);
+    lml_error_hint(&e, "lemel run says which it is, and what to do about it");
+    return lml_raise_as_is(L, &e);
+}
+
+/* Arguments: the task, the part. */
+static int write_steps(lua_State *L)
+{
+    task *t = lua_touserdata(L, 1);
+    refuse_withheld(L, 2, t->figure);
+    hide_withheld(L, t, 2);
+    if (!push_figure(L, 2, t->figure))
+        return refuse(L, 2, t->figure);
+    uint32_t root = root_of(L, 2, t->figure);
+    lml_json_write_member(t->w, "figure", t->figure);
+    name(t->w, "is");
+    lml_json_write_open_record(t->w);
+    lml_result_datum_put(L, t->w, -1, NULL);
+    lml_json_write_close(t->w);
+    lua_pop(L, 1);
+    if (root)
+        gather(t, root);
+    if (t->leads_through)
+        return refuse_steps(L, t->figure);
+    put_steps(t);
+    return 0;
+}
+
+/* ---- all figures ---- */
+
 static void put_root(lua_State *L, task *t, int part, const char *called)
 {
     uint32_t root = root_of(L, part, called);
+    size_t before = t->count;
     if (!root)
         return;
+    t->leads_through = false;
     gather(t, root);
+    if (t->leads_through) {
+        forget(t, before);
+        return;
+    }
     name(t->w, called);
     lml_json_write_whole(t->w, (int64_t)t->place[root] - 1);
 }
@@ -265,15 +323,18 @@ void lml_why_put_all(lua_State *L, lml_json_writer *w, int part)
     task t = {.trace = box->trace, .w = w};
     t.order = lml_alloc_get(&alloc, room);
     t.place = lml_alloc_get(&alloc, room);
-    if (!t.order || !t.place)
+    t.hidden = lml_alloc_get(&alloc, box->trace->steps);
+    if (!t.order || !t.place || !t.hidden)
         lml_box_out_of_memory(box);
     lml_box_charge(L, 0);
     memset(t.place, 0, room);
+    memset(t.hidden, 0, box->trace->steps);
     name(w, "why");
     lml_json_write_open_record(w);
     name(w, "figures");
     lml_json_write_open_record(w);
-    each_given(L, &t, part, put_root);
+    hide_withheld(L, &t, part);
+    each_given(L, &t, part, false, put_root);
     lml_json_write_close(w);
     put_steps(&t);
     lml_json_write_close(w);
@@ -300,7 +361,7 @@ static void check_root(lua_State *L, task *t, int part, const char *called)
 void lml_why_check(lua_State *L, int part)
 {
     task t = {.trace = lml_box_of(L)->trace};
-    each_given(L, &t, part, check_root);
+    each_given(L, &t, part, false, check_root);
 }
 
 /* ---- one figure ---- */
@@ -321,14 +382,17 @@ lml_status lml_why_write(lml_run *run, const char *figure, lml_json_writer *w, l
     size_t room = t.trace->steps * sizeof *t.order;
     t.order = lml_alloc_get(alloc, room);
     t.place = lml_alloc_get(alloc, room);
+    t.hidden = lml_alloc_get(alloc, t.trace->steps);
     lml_status status = LML_NO_MEMORY;
-    if (!t.order || !t.place) {
+    if (!t.order || !t.place || !t.hidden) {
         lml_fail(err, status, "out of memory for the steps of a figure");
     } else {
         memset(t.place, 0, room);
+        memset(t.hidden, 0, t.trace->steps);
         status = tell(run, &t, err);
     }
     lml_alloc_free(alloc, t.order, t.order ? room : 0);
     lml_alloc_free(alloc, t.place, t.place ? room : 0);
+    lml_alloc_free(alloc, t.hidden, t.hidden ? t.trace->steps : 0);
     return status;
 }

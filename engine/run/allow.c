@@ -43,10 +43,24 @@ static int refuse_unknown(lua_State *L)
     return lml_raise(L, &e);
 }
 
+/* Of a function in the table on top of the stack, where it has one, what it does is kept. */
+static void trace_one(lua_State *L, const char *name)
+{
+    if (!lml_box_of(L)->trace)
+        return;
+    if (lua_getfield(L, -1, name) == LUA_TNIL) {
+        lua_pop(L, 1);
+        return;
+    }
+    lml_trace_wrap_one(L, name);
+    lua_setfield(L, -2, name);
+}
+
 static void add_library(lua_State *L, const char *name, const lml_word *words)
 {
     lua_newtable(L);
     lml_word_set_all(L, words);
+    trace_one(L, "fill");
     lml_names_read_only(L, name);
     lua_setfield(L, -2, name);
 }
@@ -77,6 +91,7 @@ void lml_allow_prepare(lua_State *L)
     lml_word_set_all(L, lml_lib_recipe);
     lml_trace_wrap(L, lml_lib_value, "");
     lml_trace_wrap(L, lml_bind_alloy, "");
+    trace_one(L, "tostring");
     add_library(L, "text", lml_lib_text);
     add_library(L, "table", lml_lib_table);
     add_craft(L);
