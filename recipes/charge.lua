@@ -98,7 +98,7 @@ end
 local function old_most(lots, job, house, clients, sheet)
   local oftenest = 0
   for _, l in ipairs(lots) do oftenest = max(oftenest, l.generation) end
-  local rule = use.rule_reuse { mass = job.mass, target = job.target, clients = clients, oftenest = oftenest, usual = house.reuse_limit }
+  local rule = use.rule_reuse { mass = job.mass, target = job.target, clients = clients, oftenest = oftenest, usual_share = house.reuse_limit }
   return house_rules.answer(sheet, rule, "most", house.reuse_limit, WEIGHING)
 end
 

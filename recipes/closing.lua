@@ -84,7 +84,7 @@ local function metal_clause(job, house, listed)
     return nil, text.fill("The metal {bought} at {now} ({at}), within the band of the quoted {was}: the price holds.",
       words), not job.bought
   end
-  local change = use.rule_moved { exposure = job.exposure, was = quoted.price, now = now.price, premium = house.premium }.change
+  local change = use.rule_moved { exposure = job.exposure, was = quoted.price, price_now = now.price, premium = house.premium }.price_change
   if change ~= costs.clause(job.exposure, quoted.price, now.price, house.premium) then
     return change, text.fill("The metal {bought} at {now} ({at}), quoted at {was}: adjusted by the house's own rule", words), not job.bought
   end

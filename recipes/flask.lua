@@ -58,7 +58,7 @@ end
 local function water_by_rule(job, placed, usual, sheet)
   local narrowest = placed[1].diameter
   for _, p in ipairs(placed) do narrowest = min(narrowest, p.diameter) end
-  local rule = use.rule_water { date = job.date, flask = narrowest, opened = job.powder_age, usual = usual }
+  local rule = use.rule_water { date = job.date, flask_inside = narrowest, opened = job.powder_age, usual_ratio = usual }
   return house_rules.answer(sheet, rule, "ratio", usual, POWDER_AND_WATER)
 end
 

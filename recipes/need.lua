@@ -86,7 +86,7 @@ local function reckon(job, house, sheet)
   local n = { job = job, house = house, metal = metal, ratio = metal.density / house.wax_density, castings = patterns.castings(job, metal.density, house) }
   n.piece = sum(n.castings, function (c) return c.raw * c.count end)
   local usual = patterns.sprues(job, n.castings, metal.density, house)
-  n.sprue = house_rules.answer(sheet, use.rule_sprues { pieces = n.piece, count = sum(n.castings, "count"), usual = usual }, "metal", usual,
+  n.sprue = house_rules.answer(sheet, use.rule_sprues { raw_castings = n.piece, count = sum(n.castings, "count"), usual_mass = usual }, "sprue_metal", usual,
                                { "charge", "sprue", "need" })
   n.button = button_of(job, house)
   -- The shrinkage is left out of the charge, where it is a reserve of some 4 % on the pieces; a raw casting is judged

@@ -44,14 +44,14 @@ end
 local function widening(r, house, chosen, sheet)
   if not (r.width and r.widen) then return Q "0 mm", false end
   local rule = use.rule_widen { size = r.size, width = r.width, table = house.wide_bands or ring_sizes.widening }
-  local sizes = house_rules.answer(sheet, rule, "sizes", 0, RINGS)
+  local sizes = house_rules.answer(sheet, rule, "sizes_more", 0, RINGS)
   return sizes * ring_sizes.step(house_rules.answer(sheet, rule, "of", "US", RINGS), chosen), sizes ~= 0
 end
 
 -- What this ring loses between the wax and the finish: { shrinks, off_inside, off_outside }.
 local function lost_by(r, house, sheet)
   local rule = use.rule_oversize { size = r.size, width = r.width, thickness = r.thickness, shrinkage = house.metal_shrinkage,
-                                   inside = house.finish_inside, outside = house.finish_outside }
+                                   finish_inside = house.finish_inside, finish_outside = house.finish_outside }
   local lost = { shrinks = house_rules.answer(sheet, rule, "shrinks", house.metal_shrinkage, RINGS),
                  off_inside = house_rules.answer(sheet, rule, "off_inside", house.finish_inside, RINGS),
                  off_outside = house_rules.answer(sheet, rule, "off_outside", house.finish_outside, RINGS) }

@@ -34,7 +34,7 @@ return recipe {
     local labour, time = costs.labour(job.hours, house.rates, quote_frame.charged, q.nothing)
     local overhead = (time * house.overhead):rounded "half up"
     local rest = q.consumables + q.flask + q.outside
-    local making = use.rule_making { labour = labour, overhead = overhead, rest = rest, risk = quote_frame.risk(q, labour + overhead + rest), time = time,
+    local making = use.rule_making { labour = labour, overhead_cost = overhead, other_cost = rest, contingency = quote_frame.risk(q, labour + overhead + rest), time = time,
                                      markup = house.markup, margin = house.margin }.making
 
     return quote_frame.close(q, {

@@ -19,9 +19,9 @@ return recipe {
     if not q then return {} end
     local work = q.labour + q.overhead + q.consumables + q.flask + q.outside
     local policy = use.rule_policy {
-      piece = job.piece, finished = q.finished, time = q.time, gold = q.metal.gold, alloy = q.metal.alloy, fine_price = q.price,
-      in_piece = q.metal.in_piece, labour = q.labour, overhead = q.overhead, consumables = q.consumables, flask = q.flask, outside = q.outside,
-      risk = quote_frame.risk(q, work), stones = q.stones.cost, stones_charge = q.stones.charge }
+      piece = job.piece, finished = q.finished, time = q.time, gold_cost = q.metal.gold, alloy = q.metal.alloy, fine_price = q.price,
+      in_piece = q.metal.in_piece, labour = q.labour, overhead_cost = q.overhead, consumables = q.consumables, flask_charge = q.flask, bought_outside = q.outside,
+      contingency = quote_frame.risk(q, work), stones_cost = q.stones.cost, stones_charge = q.stones.charge }
     local lines = {}
     for i, l in ipairs(policy.lines) do lines[i] = { l.label, l.amount } end
     return quote_frame.close(q, lines)

@@ -2,6 +2,6 @@
 
 return rule "sprues" {
   version = "1.0.0", licence = "CC0-1.0",
-  work = function(job) return { metal = job.usual } end,
-  proofs = { { "as weighed", given = { pieces = "11 g", count = 2, usual = "4.68 g" }, expect = { metal = "4.68 g" }, source = "definition" } },
+  work = function(job) return { sprue_metal = job.usual_mass } end,
+  proofs = { { "as weighed", given = { raw_castings = "11 g", count = 2, usual_mass = "4.68 g" }, expect = { sprue_metal = "4.68 g" }, source = "definition" } },
 }

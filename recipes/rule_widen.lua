@@ -7,11 +7,11 @@ return rule "widen" {
     for _, row in ipairs(job.table) do
       if job.width >= row.from and (not best or row.from >= best.from) then best = row end
     end
-    return { sizes = best and best.add or 0, of = best and best.of or "US" }
+    return { sizes_more = best and best.add or 0, of = best and best.of or "US" }
   end,
   proofs = {
     { "the row from 6 mm on", given = { size = "US 6", width = "7 mm", table = { { from = "6 mm", add = 0.25, of = "US" }, { from = "8 mm", add = 0.5, of = "US" } } },
-      expect = { sizes = 0.25 }, source = "definition" },
-    { "4 mm", given = { size = "US 6", width = "4 mm", table = { { from = "6 mm", add = 0.25, of = "US" } } }, expect = { sizes = 0 }, source = "not a wide band" },
+      expect = { sizes_more = 0.25 }, source = "definition" },
+    { "4 mm", given = { size = "US 6", width = "4 mm", table = { { from = "6 mm", add = 0.25, of = "US" } } }, expect = { sizes_more = 0 }, source = "not a wide band" },
   },
 }

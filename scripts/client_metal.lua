@@ -33,7 +33,7 @@ local function settle(job, house, sheet, due, price, nothing)
   elseif job.surplus == "returned" then
     s.returned = due
   else
-    local rule = use.rule_credit { fine = due, price = price, date = job.date, share = house.credit_share }
+    local rule = use.rule_credit { fine = due, fine_price = price, date = job.date, share = house.credit_share }
     local w = costs.worth(due, rule.at, rule.part)
     local worth = w.amount:rounded "half up"
     s.words = w.words

@@ -145,7 +145,7 @@ local function stones_charge(q)
   local charge = q.nothing
   for _, s in ipairs(q.job.stones) do
     charge = charge + use.rule_stones { kind = s.kind, count = s.count, owner = s.owner, cost = s.cost or q.nothing, worth = s.value or s.cost or q.nothing,
-                                        setting = s.setting, markup = s.markup or q.house.stone_markup }.charge
+                                        setting = s.setting, markup = s.markup or q.house.stone_markup }.stones_charge
   end
   return charge
 end
@@ -202,7 +202,7 @@ local function credit_others(q)
     if not listed then
       sheet.client:note("not-credited-" .. fine.metal:lower(), text.fill("Your {metal}, {fine}, is not credited here: no price is listed for it", words))
     else
-      local rule = use.rule_credit { fine = fine, price = listed.price, date = q.job.date, share = house.credit_share }
+      local rule = use.rule_credit { fine = fine, fine_price = listed.price, date = q.job.date, share = house.credit_share }
       local worth = costs.worth(fine, rule.at, rule.part)
       words.given = worth.amount:rounded "half up"
       words.refiner = house.refiner and costs.refined(listed.price, fine, house.refiner, house.refiner.yield)
@@ -225,7 +225,7 @@ local function credit_main(q)
   if given then
     words = text.fill("{fine}, as agreed", { fine = costs.beside(q.low, q.price) })
   else
-    local rule = use.rule_credit { fine = q.low, price = q.price, need = q.metal.need, date = job.date, share = house.credit_share }
+    local rule = use.rule_credit { fine = q.low, fine_price = q.price, needed_fine = q.metal.need, date = job.date, share = house.credit_share }
     local worth = costs.worth(q.low, rule.at, rule.part)
     given, words = worth.amount:rounded "half up", worth.words
   end
@@ -264,7 +264,7 @@ local function today(q, t, lines)
     return t.price, text.fill("At {now} ({at}) the metal price is within the agreed band, so our price holds.",
       { now = now.price, at = now.at })
   end
-  local moved = use.rule_moved { exposure = q.metal.exposure, was = q.price, now = now.price, premium = house.premium }.change
+  local moved = use.rule_moved { exposure = q.metal.exposure, was = q.price, price_now = now.price, premium = house.premium }.price_change
   local again = {}
   for _, l in ipairs(lines) do table.insert(again, l) end
   table.insert(again, costs.line("Change in the metal price", moved))
@@ -476,7 +476,7 @@ local function close(q, policy, surrendered, bears)
   end
   for _, l in ipairs(more_lines(q, lines)) do table.insert(lines, costs.line(l.label, l.amount)) end
   local so_far = costs.total(lines, q.nothing)
-  local least = use.rule_minimum { so_far = so_far, piece = q.job.piece, time = q.time, usual = house.minimum }.least
+  local least = use.rule_minimum { so_far = so_far, piece = q.job.piece, time = q.time, usual_minimum = house.minimum }.least
   if least and so_far < least then table.insert(lines, costs.line("Minimum charge", least - so_far)) end
 
   q.credited = {}

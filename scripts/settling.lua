@@ -115,12 +115,12 @@ end
 local function ruled(owner, brought, a, rows, working_loss, sheet, due)
   local zero = a.piece:zero()
   local filings, button = lying_here(rows, "filings", zero), lying_here(rows, "button", zero)
-  local lemel = use.rule_lemel { brought = brought, added = a.added, piece = a.piece, filings = filings, lost = a.loss, share = working_loss }
+  local lemel = use.rule_lemel { brought = brought, added = a.added, piece_fine = a.piece, filings_fine = filings, lost = a.loss, share = working_loss }
   local away = house_rules.answer(sheet, lemel, "away", a.loss, { due })
   local kept = house_rules.answer(sheet, lemel, "kept", nil, { due })
   local theirs = button
   if not button:is_zero() then
-    theirs = house_rules.answer(sheet, use.rule_button { owner = owner, brought = brought, added = a.added, button = button }, "theirs", button, { due })
+    theirs = house_rules.answer(sheet, use.rule_button { owner = owner, brought = brought, added = a.added, button_fine = button }, "theirs", button, { due })
   end
   return { away = away, filings_kept = kept or zero, button_kept = button - theirs }
 end

@@ -69,7 +69,7 @@ end
 local function worth(list, v, date)
   local lot, sums, terms = intake.total(list, v.confidence, v.metal), together(list, v), v.terms
   local function refined(fine) return costs.refined(v.price.price, fine, terms.refiner, terms.refiner.yield) end
-  local rule = use.rule_credit { fine = lot.low, price = v.price.price, date = date, share = terms.credit_share }
+  local rule = use.rule_credit { fine = lot.low, fine_price = v.price.price, date = date, share = terms.credit_share }
   local offered = costs.worth(lot.low, rule.at, rule.part)
   local w = { melt_value = sums.worth, refiner_net = refined(sums.fine),
               refiner_net_low = refined(lot.low:down_to(CENTIGRAM_OF_TEN)), offer = offered.amount:rounded "half up", offered_on = offered.fine,

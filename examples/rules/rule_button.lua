@@ -10,18 +10,18 @@ return rule "button" {
 
   work = function(job, house, sheet)
     local share = job.brought / (job.brought + job.added)
-    if share > house.enough then return { theirs = job.button * house.theirs_of_it } end
-    local credited = job.button * share
+    if share > house.enough then return { theirs = job.button_fine * house.theirs_of_it } end
+    local credited = job.button_fine * share
     sheet.metal:text(text.fill("The button stays here. Your share of its metal, {fine}, is credited.", { fine = credited:nearest "0.001 g" }))
     return { theirs = credited }
   end,
 
   proofs = {
-    { "13 g of 20: half of the button", given = { owner = "client", brought = "13 g Au", added = "7 g Au", button = "8 g Au" },
+    { "13 g of 20: half of the button", given = { owner = "client", brought = "13 g Au", added = "7 g Au", button_fine = "8 g Au" },
       expect = { theirs = "4 g Au" }, source = "65 % is over 40 %" },
-    { "5 g of 20: 2 g of the button are theirs", given = { owner = "client", brought = "5 g Au", added = "15 g Au", button = "8 g Au" },
+    { "5 g of 20: 2 g of the button are theirs", given = { owner = "client", brought = "5 g Au", added = "15 g Au", button_fine = "8 g Au" },
       expect = { theirs = "2 g Au" }, source = "25 % of 8 g" },
-    { "exactly 40 % is not over it", given = { owner = "client", brought = "8 g Au", added = "12 g Au", button = "5 g Au" },
+    { "exactly 40 % is not over it", given = { owner = "client", brought = "8 g Au", added = "12 g Au", button_fine = "5 g Au" },
       expect = { theirs = "2 g Au" }, source = "40 % of 5 g" },
   },
 }

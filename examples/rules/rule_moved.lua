@@ -11,22 +11,22 @@ return rule "moved" {
 
   work = function(job, house)
     local change = job.was:zero()
-    if job.now > job.was * (1 + house.borne) then
-      change = job.now - job.was * (1 + house.borne)
-    elseif job.now < job.was * (1 - house.shared) then
-      change = job.now - job.was
+    if job.price_now > job.was * (1 + house.borne) then
+      change = job.price_now - job.was * (1 + house.borne)
+    elseif job.price_now < job.was * (1 - house.shared) then
+      change = job.price_now - job.was
     end
-    return { change = change * job.exposure * house.clients }
+    return { price_change = change * job.exposure * house.clients }
   end,
 
   proofs = {
-    { "from 90 to 93.10 on 8.2 g: half of 1.75 a gram", given = { exposure = "8.2 g Au", was = "90 USD/g", now = "93.10 USD/g", premium = "6 %" },
-      expect = { change = "7.175 USD" }, source = "8.2 * (93.10 - 91.35) / 2" },
-    { "a rise of 1 % is ours", given = { exposure = "8.2 g Au", was = "90 USD/g", now = "90.90 USD/g", premium = "6 %" },
-      expect = { change = "0 USD" }, source = "the rule as it is spoken" },
-    { "a fall of 4 % is ours too", given = { exposure = "8.2 g Au", was = "90 USD/g", now = "86.40 USD/g", premium = "6 %" },
-      expect = { change = "0 USD" }, source = "the rule as it is spoken" },
-    { "a fall of 6 %: half of it", given = { exposure = "10 g Au", was = "90 USD/g", now = "84.60 USD/g", premium = "6 %" },
-      expect = { change = "-27 USD" }, source = "10 * 5.40 / 2" },
+    { "from 90 to 93.10 on 8.2 g: half of 1.75 a gram", given = { exposure = "8.2 g Au", was = "90 USD/g", price_now = "93.10 USD/g", premium = "6 %" },
+      expect = { price_change = "7.175 USD" }, source = "8.2 * (93.10 - 91.35) / 2" },
+    { "a rise of 1 % is ours", given = { exposure = "8.2 g Au", was = "90 USD/g", price_now = "90.90 USD/g", premium = "6 %" },
+      expect = { price_change = "0 USD" }, source = "the rule as it is spoken" },
+    { "a fall of 4 % is ours too", given = { exposure = "8.2 g Au", was = "90 USD/g", price_now = "86.40 USD/g", premium = "6 %" },
+      expect = { price_change = "0 USD" }, source = "the rule as it is spoken" },
+    { "a fall of 6 %: half of it", given = { exposure = "10 g Au", was = "90 USD/g", price_now = "84.60 USD/g", premium = "6 %" },
+      expect = { price_change = "-27 USD" }, source = "10 * 5.40 / 2" },
   },
 }

@@ -19,16 +19,16 @@ return rule "water" {
     local month = job.date and tonumber(tostring(job.date):sub(6, 7)) or 7
     local ratio = (month >= 4 and month <= 9) and house.summer or house.winter
     local open = job.opened or job.date and job.drum_opened and job.date - job.drum_opened
-    if job.flask < house.small then ratio = house.for_small end
+    if job.flask_inside < house.small then ratio = house.for_small end
     if open and open > house.old then ratio = house.for_old end
     return { ratio = ratio }
   end,
 
   proofs = {
-    { "summer", given = { date = "2026-07-01", flask = "3 in", drum_opened = "2026-06-20", usual = "40 %" }, expect = { ratio = "40 %" }, source = "the rule as it is spoken" },
-    { "winter", given = { date = "2026-11-24", flask = "3 in", drum_opened = "2026-11-01", usual = "40 %" }, expect = { ratio = "39 %" }, source = "the rule as it is spoken" },
-    { "a small flask in summer", given = { date = "2026-07-01", flask = "1.5 in", usual = "40 %" }, expect = { ratio = "38 %" }, source = "the rule as it is spoken" },
-    { "an old drum beats everything", given = { date = "2026-11-24", flask = "1.5 in", drum_opened = "2026-09-01", usual = "40 %" }, expect = { ratio = "41 %" },
+    { "summer", given = { date = "2026-07-01", flask_inside = "3 in", drum_opened = "2026-06-20", usual_ratio = "40 %" }, expect = { ratio = "40 %" }, source = "the rule as it is spoken" },
+    { "winter", given = { date = "2026-11-24", flask_inside = "3 in", drum_opened = "2026-11-01", usual_ratio = "40 %" }, expect = { ratio = "39 %" }, source = "the rule as it is spoken" },
+    { "a small flask in summer", given = { date = "2026-07-01", flask_inside = "1.5 in", usual_ratio = "40 %" }, expect = { ratio = "38 %" }, source = "the rule as it is spoken" },
+    { "an old drum beats everything", given = { date = "2026-11-24", flask_inside = "1.5 in", drum_opened = "2026-09-01", usual_ratio = "40 %" }, expect = { ratio = "41 %" },
       source = "84 days are more than 60" },
   },
 }

@@ -17,14 +17,14 @@ return rule "widen" {
     local sizes = job.width > house.very_wide and 0.5 or job.width >= house.wide and 0.25 or 0
     if job.swollen then sizes = sizes + 0.25 end
     if job.hollow then sizes = sizes - 0.25 end
-    return { sizes = min(sizes, house.most), of = "US" }
+    return { sizes_more = min(sizes, house.most), of = "US" }
   end,
 
   proofs = {
-    { "8 mm", given = { size = "US 10 1/4", width = "8 mm" }, expect = { sizes = 0.25 }, source = "the rule as it is spoken" },
-    { "9 mm, swollen", given = { size = "US 10 1/4", width = "9 mm", swollen = true }, expect = { sizes = 0.75 }, source = "a half and a quarter" },
-    { "7 mm, hollow-ground", given = { size = "US 6", width = "7 mm", hollow = true }, expect = { sizes = 0 }, source = "a quarter less a quarter" },
-    { "4 mm", given = { size = "US 6", width = "4 mm" }, expect = { sizes = 0 }, source = "not a wide band" },
-    { "never more than three quarters", given = { size = "US 6", width = "9 mm", swollen = true, most = 0.5 }, expect = { sizes = 0.5 }, source = "the house sets a half" },
+    { "8 mm", given = { size = "US 10 1/4", width = "8 mm" }, expect = { sizes_more = 0.25 }, source = "the rule as it is spoken" },
+    { "9 mm, swollen", given = { size = "US 10 1/4", width = "9 mm", swollen = true }, expect = { sizes_more = 0.75 }, source = "a half and a quarter" },
+    { "7 mm, hollow-ground", given = { size = "US 6", width = "7 mm", hollow = true }, expect = { sizes_more = 0 }, source = "a quarter less a quarter" },
+    { "4 mm", given = { size = "US 6", width = "4 mm" }, expect = { sizes_more = 0 }, source = "not a wide band" },
+    { "never more than three quarters", given = { size = "US 6", width = "9 mm", swollen = true, most = 0.5 }, expect = { sizes_more = 0.5 }, source = "the house sets a half" },
   },
 }

@@ -53,11 +53,11 @@ Test(rules, a_house_answers_and_the_result_says_so)
     lml_engine *engine = shipped_engine();
     cJSON *before = ring(engine, "");
     cr_expect_not(house_rule_of(before, "rule_widen"));
-    put_rule(
-        engine, "rule_widen",
-        "return rule \"widen\" { version = \"1.0.0\", title = \"Ours\","
-        " asks = { swollen = ask.yes_no { \"Swollen\", default = false, source = \"no\" } },"
-        " work = function(job) return { sizes = job.swollen and 1.25 or 0.25, of = \"US\" } end }");
+    put_rule(engine, "rule_widen",
+             "return rule \"widen\" { version = \"1.0.0\", title = \"Ours\","
+             " asks = { swollen = ask.yes_no { \"Swollen\", default = false, source = \"no\" } },"
+             " work = function(job) return { sizes_more = job.swollen and 1.25 or 0.25, of = "
+             "\"US\" } end }");
     cJSON *same = ring(engine, ""), *swollen = ring(engine, ",\"swollen\":true");
     cr_expect_float_eq(finished_of(same), finished_of(before),
                        1e-9); /* lemel's own adds a quarter too */
@@ -88,9 +88,10 @@ Test(rules, a_point_that_is_told_more)
     snprintf(more, sizeof more,
              "%.*sasks = { hand = ask.text { \"Which hand\", optional = true },%s",
              (int)(at - text), text, at + strlen("asks = {"));
-    put_rule(engine, "rule_widen",
-             "return rule \"widen\" { version = \"1.0.0\", work = function() return { sizes = 0, "
-             "of = \"US\" } end }");
+    put_rule(
+        engine, "rule_widen",
+        "return rule \"widen\" { version = \"1.0.0\", work = function() return { sizes_more = 0, "
+        "of = \"US\" } end }");
     cJSON *before = ring(engine, "");
     lml_error e;
     cr_assert_eq(lml_engine_put(engine, LML_PUT_SCRIPT, "rule_points", more, strlen(more),
@@ -116,7 +117,7 @@ Test(rules, a_stop_hides_no_caution)
     cJSON *before = shipped_run(engine, FLASK);
     put_rule(engine, "rule_water",
              "return rule \"water\" { version = \"1.0.0\", work = function(job, house, sheet)"
-             " sheet:stop(\"no\", \"No water today\") return { ratio = job.usual } end }");
+             " sheet:stop(\"no\", \"No water today\") return { ratio = job.usual_ratio } end }");
     cJSON *after = shipped_run(engine, FLASK);
     cr_expect_gt(count_of(before, "caution"), 0);
     cr_expect_eq(count_of(after, "caution"), count_of(before, "caution"));

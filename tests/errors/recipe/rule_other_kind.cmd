@@ -1,1 +1,1 @@
-printf 'return rule "widen" {\n  version = "1.0.0",\n  work = function(job)\n    return { sizes = job.width, of = "US" }\n  end,\n}\n' > recipes/rule_widen.lua; lemel run oversize rings='[{"name":"a","size":"US 6","width":"7 mm"}]' -q
+printf 'return rule "widen" {\n  version = "1.0.0",\n  work = function(job)\n    return { sizes_more = job.width, of = "US" }\n  end,\n}\n' > recipes/rule_widen.lua; lemel run oversize rings='[{"name":"a","size":"US 6","width":"7 mm"}]' -q

@@ -1,1 +1,1 @@
-printf 'return rule "widen" {\n  version = "1.0.0",\n  work = function(job, house, sheet) sheet:stop("monday", "No wide band on a Monday") return { sizes = 0, of = "US" } end,\n}\n' > recipes/rule_widen.lua; lemel run oversize rings='[{"name":"a","size":"US 6","width":"7 mm"}]' -q
+printf 'return rule "widen" {\n  version = "1.0.0",\n  work = function(job, house, sheet) sheet:stop("monday", "No wide band on a Monday") return { sizes_more = 0, of = "US" } end,\n}\n' > recipes/rule_widen.lua; lemel run oversize rings='[{"name":"a","size":"US 6","width":"7 mm"}]' -q

@@ -7,8 +7,8 @@ return rule "oversize" {
   },
   work = function(job, house)
     local more = job.thickness and job.thickness > house.thick and house.more or Q "0 %"
-    return { shrinks = job.shrinkage + more, off_inside = job.inside, off_outside = job.outside }
+    return { shrinks = job.shrinkage + more, off_inside = job.finish_inside, off_outside = job.finish_outside }
   end,
-  proofs = { { "2.5 mm", given = { size = "US 6", thickness = "2.5 mm", shrinkage = "1.3 %", inside = "0.08 mm", outside = "0.10 mm" },
+  proofs = { { "2.5 mm", given = { size = "US 6", thickness = "2.5 mm", shrinkage = "1.3 %", finish_inside = "0.08 mm", finish_outside = "0.10 mm" },
     expect = { shrinks = "1.4 %" }, within = "0.001 %", source = "1.3 and 0.1" } },
 }
