@@ -70,7 +70,7 @@ static const cJSON *entry_among(const cJSON *entries, const char *name, int *bef
     return NULL;
 }
 
-/* On the bench page, or on that of the piece. */
+/* On the bench page, or on that of the piece, or where the plan's times are for reading up. */
 static const cJSON *on_bench(const cJSON *result, const char *name, int *before)
 {
     int count = 0;
@@ -79,7 +79,9 @@ static const cJSON *on_bench(const cJSON *result, const char *name, int *before)
     const cJSON *entry = entry_among(bench, name, before ? before : &count);
     if (!entry)
         entry = entry_among(cJSON_GetObjectItem(sheets, "piece"), name, &count);
-    cr_assert(entry, "no \"%s\" on the bench sheet", name);
+    if (!entry)
+        entry = entry_among(cJSON_GetObjectItem(sheets, "cost"), name, &count);
+    cr_assert(entry, "no \"%s\" on the bench, piece and cost sheets", name);
     return entry;
 }
 
