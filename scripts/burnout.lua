@@ -29,8 +29,8 @@ local function white_metal(metal)
   end
 end
 
--- What metal of that temperature does to a mould: "stop" from where it breaks down, "ask" from where somebody must have
--- looked, and why in words; else nil. A mould that nobody knows counts as gypsum.
+-- What metal of that temperature does to a mould: "stop" where it breaks down, "ask" where somebody has to decide, and the
+-- reason in words; else nil. An unknown mould counts as gypsum.
 local function too_hot(mould, at, metal)
   local stands = moulds[mould] or moulds.gypsum
   local words = { at = at, mould = mould, most = stands.metal, decays = DECAYS }

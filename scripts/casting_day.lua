@@ -111,7 +111,7 @@ local function check_pour(f, code, job, house, sheet, range_asked)
   end
 end
 
--- A pour in another decade is a slip of the finger. Without a date the tables' own day has to do, and a wider reach.
+-- A pour years away is a typing error. Without a date the date of the tables is used, with a wider limit.
 local function check_year(job, house, sheet)
   local dated = job.now or job.date
   local from, within = dated or Q(burnout.checked), dated and house.pour_within or 10 * house.pour_within
@@ -182,7 +182,7 @@ local function is_steamed(load)
   return false
 end
 
--- The steps as somebody wrote them, whether they suit resin, and whether they are a maker's, which nobody stretches.
+-- The steps as written, whether they suit resin, and whether they are a maker's cycle, which is not stretched.
 -- Phosphate gets its maker's cycle and no other; nil where that is not known.
 local function cycle_of(job, house, sheet)
   local phosphate = phosphate_of(job, house)
@@ -345,7 +345,7 @@ local function settings(job, house, sheet)
 end
 
 -- The flasks that are still to be invested one after the other, with the time of each: what its slurry works, and at least
--- what the house takes from one to the next. Where nobody says how long it takes, its investing is not planned.
+-- what the house takes from one to the next. If the time is not known, its investing is not planned.
 local function to_invest(job, house)
   local list, all = {}, 0
   for _, f in ipairs(job.load) do

@@ -4,7 +4,7 @@ local costs = require "costs"
 
 local CENTIGRAM = "0.01 g"
 
--- All that the client's metal decides, and what of it is open while it is not said what happens to the surplus.
+-- The gives that depend on the client's metal, and those that stay open until it is decided what happens to the surplus.
 local SETTLED = { "price", "held", "balance", "rounded_by", "credit", "due_fine", "returned", "purchase" }
 local UNSAID = { "price", "held", "balance", "rounded_by", "credit", "returned", "purchase" }
 
@@ -42,7 +42,7 @@ local function settle(job, house, sheet, due, price, nothing)
   return s
 end
 
--- Sentences, each with the give that it rests on: while that is withheld it is left out.
+-- Sentences, each with the give that it depends on: while that is withheld, the sentence is left out.
 local function says(of, words) return { of = of, words = words } end
 
 -- What of the client's metal the record has with that way, up to the day of the invoice: "rest of ring B, 6.10 g".

@@ -67,7 +67,7 @@ local function tested_through(a)
   return false
 end
 
--- A test that says there is none of the metal to speak of. No accusation: a finding. `price` of that metal, nil where none is
+-- A test that finds hardly any of the metal. The wording reports a finding and accuses nobody. `price` of that metal, nil where none is
 -- listed.
 local function not_gold(a, i, house, price, sheet)
   local why, metal = nil, called(a)
@@ -257,7 +257,7 @@ local function unsaid(a, i, sheet)
   end
 end
 
--- Tests of a piece whose stamp speaks of another metal, or of two: a test of one spot is no word for the other. A figure that
+-- Tests of a piece whose stamp speaks of another metal, or of two: a test of one spot says nothing about the other. A figure that
 -- is typed without its metal is of gold, and on silver that is seldom meant.
 local function compare_with_metal(a, i, sheet)
   local says = a.says

@@ -1,5 +1,5 @@
--- What hurts people at each step, in one wording wherever it is said: a page prints the same caution once, where it bites
--- last. `at` is a sheet, or a page of one.
+-- What hurts people at each step, always in the same words, because a page prints the same caution only once. `at` is a
+-- sheet, or a page of one.
 --
 -- Masks: half mask with P100, or P3, or FFP3 (a university's page on protection against dusts, after EN 149). Shade 3 for a
 -- torch: 29 CFR 1910.133; goggles under the face shield: WAC 296-155-215. A burn: 20 minutes of cool running water (three

@@ -1,4 +1,4 @@
--- Lots of a charge that are taken out of the safe, held against what the book has there. The book itself is added up from the
+-- Lots of a charge that are taken from the safe, checked against what the book has there. The book itself is added up from the
 -- jobs' records by lemel run --book, which puts what it holds into each such lot (`held`).
 
 local metal_prices = require "metal_prices"
@@ -106,7 +106,7 @@ local function check_lot(l, lots, counted, date, sheet, holds)
   return true
 end
 
--- Whether each lot that is taken out of the safe may be: false after a stop. Where the book was not looked at, that is said.
+-- Whether each lot may be taken from the safe: false after a stop. If the book was not checked, a note says so.
 local function check(lots, date, sheet, holds)
   local sound, unread, known = true, {}, {}
   for _, l in ipairs(lots) do

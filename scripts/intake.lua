@@ -15,7 +15,7 @@ local function per_mille(metal) return PER_MILLE[metal] end
 local function gram_fine(metal) return GRAM[metal] end
 local function none_of(metal) return NONE[metal] end
 
--- A test that may be off by more than so many thousandths tells no gold from brass. Two and a half times the widest of the table.
+-- A test that may be off by more than this many thousandths cannot tell gold from brass. Two and a half times the widest of the table.
 local WIDEST = 150
 
 -- Metal is called by the first of these that it holds enough of: gold is worth most, and the least of each is its lowest mark.
@@ -82,7 +82,7 @@ local function by_density(test, found, metal)
   end
 end
 
--- One test as a reading { fineness, spread, group } of the metal of the piece, or nil when it speaks for no fineness. `claim`
+-- One test as a reading { fineness, spread, group } of the metal of the piece, or nil when it says nothing about the fineness. `claim`
 -- is what the stamp claims, or nil.
 local function reading_of(test, piece, metal, claim, house)
   local method = testing.methods[test.method]

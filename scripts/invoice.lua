@@ -36,7 +36,7 @@ local function checker(sheet, own)
 end
 
 -- A price belongs to its hour: one from after the date, or older than the house allows, has to be confirmed.
--- `what` rests on it: the quote, the invoice. Where a date names only its day, any hour of that day will do.
+-- `what` depends on it: the quote, the invoice. If a date has no time, any hour of that day is accepted.
 local function ask_price(sheet, house, t)
   local words = { metal = t.metal, at = t.at, what = t.what, date = t.date, limit = house.price_age }
   local age, code = t.date - t.at, t.code or ""

@@ -31,8 +31,8 @@ local function median(list)
   return #sorted % 2 == 1 and sorted[middle + 1] or (sorted[middle] + sorted[middle + 1]) / 2
 end
 
--- How far each reading lies from the median, in spreads that one freak cannot widen. Where more than half are alike
--- their median distance is nothing, and the mean distance stands in for it.
+-- How far each reading lies from the median, in spreads that one outlier cannot widen. If more than half are alike,
+-- their median distance is zero, and the mean distance is used instead.
 local function distances(list)
   local middle, off = median(list), {}
   for i, x in ipairs(list) do off[i] = abs(x - middle) end
@@ -72,14 +72,14 @@ end
 -- What is enough for the next job with that chance: a prediction bound. It counts both the spread of jobs and that their
 -- mean is known from a few only. Source: G. J. Hahn and W. Q. Meeker, Statistical Intervals (1991).
 local function reach(s, chance) return quantile(chance or ENOUGH, s.n - 1) * root(1 + 1 / s.n) end
--- The amount that is enough but for that chance, from what was seen.
+-- The amount that is enough except with that chance, from what was seen.
 local function enough(s, chance) return s.mean + reach(s, chance) * s.deviation end
 
 -- How far the mean of so many jobs may lie from the true one by chance.
 -- Source: NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.5.2.
 local function doubt(s) return quantile(LIKELY, s.n - 1) * s.deviation / root(s.n) end
 
--- The same of what is enough, which leans on the spread too; and a spread is known to its 2(n - 1)th root.
+-- The same for what is enough, which depends on the spread too; and a spread is known to its 2(n - 1)th root.
 -- Source: JCGM 100:2008, E.4.3.
 local function doubt_of_enough(s)
   return quantile(LIKELY, s.n - 1) * s.deviation * root(1 / s.n + reach(s) ^ 2 / (2 * (s.n - 1)))

@@ -44,7 +44,7 @@ local function metals(record, first)
   return list
 end
 
--- What lies here by a record, by name.
+-- What is here according to a record, by name.
 local function lying(record)
   local names = {}
   for _, entry in ipairs(record) do
@@ -54,7 +54,7 @@ local function lying(record)
 end
 
 -- The entries of one metal that count, as rows { entry, way, what, side, mass, fine, group }; `group_of` tells whose account
--- each is in. What was taken out of something that lies here lies there no longer: a row of its own, negative.
+-- each is in. What was taken from something here is no longer there: a row of its own, negative.
 local function rows(record, metal, group_of)
   local list, here = {}, lying(record)
   for index, entry in ipairs(record) do
@@ -102,7 +102,7 @@ local function doubt_of_brought(list, metal, spreads)
   return grams_of(2 * (weighings + assays ^ 2) ^ 0.5, metal)
 end
 
--- Twice the standard uncertainty of the balance: every weighing by itself, every assay by the net mass that rests on it,
+-- Twice the standard uncertainty of the balance: every weighing by itself, every assay by the net mass that depends on it,
 -- so that an error common to both sides cancels. A fineness that was only calculated from what went in tests the masses
 -- alone.
 local function uncertainty(list, metal, spreads)

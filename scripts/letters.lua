@@ -1,6 +1,6 @@
 -- The words of a text as a stamp or a description has them: in capitals, with or without their accents, figures apart.
 --
--- For whoever looks for words in what was read off a piece (plated, stamps). No patterns, no languages: letters only.
+-- For scripts that look for words in what was read off a piece (plated, stamps). No patterns, no languages: letters only.
 
 -- A small letter, its capital, and what the capital is without its accent: two bytes, two bytes and the rest.
 local LETTERS = "áÁA àÀA âÂA äÄA ãÃA åÅA ąĄA æÆAE çÇC ćĆC čČC ďĎD éÉE èÈE êÊE ëËE ęĘE ěĚE íÍI ìÌI îÎI ïÏI łŁL ñÑN ńŃN ňŇN óÓO òÒO ôÔO "
@@ -45,7 +45,7 @@ local function read(t, letters, decimals)
   return " " .. table.concat(out):trim() .. " ", accented
 end
 
--- Whoever looks at a piece reads its few texts again and again: each is taken apart once.
+-- The few texts of a piece are read many times: each is split only once.
 local known = { [with_accent] = { [true] = {}, [false] = {} }, [without] = { [true] = {}, [false] = {} } }
 -- The words of a text in capitals, a blank on either side of each, and whether any has an accent. `letters` is `with` or
 -- `without` accents. Figures are words of their own ("20MICRONS"), and with `decimals` a point between two of them stays.

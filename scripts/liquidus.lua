@@ -21,7 +21,7 @@ end
 
 local function called(metal) return metal.name ~= "" and metal.name or "this metal" end
 
--- What to say when nobody knows it.
+-- What to say when it is not known.
 local function unknown(metal)
   return text.fill("Nobody knows where {metal} melts: {why}. Give liquidus, from the supplier's sheet", {
     metal = called(metal), why = metal.solidus and "only its solidus is given" or "no liquidus is given, and no model reaches this alloy" })
@@ -75,7 +75,7 @@ local function clash(metal, typed)
     way = unit and text.fill("Is that {unit}?", { unit = unit }) or "One of the two is wrong, or belongs to another metal" })
 end
 
--- Asks about it on the sheet; `gives` are what rests on it.
+-- Asks about it on the sheet; `gives` are what depends on it.
 local function ask(sheet, metal, typed, gives)
   local words = clash(metal, typed)
   if words then sheet:confirm("melting-range", words, gives) end

@@ -1,5 +1,5 @@
 -- How the table of marks is read: what a mark promises at a place, what the law there tests, what it lets a piece be
--- marked instead. Nothing here decides how sure a fineness is; that is the caller's.
+-- marked instead. How sure a fineness is, the caller decides.
 --
 -- A promise is { text, least, body, whole, place, metal, law, as_of, known }: `least` is what the mark says, `body` and
 -- `whole` the lowest the law still passes, of the metal without solder and of the whole melted with it; nil where the
@@ -25,7 +25,7 @@ local function known_places()
   return table.concat(known, ", ")
 end
 
--- Stands in while nobody has said where the piece goes: any mark, and no tolerance at all.
+-- Used until the destination of the piece is known: any mark, and no tolerance at all.
 local UNSAID = { name = "destination not given", who = "not known until the destination is given",
                  maker = "not known until the destination is given", metals = {} }
 for _, metal in ipairs { "Au", "Ag", "Pt", "Pd" } do
@@ -315,7 +315,7 @@ local function forbidden(p, facts, group)
   end
 end
 
--- What plated goods may be called or marked there, and what of it nobody has read.
+-- What plated goods may be called or marked there, and which of those laws have not been read.
 local function plated_rule(at)
   return at.plated or "The law there on plated goods was not read: state the metal of the layer and its thickness, and strike nothing"
 end

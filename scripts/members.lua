@@ -1,5 +1,5 @@
--- Members that may not be there, of a record that nobody promised the shape of: to name one that is missing would stop the
--- recipe, so they are looked for instead.
+-- Members that may be missing, of a record of unknown shape: naming one that is missing would stop the recipe, so they are
+-- looked up instead.
 
 local of = member
 

@@ -7,7 +7,7 @@ local listed = { history = ask.list { "Earlier prices", of = former, optional = 
 for name, field in pairs(fields) do listed[name] = field end
 local price = ask.record { "A price", fields = listed }
 
--- Whether a moment lies behind a date; where the date names only its day, behind that day.
+-- Whether a moment is after a date; if the date has no time, after that day.
 local function is_later(at, date)
   if tostring(date):find("T") then return at > date end
   return at >= date + Q "24 h"

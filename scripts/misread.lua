@@ -25,7 +25,7 @@ local function density_clash(metal, called)
     called = called or metal.name ~= "" and metal.name or "this metal", given = metal.density:nearest "0.01 g/cm3", made = made:nearest "0.01 g/cm3" })
 end
 
--- Asks about it on the sheet, where there is a metal; `gives` are what rests on its density.
+-- Asks about it on the sheet, where there is a metal; `gives` are what depends on its density.
 local function ask_density(sheet, metal, gives)
   local words = metal and density_clash(metal)
   if words then sheet:confirm("density", words, gives) end

@@ -1,4 +1,4 @@
--- What was weighed and read while the investment was mixed, held against what the sheet says: too much water makes a soft
+-- What was weighed and read while the investment was mixed, checked against the sheet: too much water makes a soft
 -- mould, too little traps air, and the two figures are side by side on the sheet, to be swapped.
 
 local weighings = require "weighings"

@@ -128,7 +128,7 @@ local function filled(job, sheet, holds)
   return all
 end
 
--- Whether the record says what became of a piece: it moved in the metal account, or went back as it came.
+-- Whether the record says what happened to a piece: it moved in the metal account, or went back as it came.
 local HANDED_BACK = " handed back"
 local function is_accounted_for(name, record)
   for _, e in ipairs(record) do
@@ -137,7 +137,7 @@ local function is_accounted_for(name, record)
   return false
 end
 
--- Names the pieces of the receipt of which nothing says yet what became of them.
+-- Names the pieces of the receipt that are not accounted for yet.
 local function check_receipt(offered, record, sheet)
   local open, back = {}, nil
   for _, p in ipairs(offered and offered.promised.received or {}) do

@@ -82,7 +82,7 @@ local function in_carats(job)
   return #found > 0 and table.concat(found, "; ") or nil
 end
 
--- A casting is smaller than its wax. One figure of the house, for whoever carves larger and whoever weighs the casting.
+-- A casting is smaller than its wax. One figure of the house, for carving larger and for weighing the casting.
 local metal_shrinkage = ask.ratio { "Of the casting against its wax, linear", from = "0 %", to = "5 %", default = "1.25 %",
   source = "common practice, no source (1.0 to 1.5 %); measure your own for each alloy and investment" }
 

@@ -16,7 +16,7 @@ local function name_of(metal) return NAMES[metal] or metal end
 --     pieces.is_precious "Cu"   -- false
 local function is_precious(metal) return NAMES[metal] ~= nil end
 
--- What a gate reads may have another shape than this recipe's: what is no part is passed over.
+-- What a gate reads may have another shape than this recipe's: what is not a part is skipped.
 local function is_part(part)
   local found = {}
   for name, value in pairs(part) do found[name] = value end
@@ -48,7 +48,7 @@ local function by_metal(facts)
   return groups
 end
 
--- What the solder holds of the group's own metal; nothing where nobody has tested it.
+-- How much of the group's own metal the solder holds; zero if it has not been tested.
 local function solder_of(group)
   return group.solder_fineness and not group.foreign and group.solder_fineness or fineness(group.metal, 0)
 end
@@ -95,7 +95,7 @@ local function spread_of(f, assay_spread)
   return own > 0 and own or assay_spread:number() * 1000
 end
 
--- The chance that what is taken for `found` lies below `limit`.
+-- The chance that what was measured as `found` is below `limit`.
 local function chance_below(limit, found, spread)
   if spread == 0 then
     return Q(found < limit and "100 %" or "0 %")

@@ -116,8 +116,8 @@ end
 
 -- ---- the clock ------------------------------------------------------------------------------------------------
 
--- Whether a time of day lies inside a window, which may go over midnight. Its two ends are still outside: what is due
--- at bedtime is done before bed.
+-- Whether a time of day lies inside a window, which may go over midnight. Its two ends are still outside: what is to be
+-- done at bedtime is done before bed.
 local function within(window, t)
   local m = t % DAY
   if window.from <= window.to then return m > window.from and m < window.to end
@@ -192,7 +192,7 @@ end
 -- ---- the search -----------------------------------------------------------------------------------------------
 
 -- When the kiln is set: the last moment awake before the start when it `waits` by itself. A flask that goes in then and still
--- sets is not moved, and whoever plans at night is awake.
+-- sets is not moved, and a person who plans at night is awake.
 local function load_before(p, start)
   local load = p.waits and awake_before(p, start) or start
   if p.now and start >= p.now then load = max(load, p.now) end

@@ -8,11 +8,11 @@ local plausible = require "plausible"
 local places = require "places"
 local metal_prices = require "metal_prices"
 
--- Of an area from its shape, and of an efficiency that nobody weighed: common practice, no source.
+-- The spread of an area from its shape, and of an efficiency that was not weighed: common practice, no source.
 local DOUBT = { area = "20 %", efficiency = "30 %" }
 local POROUS = "10 %"   -- how far a pure layer's density may lie from the metal's. Common practice, no source
 
--- Area of one piece: as it is told, or by its shape and somewhat more for what stands out.
+-- Area of one piece: as given, or from its shape with an addition for what projects.
 local function area_of(job, house)
   local how = plausible.one_of(job, { "area", "plain_band", "flat" }, "the area of a piece")
   if how == "area" then return job.area, "client says" end
@@ -38,8 +38,8 @@ local function sheet_density(house)
   return density
 end
 
--- The ammeter's current, or what the sheet's density makes of the area. Where both are told they are held against each
--- other: no one reading is dropped for the other.
+-- The ammeter's current, or what the sheet's density makes of the area. If both are given they are compared:
+-- neither is dropped for the other.
 local function current_of(job, house, load, after, sheet)
   local density = sheet_density(house)
   if not (job.current or density) then
@@ -176,7 +176,7 @@ local function spend(job, house, bath, fine, sheet, out)
   end
 end
 
--- What lies under the layer, for the layer's name: as it is said, or by its alloy. Where both are told they must agree.
+-- What lies under the layer, for the layer's name: as given, or by its alloy. If both are given they must agree.
 local function base_of(job, sheet)
   local told = { base_metal = job.base_metal, flat = job.flat and job.flat.metal }
   local metal = told.base_metal or told.flat
@@ -191,8 +191,8 @@ local function base_of(job, sheet)
   return job.base or is
 end
 
--- What the client is told of it, and what the studio must not say. Of a layer that cannot or must not be laid nobody is
--- told: the bench page says why.
+-- What the client is told of it, and what the studio must not say. A layer that cannot or must not be laid is not
+-- mentioned: the bench page says why.
 local function disclose(job, place, bath, thick, layer, base, sheet, out)
   local page = sheet.client
   page:heading "The layer"

@@ -1,8 +1,8 @@
--- Whether figures can be true together. No figure of a job is looked at alone here: each check holds one against another
--- that the job also gives, and says which two clash and what was probably meant.
+-- Whether figures can be true together. Each check compares one figure of a job with another that
+-- the job also gives, and says which two clash and what was probably meant.
 --
 -- A check gives words where something looks wrong, and nil where nothing does. What cannot be is an error (`refuse`);
--- what is only unlikely is asked (`ask`), with a code and what rests on it, and somebody who knows better confirms it.
+-- what is only unlikely is asked (`ask`), with a code and what depends on it, and somebody who knows better confirms it.
 
 -- A point to confirm where there are words; nothing where they are nil.
 local function ask(sheet, code, words, gives)

@@ -1,4 +1,4 @@
--- The points at which a house may decide otherwise: what each point is told and what it answers. Nothing of this is
+-- The points at which a house may decide otherwise: what each point is given and what it answers. Nothing of this is
 -- anywhere else. A house rule is recipes/rule_NAME.lua of the studio; lemel's own answers are files of the same names.
 --
 -- A point only grows. It may be told more from one version to the next, and what it answers may gain a member that can be
