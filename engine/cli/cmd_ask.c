@@ -279,6 +279,8 @@ lml_status lml_cmd_ask(lml_call *call, lml_error *err)
     call->arguments.value[LML_OPTION_OUTPUT] = NULL;
     if (status == LML_OK)
         status = ask_all(&s, err);
+    if (status == LML_STOPPED) /* the job was asked and run to its end */
+        call->done[0] = '\0';
     lml_kit_free(&s.kit);
     lml_builder_free(&s.text);
     lml_builder_free(&s.line);

@@ -23,6 +23,9 @@ static lml_status write_back(lml_session *s, const lml_builder *after, lml_store
     lml_span bytes = {after->at, after->length};
     lml_status status = s->there ? lml_store_replace(s->path, bytes, as_read, err)
                                  : lml_store_write(s->path, bytes, false, err);
+    if (status == LML_OK || as_read->replaced) /* for whatever fails from here on */
+        lml_text_join(s->call->done, sizeof s->call->done, "all that was answered is in ", s->path,
+                      ": lemel ask goes on there");
     if (status != LML_OK)
         return status;
     s->there = true;
