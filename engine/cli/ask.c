@@ -169,7 +169,8 @@ lml_status lml_ask_question(const lml_kit *kit, const lml_ask_step *step, lml_bu
     return order(kit, question, step, out, err);
 }
 
-/* What a recipe declares hangs on no setting: a house that is not filled in yet is no hindrance. */
+/* What a recipe declares, and what its proofs come to, hangs on no setting: a house that is not
+ * filled in yet is no hindrance. */
 static lml_status order_alone(const lml_kit *kit, lml_task_work work, const char *recipe,
                               lml_builder *out, lml_error *err)
 {
@@ -185,7 +186,7 @@ lml_status lml_ask_inspect(const lml_kit *kit, const char *recipe, lml_builder *
 
 lml_status lml_ask_advise(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err)
 {
-    return order(kit, advise, recipe, out, err);
+    return order_alone(kit, advise, recipe, out, err);
 }
 
 lml_status lml_ask_schema(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err)
@@ -195,12 +196,12 @@ lml_status lml_ask_schema(const lml_kit *kit, const char *recipe, lml_builder *o
 
 lml_status lml_ask_reach(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err)
 {
-    return order(kit, reach, recipe, out, err);
+    return order_alone(kit, reach, recipe, out, err);
 }
 
 lml_status lml_ask_prove(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err)
 {
-    return order(kit, prove, recipe, out, err);
+    return order_alone(kit, prove, recipe, out, err);
 }
 
 lml_status lml_ask_reckon(const lml_kit *kit, const lml_sum *sum, lml_builder *out, lml_error *err)
