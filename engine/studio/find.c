@@ -12,109 +12,17 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-/* ---- paths ---- */
-
-static lml_status join(char out[LML_PATH], const char *folder, const char *name, lml_error *err)
-{
-    bool bare = folder[0] == '\0' || strcmp(folder, ".") == 0;
-    const char *slash = bare || folder[strlen(folder) - 1] == '/' ? "" : "/";
-    int length = snprintf(out, LML_PATH, "%s%s%s", bare ? "" : folder, slash, name);
-    if (length < 0 || length >= LML_PATH)
-        return lml_fail(err, LML_NO_FILE, "the path of %s is too long", name);
-    return LML_OK;
-}
-
-static bool ends_in(const char *text, const char *end)
-{
-    size_t length = strlen(text), tail = strlen(end);
-    return length > tail && strcmp(text + length - tail, end) == 0;
-}
-
-static const char *reason(int code)
-{
-    const char *words = lml_store_reason(code);
-    return words ? words : strerror(code);
-}
-
-/* Whether the path leads to something, be it a link that leads nowhere. What the system does not
- * let us look at is there: whoever reads it complains, and no default takes its place without a
- * word. */
-static bool is_there(const char *path)
-{
-    struct stat s;
-    return lstat(path, &s) == 0 || (errno != ENOENT && errno != ENOTDIR);
-}
-
-static bool names(const char *folder, const char *name)
-{
-    char path[LML_PATH];
-    return join(path, folder, name, NULL) == LML_OK && is_there(path);
-}
-
-/* What a folder lists must be a plain file: one that is passed over would let another file of that
- * name, or a default, take its place without a word. */
-static lml_status need_plain(const char *path, const char *shown, lml_error *err)
-{
-    struct stat s;
-    bool seen = stat(path, &s) == 0;
-    int code = seen ? 0 : errno;
-    if (seen && S_ISREG(s.st_mode))
-        return LML_OK;
-    if (!seen && code != ENOENT && code != ENOTDIR) {
-        lml_fail(err, LML_NO_FILE, "cannot look at %s: %s", shown, reason(code));
-        lml_error_hint(err, "make it readable; no default is used instead");
-        return LML_NO_FILE;
-    }
-    lml_fail(err, LML_NO_FILE, "%s is %s", shown,
-             seen ? "not a plain file" : "a link to a file that is not there");
-    lml_error_hint(err, "put the file back, or remove %s", shown);
-    return LML_NO_FILE;
-}
-
-/* The same, and what is there is of that kind. */
-static bool holds(const char *folder, const char *name, mode_t kind)
-{
-    char path[LML_PATH];
-    struct stat s;
-    if (join(path, folder, name, NULL) != LML_OK)
-        return false;
-    return stat(path, &s) == 0 ? (s.st_mode & S_IFMT) == kind : is_there(path);
-}
-
-/* The folder of a path, "." for a bare name. Cut when too long, and then not found. */
-static void folder_of(char out[LML_PATH], const char *path)
-{
-    const char *slash = strrchr(path, '/');
-    if (!slash)
-        snprintf(out, LML_PATH, ".");
-    else if (slash == path)
-        snprintf(out, LML_PATH, "/");
-    else
-        snprintf(out, LML_PATH, "%.*s", (int)(slash - path), path);
-}
-
-static void above(char out[LML_PATH], const char *folder)
-{
-    if (strcmp(folder, ".") == 0)
-        snprintf(out, LML_PATH, "..");
-    else if (strcmp(folder, "..") == 0 || ends_in(folder, "/.."))
-        (void)!snprintf(out, LML_PATH, "%s/..", folder); /* cut, it is simply not found */
-    else
-        folder_of(out, folder);
-}
-
 /* "recipes/quote.lua" is the recipe "quote". */
 static lml_span name_of_file(const char *path)
 {
     const char *slash = strrchr(path, '/');
     lml_span name = lml_span_of(slash ? slash + 1 : path);
-    if (ends_in(path, ".lua"))
+    if (lml_path_ends_in(path, ".lua"))
         name.length -= 4;
     return name;
 }
 
-/* One that stands in the list of what was proved, in JSON and on the command line as it is. */
-static lml_status check_name(lml_span name, lml_error *err)
+lml_status lml_find_check_name(lml_span name, lml_error *err)
 {
     if (lml_shelf_can_name(name))
         return LML_OK;
@@ -130,7 +38,7 @@ static lml_status check_name(lml_span name, lml_error *err)
 
 lml_target lml_find_recipe(const char *word)
 {
-    if (ends_in(word, ".lua") || strchr(word, '/'))
+    if (lml_path_ends_in(word, ".lua") || strchr(word, '/'))
         return (lml_target){LML_TARGET_RECIPE, word, name_of_file(word), true};
     return (lml_target){LML_TARGET_RECIPE, NULL, lml_span_of(word), true};
 }
@@ -139,9 +47,10 @@ lml_target lml_find_target(const char *word)
 {
     if (strcmp(word, "-") == 0 || strcmp(word, "/dev/stdin") == 0)
         return (lml_target){LML_TARGET_INPUT, NULL, lml_span_of(NULL), true};
-    bool path = ends_in(word, ".json") || strchr(word, '/');
-    bool job = !ends_in(word, ".lua") &&
-               (path || (!lml_shelf_can_name(lml_span_of(word)) && word[0] && is_there(word)));
+    bool path = lml_path_ends_in(word, ".json") || strchr(word, '/');
+    bool job =
+        !lml_path_ends_in(word, ".lua") &&
+        (path || (!lml_shelf_can_name(lml_span_of(word)) && word[0] && lml_path_is_there(word)));
     return job ? (lml_target){LML_TARGET_JOB, word, lml_span_of(NULL), true}
                : lml_find_recipe(word);
 }
@@ -150,23 +59,23 @@ lml_target lml_find_target(const char *word)
 
 static bool is_studio(const char *folder)
 {
-    return names(folder, "house.json") || names(folder, "prices.json");
+    return lml_path_names(folder, "house.json") || lml_path_names(folder, "prices.json");
 }
 
 void lml_find_studio(const lml_call *call, const lml_target *target, char out[LML_PATH])
 {
     const char *house = call->arguments.value[LML_OPTION_HOUSE];
     if (house) {
-        folder_of(out, house);
+        lml_path_folder_of(out, house);
         return;
     }
     if (target && target->path) {
-        folder_of(out, target->path);
+        lml_path_folder_of(out, target->path);
         if (is_studio(out))
             return;
         char folder[LML_PATH];
         snprintf(folder, LML_PATH, "%s", out);
-        above(out, folder);
+        lml_path_above(out, folder);
         if (is_studio(out))
             return;
     }
@@ -180,11 +89,11 @@ static lml_status read_settings(lml_kit *kit, const char *given, const char *stu
     if (given)
         return lml_kit_read(kit, what, lml_span_of(name),
                             &(lml_kit_file){given, given, "studio", true}, err);
-    if (!names(studio, name))
+    if (!lml_path_names(studio, name))
         return LML_OK;
-    lml_status status = join(path, studio, name, err);
+    lml_status status = lml_path_join(path, studio, name, err);
     if (status == LML_OK)
-        status = need_plain(path, path, err);
+        status = lml_path_need_plain(path, path, err);
     if (status != LML_OK)
         return status;
     return lml_kit_read(kit, what, lml_span_of(name), &(lml_kit_file){path, path, "studio", false},
@@ -208,7 +117,7 @@ static void tell_near_lua(lml_call *call, const char *folder, const char *name)
 {
     static const char *const ends[] = {".lua.txt", ".LUA.TXT", ".LUA", ".Lua"};
     for (size_t i = 0; i < sizeof ends / sizeof *ends; i++) {
-        if (!ends_in(name, ends[i]))
+        if (!lml_path_ends_in(name, ends[i]))
             continue;
         lml_error why;
         char shown[LML_PATH];
@@ -245,7 +154,7 @@ static lml_status read_folder(lml_call *call, lml_kit *kit, const char *folder,
         struct stat s;
         if ((why == ENOENT || why == ENOTDIR) && lstat(folder, &s) != 0)
             return LML_OK;
-        lml_fail(err, LML_NO_FILE, "cannot read the folder %s: %s", folder, reason(why));
+        lml_fail(err, LML_NO_FILE, "cannot read the folder %s: %s", folder, lml_path_reason(why));
         lml_error_hint(err, "put the folder back, or remove %s", folder);
         return LML_NO_FILE;
     }
@@ -255,19 +164,20 @@ static lml_status read_folder(lml_call *call, lml_kit *kit, const char *folder,
         struct dirent *entry = readdir(dir);
         if (!entry && errno != 0)
             status = lml_fail(err, LML_NO_FILE, "cannot read the folder %s to its end: %s", folder,
-                              reason(errno));
+                              lml_path_reason(errno));
         if (!entry)
             break;
-        if (entry->d_name[0] != '.' && what == LML_PUT_RECIPE && !ends_in(entry->d_name, ".lua"))
+        if (entry->d_name[0] != '.' && what == LML_PUT_RECIPE &&
+            !lml_path_ends_in(entry->d_name, ".lua"))
             tell_near_lua(call, shown_folder, entry->d_name);
-        if (entry->d_name[0] == '.' || !ends_in(entry->d_name, ".lua"))
+        if (entry->d_name[0] == '.' || !lml_path_ends_in(entry->d_name, ".lua"))
             continue;
         char path[LML_PATH], shown[LML_PATH];
-        status = join(path, folder, entry->d_name, err);
+        status = lml_path_join(path, folder, entry->d_name, err);
         if (status == LML_OK)
-            status = join(shown, shown_folder, entry->d_name, err);
+            status = lml_path_join(shown, shown_folder, entry->d_name, err);
         if (status == LML_OK)
-            status = need_plain(path, shown, err);
+            status = lml_path_need_plain(path, shown, err);
         if (status != LML_OK)
             break;
         lml_error why;
@@ -275,7 +185,7 @@ static lml_status read_folder(lml_call *call, lml_kit *kit, const char *folder,
             status = refuse_ours(kit, shown, name_of_file(path), err);
         if (status != LML_OK)
             break;
-        if (check_name(name_of_file(path), &why) != LML_OK)
+        if (lml_find_check_name(name_of_file(path), &why) != LML_OK)
             pass_over(call, shown, &why);
         else
             status = lml_kit_read(kit, what, name_of_file(path),
@@ -294,9 +204,10 @@ void lml_find_shipped_folder(char out[LML_PATH])
     ssize_t length = readlink("/proc/self/exe", program, sizeof program - 1);
     if (length > 0) {
         program[length] = '\0';
-        folder_of(folder, program);
+        lml_path_folder_of(folder, program);
         for (size_t i = 0; i < sizeof places / sizeof places[0]; i++)
-            if (join(out, folder, places[i], NULL) == LML_OK && holds(out, "recipes", S_IFDIR))
+            if (lml_path_join(out, folder, places[i], NULL) == LML_OK &&
+                lml_path_holds(out, "recipes", S_IFDIR))
                 return;
     }
     snprintf(out, LML_PATH, "%s", LML_SHIPPED_INSTALL);
@@ -305,11 +216,11 @@ void lml_find_shipped_folder(char out[LML_PATH])
 static lml_status read_shipped(lml_call *call, const char *shipped, lml_kit *kit, lml_error *err)
 {
     char folder[LML_PATH];
-    lml_status status = join(folder, shipped, "scripts", err);
+    lml_status status = lml_path_join(folder, shipped, "scripts", err);
     if (status == LML_OK)
         status = read_folder(call, kit, folder, "scripts", LML_PUT_SCRIPT, "shipped", err);
     if (status == LML_OK)
-        status = join(folder, shipped, "recipes", err);
+        status = lml_path_join(folder, shipped, "recipes", err);
     if (status == LML_OK)
         status = read_folder(call, kit, folder, "recipes", LML_PUT_RECIPE, "shipped", err);
     if (status != LML_OK || lml_kit_find(kit, LML_PUT_SCRIPT, lml_span_of("gates")))
@@ -360,12 +271,6 @@ static lml_status check_points(const lml_kit *kit, lml_error *err)
     return LML_OK;
 }
 
-static bool same_folder(const char *a, const char *b)
-{
-    struct stat x, y;
-    return stat(a, &x) == 0 && stat(b, &y) == 0 && x.st_dev == y.st_dev && x.st_ino == y.st_ino;
-}
-
 static lml_status read_studio(lml_call *call, const char *studio, const char *shipped, lml_kit *kit,
                               lml_error *err)
 {
@@ -375,13 +280,13 @@ static lml_status read_studio(lml_call *call, const char *studio, const char *sh
     if (status == LML_OK)
         status = read_settings(kit, call->arguments.value[LML_OPTION_PRICES], studio, "prices.json",
                                LML_PUT_PRICES, err);
-    if (status != LML_OK || same_folder(studio, shipped))
+    if (status != LML_OK || lml_path_same_folder(studio, shipped))
         return status;
-    status = join(folder, studio, "scripts", err);
+    status = lml_path_join(folder, studio, "scripts", err);
     if (status == LML_OK)
         status = read_folder(call, kit, folder, folder, LML_PUT_SCRIPT, "studio", err);
     if (status == LML_OK)
-        status = join(folder, studio, "recipes", err);
+        status = lml_path_join(folder, studio, "recipes", err);
     if (status == LML_OK)
         status = read_folder(call, kit, folder, folder, LML_PUT_RECIPE, "studio", err);
     return status == LML_OK ? check_points(kit, err) : status;
@@ -395,7 +300,7 @@ static lml_status refuse_recipe(const lml_kit *kit, lml_span name, lml_error *er
             lml_nearest_offer(&near, lml_span_of(kit->texts[i].name));
     char file[LML_NAME_MOST + 1];
     snprintf(file, sizeof file, "%.*s", (int)name.length, name.at);
-    if (lml_shelf_can_name(name) && is_there(file)) {
+    if (lml_shelf_can_name(name) && lml_path_is_there(file)) {
         lml_fail(err, LML_NO_FILE, "there is no recipe \"%s\"", file);
         lml_error_hint(err, "there is a file of that name here: for a job in it, write ./%s", file);
         return LML_NO_FILE;
@@ -412,7 +317,7 @@ static lml_status refuse_recipe(const lml_kit *kit, lml_span name, lml_error *er
 lml_status lml_find_into(lml_kit *kit, const lml_target *recipe, lml_error *err)
 {
     if (recipe->path) {
-        lml_status status = check_name(recipe->recipe, err);
+        lml_status status = lml_find_check_name(recipe->recipe, err);
         if (status != LML_OK)
             return status;
         return lml_kit_read(kit, LML_PUT_RECIPE, recipe->recipe,
@@ -422,82 +327,6 @@ lml_status lml_find_into(lml_kit *kit, const lml_target *recipe, lml_error *err)
     if (!lml_kit_find(kit, LML_PUT_RECIPE, recipe->recipe))
         return refuse_recipe(kit, recipe->recipe, err);
     return LML_OK;
-}
-
-lml_status lml_find_place(const lml_call *call, const char *name, char out[LML_PATH],
-                          lml_error *err)
-{
-    char studio[LML_PATH], shipped[LML_PATH], folder[LML_PATH], file[LML_PATH];
-    lml_status status = check_name(lml_span_of(name), err);
-    if (status != LML_OK)
-        return status;
-    lml_find_studio(call, NULL, studio);
-    lml_find_shipped_folder(shipped);
-    if (same_folder(studio, shipped)) {
-        lml_fail(err, LML_USAGE, "the only recipes here are those that come with lemel");
-        lml_error_hint(err, "go to the folder of a studio, or name its settings with --house");
-        return LML_USAGE;
-    }
-    snprintf(file, sizeof file, "%s.lua", name);
-    status = join(folder, studio, "recipes", err);
-    return status == LML_OK ? join(out, folder, file, err) : status;
-}
-
-lml_status lml_find_in_studio(const lml_call *call, const char *name, char out[LML_PATH],
-                              lml_error *err)
-{
-    char studio[LML_PATH];
-    lml_find_studio(call, NULL, studio);
-    return join(out, studio, name, err);
-}
-
-lml_status lml_find_refuse_link(const char *path, const char *doing, lml_error *err)
-{
-    struct stat found;
-    if (lstat(path, &found) != 0 || !S_ISLNK(found.st_mode))
-        return LML_OK; /* what cannot be looked at cannot be written either */
-    lml_fail(
-        err, LML_NO_WRITE,
-        "%s is a link, and %s does not write through links: its target is not part of this studio",
-        path, doing);
-    lml_error_hint(err,
-                   "do it in the folder the link points to, or put a file or folder of your own "
-                   "there");
-    return LML_NO_WRITE;
-}
-
-lml_status lml_find_make_folder(const char *place, lml_error *err)
-{
-    char folder[LML_PATH];
-    folder_of(folder, place);
-    if (mkdir(folder, 0777) != 0 && errno != EEXIST)
-        return lml_fail(err, LML_NO_WRITE, "cannot make the folder %s", folder);
-    return LML_OK;
-}
-
-lml_status lml_find_prices(const lml_call *call, char out[LML_PATH], lml_error *err)
-{
-    const char *given = call->arguments.value[LML_OPTION_PRICES];
-    char studio[LML_PATH];
-    if (given)
-        return join(out, ".", given, err);
-    lml_find_studio(call, NULL, studio);
-    return join(out, studio, "prices.json", err);
-}
-
-bool lml_find_same_studio(const lml_call *call, const char *a, const char *b)
-{
-    const char *slash_a = strrchr(a, '/'), *slash_b = strrchr(b, '/');
-    size_t length_a = slash_a ? (size_t)(slash_a - a) : 0,
-           length_b = slash_b ? (size_t)(slash_b - b) : 0;
-    if (call->arguments.value[LML_OPTION_HOUSE] ||
-        (length_a == length_b && memcmp(a, b, length_a) == 0))
-        return true;
-    char of_a[LML_PATH], of_b[LML_PATH];
-    lml_target job_a = lml_find_target(a), job_b = lml_find_target(b);
-    lml_find_studio(call, &job_a, of_a);
-    lml_find_studio(call, &job_b, of_b);
-    return same_folder(of_a, of_b);
 }
 
 /* An adoption that was cut short is finished before anything of the studio is read. */
