@@ -1,7 +1,5 @@
 #include "report/prove.h"
 
-#include "cell/class.h"
-#include "cell/figure.h"
 #include "cell/key.h"
 #include "cell/raise.h"
 #include "cell/state.h"
@@ -10,235 +8,17 @@
 #include "cell/wording.h"
 #include "report/proof.h"
 #include "report/reach.h"
+#include "report/verdict.h"
 #include "report/why.h"
 #include "run/engine.h"
 #include "run/inputs.h"
 #include "run/load.h"
-#include "run/take.h"
 #include "run/work.h"
-#include "words/bind.h"
 #include "file/json_write.h"
-#include "value/arithmetic.h"
-#include "read/read.h"
-#include "value/wanted.h"
-#include "value/write.h"
 #include "report/result.h"
-#include "value/compare.h"
 
-#include <math.h>
 #include <stdio.h>
 #include <string.h>
-
-/* What one proof came to: all differences are told, up to a screen of them. */
-enum { DIFFERENCES_MOST = 12 };
-typedef struct verdict {
-    int failures; /* also those that are not kept */
-    char difference[DIFFERENCES_MOST][sizeof((lml_error *)0)->message];
-} verdict;
-
-static void fail(verdict *v, const char *format, ...) LML_PRINTF(2, 3);
-static void fail(verdict *v, const char *format, ...)
-{
-    if (v->failures < DIFFERENCES_MOST) {
-        lml_error e;
-        char text[sizeof e.message];
-        va_list args;
-        va_start(args, format);
-        vsnprintf(text, sizeof text, format, args);
-        va_end(args);
-        lml_fail(&e, LML_STOPPED, "%s", text);
-        memcpy(v->difference[v->failures], e.message, sizeof e.message);
-    }
-    v->failures++;
-}
-
-/* ---- comparing ---------------------------------------------------------------------------------
- */
-
-static bool is_plain(const lml_value *v)
-{
-    return v->kind == LML_NUMBER || (v->kind == LML_QUANTITY && lml_dimension_none(v->dimension));
-}
-
-/* A percentage of what is expected, as a value of the kind of the difference. */
-static lml_status part_of(const lml_value *expected, const lml_value *difference,
-                          const lml_value *part, lml_value *out, lml_error *err)
-{
-    lml_value size = *difference;
-    if (expected->kind == LML_MONEY) {
-        lml_status status = lml_arithmetic_absolute(expected, &size, err);
-        return status ? status : lml_arithmetic_mul(&size, part, out, err);
-    }
-    if (expected->kind > LML_FINE_MASS || expected->kind == LML_TEMPERATURE) {
-        lml_fail(err, LML_BAD_VALUE, "a percentage of this means nothing");
-        lml_error_hint(err, "write how far it may be off: within = \"1 Δ°C\"");
-        return LML_BAD_VALUE;
-    }
-    size.amount = fabs(expected->amount) * part->amount;
-    *out = size;
-    return LML_OK;
-}
-
-/* How far two values may be apart, as a value of the kind of their difference. */
-static lml_status tolerance(const lml_value *expected, const lml_value *difference, lml_span text,
-                            lml_value *out, lml_error *err)
-{
-    lml_value within;
-    lml_status status = lml_read_value(text, LML_WANT_ANYTHING, LML_NO_METAL, &within, err);
-    if (status)
-        return status;
-    bool permille = text.length > 3 && memcmp(text.at + text.length - 3, "‰", 3) == 0;
-    if (is_plain(&within) && difference->kind == LML_FINENESS_DIFFERENCE && permille) {
-        *out = within; /* "0.1 ‰" of a fineness is meant as it stands */
-        out->kind = LML_FINENESS_DIFFERENCE;
-        out->metal = difference->metal;
-        return LML_OK;
-    }
-    if (is_plain(&within) && !is_plain(expected))
-        return part_of(expected, difference, &within, out, err);
-    *out = within;
-    return LML_OK;
-}
-
-/* A proof that lets anything through proves nothing: a figure may be off by a fifth of itself at
- * the most, a temperature by 60 degrees, a moment by an hour. Nothing is a fifth of zero, so of
- * zero all is let pass. */
-static lml_status check_tolerance(const lml_value *expected, const lml_value *difference,
-                                  const lml_value *limit, const char *within, lml_error *err)
-{
-    enum { DEGREES_MOST = 60, SECONDS_MOST = 3600 };
-    const lml_value fifth = {.kind = LML_NUMBER, .amount = 0.2};
-    lml_value most = *difference;
-    int order;
-    if (expected->kind == LML_TEMPERATURE) {
-        most.amount = DEGREES_MOST;
-    } else if (expected->kind > LML_MONEY) {
-        most.amount = SECONDS_MOST;
-    } else if (lml_compare_is_zero(expected)) {
-        return LML_OK;
-    } else {
-        lml_status status = part_of(expected, difference, &fifth, &most, err);
-        if (status)
-            return status;
-    }
-    if (lml_compare(limit, &most, &order, NULL) != LML_OK || order <= 0)
-        return LML_OK;
-    char text[LML_VALUE_TEXT];
-    lml_write_text(&most, text);
-    lml_fail(err, LML_BAD_RECIPE, "within = \"%s\" allows too much: at most %s", within, text);
-    return LML_BAD_RECIPE;
-}
-
-/* Whether `got` is as near as it must be. `within` says nothing of a figure of another kind ("0.1
- * g" of a price): that one must be equal. */
-static lml_status is_near(const lml_value *got, const lml_value *expected, const char *within,
-                          bool *near, lml_error *err)
-{
-    lml_value difference, size, limit;
-    lml_status status = lml_compare_equal(got, expected, near, err);
-    if (status || !within || lml_arithmetic_sub(got, expected, &difference, NULL) ||
-        lml_arithmetic_absolute(&difference, &size, NULL))
-        return status;
-    status = tolerance(expected, &difference, lml_span_of(within), &limit, err);
-    if (status && *near) /* a percentage is meant for the other figures of the proof */
-        return LML_OK;
-    if (!status)
-        status = check_tolerance(expected, &difference, &limit, within, err);
-    if (status || *near)
-        return status;
-    int order;
-    if (!status && limit.kind <= LML_FINE_MASS)
-        limit.amount *= 1 + 1e-9; /* 39.6 g is within 0.1 g of 39.5 g */
-    if (!status && lml_compare(&size, &limit, &order, NULL) == LML_OK)
-        *near = order <= 0;
-    return status;
-}
-
-static void compare_values(const lml_value *got, const lml_value *expected, const char *within,
-                           const char *path, verdict *v)
-{
-    lml_error e;
-    char a[LML_VALUE_TEXT], b[LML_VALUE_TEXT];
-    bool near = false;
-    lml_status status = is_near(got, expected, within, &near, &e);
-    lml_write_text(got, a);
-    lml_write_text(expected, b);
-    if (status)
-        fail(v, "%s: %s", path, e.message);
-    else if (!near)
-        fail(v, "%s is %s, but %s is expected%s%s", path, a, b, within ? " within " : "",
-             within ? within : "");
-}
-
-/* One figure that is no record or list: what is expected is read as the give would be. */
-static void compare_figures(lua_State *L, const lml_shape *shape, int got, int expected,
-                            const char *within, const char *path, verdict *v)
-{
-    lml_shape free_shape = *shape; /* an expected figure need not keep the bounds */
-    free_shape.from = free_shape.to = NULL;
-    lml_take_value(L, &free_shape, expected, path);
-    lml_value room_a, room_b;
-    bool figure_a = lml_class_test(L, got, LML_CLASS_VALUE) || lua_type(L, got) == LUA_TNUMBER;
-    bool figure_b = lml_class_test(L, -1, LML_CLASS_VALUE) || lua_type(L, -1) == LUA_TNUMBER;
-    if (figure_a && figure_b) {
-        compare_values(lml_figure_check(L, got, &room_a), lml_figure_check(L, -1, &room_b), within,
-                       path, v);
-    } else {
-        int read = lua_gettop(L);
-        lml_what_push_text(L, got);
-        lml_what_push_text(L, read);
-        if (lua_type(L, got) != lua_type(L, read) || !lua_rawequal(L, -1, -2))
-            fail(v, "%s is %s, but %s is expected", path, lml_what_is(L, got),
-                 lml_what_is(L, read));
-    }
-}
-
-/* Both stand on the stack: what was got, checked, and what is expected, as the proof says it. Of a
- * record only the members that are named are looked at. How many figures were compared. */
-static size_t compare(lua_State *L, const lml_shape *shape, int got, int expected,
-                      const char *within, const char *path, verdict *v)
-{
-    lml_box_need_stack(L, 20);
-    int top = lua_gettop(L);
-    bool named = shape->wanted == LML_WANT_RECORD || shape->wanted == LML_WANT_BY_NAME;
-    if ((!named && shape->wanted != LML_WANT_LIST) || !lml_view_test_content(L, expected)) {
-        compare_figures(L, shape, got, expected, within, path, v);
-        lua_settop(L, top);
-        return 1;
-    }
-    /* That a list is empty says something; that a record has none of no members does not. */
-    size_t compared = 0;
-    int wanted = top + 1, have = top + 2;
-    lml_view_push_content(L, got, path);
-    if (!named && lua_rawlen(L, wanted) != lua_rawlen(L, have))
-        fail(v, "%s has %d entries, but %d are expected", path, (int)lua_rawlen(L, have),
-             (int)lua_rawlen(L, wanted));
-    lua_Integer count = lml_key_push_sorted(L, wanted);
-    if (!named && count == 0)
-        compared = 1;
-    for (lua_Integer i = 1; i <= count; i++) {
-        char deeper[160];
-        lua_rawgeti(L, have + 1, i);
-        lml_what_push_text(L, -1);
-        lml_span key = lml_what_need_text(L, -1, "a name");
-        snprintf(deeper, sizeof deeper, named ? "%s.%s" : "%s[%s]", path, key.at);
-        const lml_shape *inner =
-            shape->wanted == LML_WANT_RECORD ? lml_shape_field_named(shape, key) : shape->of;
-        if (!inner)
-            lml_raise_text(L, LML_BAD_RECIPE, "the proof expects '%s', which is not given", deeper);
-        lua_pushvalue(L, -2);
-        lua_rawget(L, have);
-        lua_pushvalue(L, -3);
-        lua_rawget(L, wanted);
-        if (lua_isnil(L, -2) || lua_islightuserdata(L, -2))
-            fail(v, "%s is not given", deeper);
-        else
-            compared += compare(L, inner, lua_gettop(L) - 1, lua_gettop(L), within, deeper, v);
-        lua_settop(L, have + 1);
-    }
-    lua_settop(L, top);
-    return compared;
-}
 
 /* ---- one proof ---------------------------------------------------------------------------------
  */
@@ -261,7 +41,7 @@ static bool lists(lua_State *L, int list, lml_span code)
 /* Add the codes of what stops the part, and the parts under it, to the list: stops, and points that
  * nobody confirmed. What stops and is not in `listed` is a failure; so is an open point where the
  * proof lists what stops it. */
-static void gather_stops(lua_State *L, int part, int listed, int codes, verdict *v)
+static void gather_stops(lua_State *L, int part, int listed, int codes, lml_verdict *v)
 {
     lml_box_need_stack(L, 10);
     lua_getfield(L, part, "remarks");
@@ -279,8 +59,8 @@ static void gather_stops(lua_State *L, int part, int listed, int codes, verdict 
         lua_pushvalue(L, -2);
         lua_rawseti(L, codes, (lua_Integer)lua_rawlen(L, codes) + 1);
         if (listed ? !lists(L, listed, code) : stop)
-            fail(v, "it %s with '%s', which the proof does not list: %.200s",
-                 stop ? "stops" : "asks", code.at, lua_tostring(L, -1));
+            lml_verdict_fail(v, "it %s with '%s', which the proof does not list: %.200s",
+                             stop ? "stops" : "asks", code.at, lua_tostring(L, -1));
     }
     lua_getfield(L, part, "pages");
     lua_getfield(L, -1, "bench");
@@ -294,7 +74,7 @@ static void gather_stops(lua_State *L, int part, int listed, int codes, verdict 
 }
 
 /* What stops it is what the proof lists. Whether it lists any, or says that nothing does. */
-static bool check_stops(lua_State *L, int proof, int part, verdict *v)
+static bool check_stops(lua_State *L, int proof, int part, lml_verdict *v)
 {
     bool says = lua_getfield(L, proof, "stops") == LUA_TTABLE;
     int listed = lua_gettop(L), codes = listed + 1;
@@ -313,8 +93,8 @@ static bool check_stops(lua_State *L, int proof, int part, verdict *v)
             lua_pop(L, 2);
         }
         if (!came)
-            fail(v, "the stop '%.*s' is expected, but does not occur", (int)wanted.length,
-                 wanted.at);
+            lml_verdict_fail(v, "the stop '%.*s' is expected, but does not occur",
+                             (int)wanted.length, wanted.at);
         lua_pop(L, 1);
     }
     lua_settop(L, listed - 1);
@@ -323,7 +103,7 @@ static bool check_stops(lua_State *L, int proof, int part, verdict *v)
 
 /* How many figures the proof expects. */
 static size_t check_expected(lua_State *L, const lml_recipe *r, int part, int expect,
-                             const char *within, verdict *v)
+                             const char *within, lml_verdict *v)
 {
     lua_getfield(L, part, "results");
     lua_getfield(L, part, "withheld");
@@ -339,11 +119,12 @@ static size_t check_expected(lua_State *L, const lml_recipe *r, int part, int ex
         lua_getfield(L, results, f->name);
         lua_getfield(L, expect, f->name);
         if (!lua_isnil(L, -3))
-            fail(v, "%s is withheld by a stop", f->name);
+            lml_verdict_fail(v, "%s is withheld by a stop", f->name);
         else if (lua_isnil(L, -2))
-            fail(v, "%s is not given", f->name);
+            lml_verdict_fail(v, "%s is not given", f->name);
         else
-            compared += compare(L, f, lua_gettop(L) - 1, lua_gettop(L), within, f->name, v);
+            compared +=
+                lml_verdict_compare(L, f, lua_gettop(L) - 1, lua_gettop(L), within, f->name, v);
         lua_settop(L, keys);
     }
     return compared;
@@ -394,7 +175,7 @@ static void push_copy(lua_State *L, int table, int depth)
  * passes goes into the report. */
 static int one_proof(lua_State *L)
 {
-    verdict *v = lua_touserdata(L, 1);
+    lml_verdict *v = lua_touserdata(L, 1);
     const task *t = lua_touserdata(L, 3);
     const lml_recipe *r = t->recipe;
     const int proof = 2;
@@ -464,15 +245,15 @@ static int push_proof(lua_State *L)
 }
 
 /* What went wrong: all figures that differ, else the error as a run would tell it. */
-static void put_failures(lml_json_writer *w, const verdict *v, const lml_error *e)
+static void put_failures(lml_json_writer *w, const lml_verdict *v, const lml_error *e)
 {
     char more[60];
     lml_json_write_name(w, lml_span_of("failures"));
     lml_json_write_open_list(w);
-    for (int i = 0; i < v->failures && i < DIFFERENCES_MOST; i++)
+    for (int i = 0; i < v->failures && i < LML_VERDICT_MOST; i++)
         lml_json_write_text(w, lml_span_of(v->difference[i]));
-    if (v->failures > DIFFERENCES_MOST) {
-        snprintf(more, sizeof more, "and %d more", v->failures - DIFFERENCES_MOST);
+    if (v->failures > LML_VERDICT_MOST) {
+        snprintf(more, sizeof more, "and %d more", v->failures - LML_VERDICT_MOST);
         lml_json_write_text(w, lml_span_of(more));
     }
     if (e) {
@@ -492,7 +273,7 @@ static lml_status prove_one(struct lml_engine *engine, task *t, bool *passed, lm
     const lml_item *item =
         lml_shelf_find(&engine->shelf, LML_PUT_RECIPE, lml_span_of(t->recipe->name));
     int line = lml_proof_line((lml_span){item->text, item->length}, t->index);
-    verdict v = {.failures = 0};
+    lml_verdict v = {.failures = 0};
     lml_error e;
     lml_status status = lml_run_open(&run, engine, err);
     if (status)
