@@ -228,11 +228,14 @@ local function check_mark(found, spread, job, house, sheet)
   return shown
 end
 
+-- What a lot is taken out of when that is another job's: of its own job the record says what became of it.
+local function taken_from(l) return l.from and l.from:find(": ") and l.from or nil end
+
 -- The lots go onto one tared scale. `used` are the lots in the same order: what is weighed is recorded with its owner and its fineness.
 local function write_bench(page, out, used, job, house)
   for i, w in ipairs(out.weigh) do
     local fine, whole = used[i].metal:fineness(out.fineness.metal), used[i].mass and abs(used[i].mass - w.mass) < house.scale_step
-    page:weigh(w.name, w.mass, { record = "weighed " .. w.name, owner = w.owner, fineness = not fine:is_zero() and fine or nil, step = house.scale_step, whole = whole })
+    page:weigh(w.name, w.mass, { record = "weighed " .. w.name, owner = w.owner or used[i].from and "studio", fineness = not fine:is_zero() and fine or nil, taken_from = taken_from(used[i]), step = house.scale_step, whole = whole })
   end
   page:total("Charge", out.charge, { step = house.scale_step })
   -- with its spread, which a picture needs

@@ -239,6 +239,8 @@ static const char *const lines[] = {
     "        \"record\": { \"type\": \"string\", \"description\": \"What the figure is called in a "
     "job's record\" },",
     "        \"owner\": { \"type\": \"string\", \"description\": \"Whose metal it is\" },",
+    "        \"taken_from\": { \"type\": \"string\", \"description\": \"What in the safe it is "
+    "taken out of\" },",
     "        \"fineness\": { \"$ref\": \"#/$defs/figure\" },",
     "        \"big\": { \"type\": \"boolean\" }",
     "      },",

@@ -63,6 +63,19 @@ static bool says(const lml_entry *entry, const char *name)
     return false;
 }
 
+/* What it was taken out of; it stays whose it is where no way is said. */
+static lml_status put_taken(const lml_alloc *alloc, const lml_entry *entry, const lml_json *box,
+                            lml_json_writer *w, lml_error *err)
+{
+    lml_span from = lml_json_text(lml_json_member(box, "taken_from"));
+    if (from.length == 0 || says(entry, "from"))
+        return LML_OK;
+    lml_status status = put_field(alloc, lml_span_of("from"), from, w, err);
+    if (status == LML_OK && !says(entry, "way"))
+        status = put_field(alloc, lml_span_of("way"), lml_span_of("in"), w, err);
+    return status;
+}
+
 /* Whose metal was weighed, and what it is taken to be: as the sheet has it where nobody says it. */
 static lml_status put_metal(const lml_alloc *alloc, const lml_entry *entry, const lml_box *box,
                             lml_json_writer *w, lml_error *err)
@@ -77,7 +90,10 @@ static lml_status put_metal(const lml_alloc *alloc, const lml_entry *entry, cons
         if (status != LML_OK)
             return status;
     }
-    return owner.length > 0 ? put_field(alloc, lml_span_of("owner"), owner, w, err) : LML_OK;
+    lml_status status = known ? put_taken(alloc, entry, box->entry, w, err) : LML_OK;
+    if (status == LML_OK && owner.length > 0)
+        status = put_field(alloc, lml_span_of("owner"), owner, w, err);
+    return status;
 }
 
 static lml_status end(const lml_alloc *alloc, const lml_entry *entry, const lml_box *box,

@@ -278,6 +278,7 @@ void lml_result_line_put(lua_State *L, lml_json_writer *w, lml_result_ladder *la
     }
     put_origin(L, w, part, entry, v);
     lml_result_figure_put_words(L, w, part, entry, "owner");
+    lml_result_figure_put_words(L, w, part, entry, "taken_from");
     put_fineness(L, w, part, entry);
     lml_result_figure_put_words(L, w, part, entry, "record");
     if (!withheld)

@@ -18,9 +18,9 @@
 
 #include <string.h>
 
-static const char *const OPTIONS[] = {"record", "unit",  "from", "of",     "big",      "least",
-                                      "most",   "at",    "till", "after",  "latest",   "owner",
-                                      "step",   "whole", "also", "chance", "fineness", NULL};
+static const char *const OPTIONS[] = {
+    "record", "unit",  "from", "of",    "big",  "least",  "most",     "at",         "till", "after",
+    "latest", "owner", "step", "whole", "also", "chance", "fineness", "taken_from", NULL};
 
 /* Those of a box, which has no figure. */
 static const char *const BOX_OPTIONS[] = {"owner", "fineness", "least",  "most", "at",
@@ -223,7 +223,8 @@ static void set_options(lua_State *L, int figure, int options, int entry)
     take_order(L, &l, "after", "latest");
     take_step(L, &l);
     take_chance(L, &l);
-    static const char *const words[] = {"record", "unit", "from", "of", "owner", "also"};
+    static const char *const words[] = {"record", "unit", "from",      "of",
+                                        "owner",  "also", "taken_from"};
     for (size_t i = 0; i < sizeof words / sizeof *words; i++)
         take_words(L, &l, words[i]);
 }
