@@ -155,6 +155,44 @@ Test(dialogue, goes_back_across_lists_and_headings)
     holds("\"wax\":\"3g\"");
 }
 
+Test(dialogue, takes_out_what_was_said)
+{
+    say(NULL, "given.wax");
+    say("2 g", "given.way");
+    say("<", "given.wax");
+    say("--", "given.wax");
+    holds("\"given\":{}}");
+    say("--", "given.wax");
+    told("nothing is written there");
+    say("2 g", "given.way");
+    say("-", "given.lots[0].name");
+    say("A", "given.lots[0].gross");
+    say("9 g", "given.lots[1].name");
+    say("B", "given.lots[1].gross");
+    say("8 g", "given.lots[2].name");
+    say("--", "given.lots[2].name");
+    told("nothing is written there");
+    say("<", "given.lots[1].gross");
+    say("--", "given.lots[1].gross");
+    holds("\"lots\":[{\"name\":\"A\",\"gross\":\"9g\"},{\"name\":\"B\"}]");
+    say("<", "given.lots[1].name");
+    say("<", "given.lots[0].gross");
+    say("<", "given.lots[0].name");
+    say("--", "given.lots[0].name"); /* the entry; the next one moves up */
+    told("\"said\":\"B\"");
+    holds("\"lots\":[{\"name\":\"B\"}]");
+    say("--", "given.lots[0].name");
+    told("\"opens\":true,\"first\":true");
+    holds("\"lots\":[]");
+    say("-", "given.tests[0]");
+    say("-", "given.most[0]");
+    say("3 g", "given.most[1]");
+    say("4 g", "given.most[2]");
+    say("<", "given.most[1]");
+    say("--", "given.most[1]");
+    holds("\"most\":[\"3g\"]");
+}
+
 Test(dialogue, asks_again_what_cannot_be_taken)
 {
     say(NULL, "given.wax");
