@@ -49,7 +49,7 @@ end
 local function of_account(page, account, metal, step, complete)
   local drawing, zero = new("Where the {metal} is", metal, step), account.all.loss:zero()
   for _, group in ipairs(account.order) do
-    local sums, order, middle = {}, {}, nil
+    local sums, order = {}, {}
     for _, row in ipairs(account.groups[group]) do
       local side = row.side == 1 and not row.taken and "in" or "now"
       local name = drawing.place(row.what, owner_of(row), side, row.way == "returned" and "back" or nil)
@@ -59,7 +59,7 @@ local function of_account(page, account, metal, step, complete)
       end
       sums[name].fine = sums[name].fine + row.fine:nearest(step)
     end
-    middle = drawing.place(#account.order == 1 and "in all" or text.fill("all of {group}", { group = group }), nil, "together")
+    local middle = drawing.place(#account.order == 1 and "in all" or text.fill("all of {group}", { group = group }), nil, "together")
     local rest = zero
     for _, name in ipairs(order) do
       local fine = sums[name].fine
@@ -92,9 +92,9 @@ local STEP = Q "0.001 g"
 -- `facts`: metal (its symbol), weigh as recipes/charge.lua gives it, lots with what there is of each, fineness of the charge,
 -- and the masses tree, sound and finished.
 local function foretold(page, facts)
-  local drawing, melt, all = new("Where the {metal} goes, as foretold", facts.metal, STEP), nil, nil
+  local drawing, all = new("Where the {metal} goes, as foretold", facts.metal, STEP), nil
   local function fine(mass) return (facts.fineness * mass):nearest(STEP) end
-  melt = drawing.place("the melt", nil, "together")
+  local melt = drawing.place("the melt", nil, "together")
   for _, w in ipairs(facts.weigh) do
     local owner, amount = w.owner or "studio", w.fine:nearest(STEP)
     local name = drawing.place(w.name, owner, "in")

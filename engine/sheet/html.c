@@ -307,7 +307,7 @@ static void draw_results(lml_html *h)
 {
     const lml_json *titles = lml_json_member(h->result, "titles");
     const lml_json *r = lml_json_first(lml_json_member(h->result, "results"));
-    h->head = true;
+    h->head = lml_json_yes(lml_json_member(h->result, "stopped"));
     lml_html_put(h, "<section class=\"sheet working results d0\">\n");
     draw_working_head(h, "Results", 1, 1);
     draw_banner(h, true);

@@ -321,12 +321,16 @@ static void draw_reasons(lml_page *page)
             lml_remark_draw(page, r);
 }
 
+static bool is_stopped(const lml_json *result)
+{
+    return lml_json_yes(lml_json_member(result, "stopped"));
+}
+
 /* The studio reads what to mend; a client's page says no more than that it is not to be handed out.
  */
 static void draw_banner(lml_page *page, bool always)
 {
-    if (!lml_json_yes(lml_json_member(page->result, "stopped")) ||
-        !(always || lml_entries_withhold(page->entries)))
+    if (!is_stopped(page->result) || !(always || lml_entries_withhold(page->entries)))
         return;
     draw_title(page, 0,
                lml_span_of(page->working
@@ -432,7 +436,7 @@ static void draw_page(const lml_json *result, const lml_sheet_look *look, const 
     draw_head(&page, as->title);
     bool client = lml_span_is(lml_json_name(entries), "client");
     bool bench = lml_span_is(lml_json_name(entries), "bench");
-    page.head = bench && lml_json_yes(lml_json_member(result, "stopped"));
+    page.head = bench && is_stopped(result);
     size_t body = out->length;
     if (look->landscape)
         page.layout.width = COLUMN;
@@ -465,7 +469,7 @@ static void draw_without_bench(const lml_json *result, const lml_sheet_look *loo
                                lml_builder *out)
 {
     lml_page page = page_of(result, look, out, true);
-    page.head = !any;
+    page.head = !any && is_stopped(result);
     if (!any) {
         draw_head(&page, "RESULTS");
         draw_banner(&page, true);
@@ -508,7 +512,8 @@ static bool drawn(const lml_json *result, const lml_sheet_look *look, const lml_
             return true;
     /* The bench page has at its head what stops the job, whatever page that is of. */
     return lml_entries_names(look->page, lml_span_of("bench")) &&
-           (lml_sheet_has(result, "bench") || !lml_entries_have_anywhere(result, remark));
+           ((lml_sheet_has(result, "bench") && is_stopped(result)) ||
+            !lml_entries_have_anywhere(result, remark));
 }
 
 /* A stop or an open point is named with its own code each time; a caution says all it has to say.
