@@ -65,7 +65,7 @@ static void put_format(char *out, size_t size, const char *format, va_list args)
     put_text(out, size, raw, cut ? size - 1 : (size_t)wanted, cut);
 }
 
-/* What a text shows and nobody sees; the message and a label often show the same. */
+/* Characters in a text that cannot be seen; the message and a label often show the same. */
 static void tell_look_alike(lml_error *err, const char *text)
 {
     uint32_t code, like;

@@ -151,7 +151,7 @@ void *lml_pool_resize_any(lml_pool *pool, void *block, size_t old_size, size_t n
         give(pool, block, old_size);
     } else if (new_size < old_size) {
         /* Shrinking never fails. The block stays where it is and counts as a small one from now on;
-         * what it holds too much is had back when the pool closes. */
+         * what it holds too much is freed when the pool closes. */
         moved = block;
     }
     return moved;

@@ -1,4 +1,4 @@
-/* A pool: memory for something that lives shortly and is let go of all at once, such as a Lua
+/* A pool: memory for something short-lived that is freed all at once, such as a Lua
  * state.
  *
  * Small blocks come in sizes of sixteen bytes from large chunks and go back to lists by size;

@@ -1,4 +1,4 @@
-/* Code lines: on which lines of a text there is something to work, read from our own dump of it.
+/* Code lines: which lines of a text hold code that runs, read from our own dump of it.
  *
  * Lua tells that only of functions that exist; one that no run ever made has lines too. So the dump
  * (lua_dump without stripping) is read, which in Lua 5.4 has one shape. The last instruction of a

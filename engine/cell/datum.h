@@ -1,6 +1,6 @@
 /* Datum: what Lua holds at one place, as bytes, to be pushed again in another state of this build.
  *
- * It knows what recipes are told and give back: values, alloys, texts, records, lists and tables of
+ * It knows what recipes are given and return: values, alloys, texts, records, lists and tables of
  * them. The bytes are the same for what is the same, so they can be compared. They are of this
  * build of lemel alone.
  *

@@ -49,9 +49,9 @@ typedef struct lml_box {
     uint64_t unasked; /* steps, and what was moved, since the interrupt was last asked */
     bool refused;     /* the last request for memory was */
     bool dead;        /* a limit was hit: nothing may catch it */
-    bool place;       /* its death is still to be told with the line that was at work */
+    bool place;       /* its error still needs the line that was running */
     bool stopping;    /* a withheld figure was read: unwinds to the nearest use */
-    bool proof;       /* the house is not looked at */
+    bool proof;       /* the house is ignored */
     void (*on_line)(void *self, lua_State *L, lua_Debug *at); /* NULL: lines are not counted */
     void *on_line_self;
     lml_error death;

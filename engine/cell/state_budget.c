@@ -70,7 +70,7 @@ static int raise_death(lua_State *L)
 }
 
 /* Garbage is let lie at first: most runs end before it is worth collecting. Then it is collected
- * seldom, so that memory stays what the processor has at hand; and as Lua usually does once the
+ * seldom, so that memory stays in the processor's cache; and as Lua usually does once the
  * limit is in sight. */
 static void tend_garbage(lml_box *box)
 {

@@ -146,7 +146,7 @@ static void push_steps(lua_State *L)
     lua_pop(L, 1);
     lua_newtable(L);
     lua_newtable(L);
-    lua_pushliteral(L, "k"); /* what is gone, nobody asks for */
+    lua_pushliteral(L, "k"); /* no one asks for what is gone */
     lua_setfield(L, -2, "__mode");
     lua_setmetatable(L, -2);
     lua_pushvalue(L, -1);

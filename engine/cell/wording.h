@@ -1,6 +1,6 @@
 /* Wording: what keeps the words of a recipe apart from lemel's own.
  *
- * A page says some things in words that nobody else may use: the tags of remarks in capitals (STOP,
+ * Some words on a page are lemel's alone: the tags of remarks in capitals (STOP,
  * CAUTION), the feet, digests, counts of proofs. What a recipe declares may not look like them;
  * what it prints is set in small letters where it does, because it may hold words of the job, which
  * are no fault of the recipe. Letters that only look like Latin ones count as those.

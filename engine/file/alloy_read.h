@@ -1,6 +1,6 @@
 /* Alloys as files give them.
  *
- * An alloy is a name (a text, looked up by whoever has the stock) or a record:
+ * An alloy is a name (a text, looked up by the caller, who has the stock) or a record:
  *
  *     { "composition": { "Au": "585 ‰", "Ag": "125 ‰", "Cu": "290 ‰" }, "density": "13.3 g/cm3",
  *       "solidus": "850 °C", "liquidus": "890 °C" }

@@ -1,4 +1,4 @@
-/* Faults: all that is wrong in a file, gathered instead of told at the first.
+/* Faults: everything wrong in a file, collected instead of stopping at the first.
  *
  * Written as a JSON list, in the order in which they were found:
  *

@@ -37,7 +37,7 @@ void lml_json_write_number(lml_json_writer *w, double x); /* shortest; must be f
 void lml_json_write_whole(lml_json_writer *w, int64_t n);
 void lml_json_write_yes_no(lml_json_writer *w, bool yes);
 void lml_json_write_null(lml_json_writer *w);
-/* A value that is JSON already; not looked at. */
+/* A value that is JSON already; not checked. */
 void lml_json_write_raw(lml_json_writer *w, lml_span json);
 /* Name and text in one. */
 void lml_json_write_member(lml_json_writer *w, const char *name, const char *text);

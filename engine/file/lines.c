@@ -110,7 +110,7 @@ lml_status lml_lines_pair(const lml_alloc *alloc, const lml_lines *a, const lml_
     return LML_OK;
 }
 
-/* Whole lines are told, and a line is told however its end is written. */
+/* Whole lines are compared, whatever their line ending. */
 static void put(lml_builder *out, const char *before, char mark, lml_span line)
 {
     lml_builder_add_format(out, "%s%c ", before, mark);

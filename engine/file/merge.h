@@ -3,7 +3,7 @@
  * `base` is the text that both began with, `ours` what this studio made of it, `theirs` what came
  * from elsewhere. Where one of them left the base as it was, the other's lines are kept; where both
  * did the same, that is kept. Where both changed the same lines, or lines without one between them,
- * they clash: nobody but a person can say what is meant, and there is no merged text.
+ * they clash: only a person can say what is meant, and there is no merged text.
  *
  *     lml_merge m;
  *     lml_merge_texts(&alloc, base, ours, theirs, &m, err);

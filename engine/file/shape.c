@@ -150,7 +150,7 @@ static lml_status unknown_name(const lml_shape *s, const lml_json *member, lml_e
     return with_hint(err, LML_BAD_DATA, "the names here are: %s", s->field_count ? all : "none");
 }
 
-/* One name that is missing, so that nothing else is told of it. */
+/* One name that is missing, so that nothing else is reported about it. */
 static lml_status missing_name(const lml_shape *f, const lml_json *node, lml_error *err)
 {
     char example[LML_EXAMPLE_TEXT];

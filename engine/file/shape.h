@@ -7,7 +7,7 @@
  * Everything with a unit is a JSON text read by lml_read_value; NUMBER and WHOLE are JSON numbers,
  * YES_NO true or false. RECORD takes the named fields, and further names only when `of` is set
  * (each is then checked by it); BY_NAME takes any names, LIST any count, each entry checked by
- * `of`. ANYTHING takes any JSON: whoever knows more checks it. ALLOY takes a name or a composition,
+ * `of`. ANYTHING takes any JSON: the caller checks it. ALLOY takes a name or a composition,
  * ASSAY a name, a fineness or a composition (file/alloy_read.h). null is never a value.
  *
  *     static const lml_shape wax = {.wanted = LML_WANT_MASS, .name = "wax", .title = "Finished

@@ -91,7 +91,7 @@ static void put_type(lml_json_writer *w, const char *type)
     lml_json_write_member(w, "type", type);
 }
 
-/* A text of its own that found no memory. */
+/* A text that could not be allocated. */
 static void note_memory(lml_json_writer *w, const lml_builder *text)
 {
     if (text->status && !w->status) {

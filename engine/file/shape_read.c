@@ -105,7 +105,7 @@ static lml_status default_valid(const lml_alloc *alloc, const lml_shape *s, lml_
     return status;
 }
 
-/* What entries are told apart by is a text that each of them has. */
+/* Entries are distinguished by a text that each of them has. */
 static lml_status apart_valid(const lml_shape *s, lml_error *err)
 {
     if (!s->apart)

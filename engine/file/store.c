@@ -107,8 +107,8 @@ static lml_status check_kind(const char *path, mode_t mode, bool pipes, lml_erro
 }
 
 /* The file is looked at before it is read, so that what is written to it meanwhile shows
- * afterwards; and before it is opened, and again then, so that whoever puts a pipe in its place
- * makes nobody wait. */
+ * afterwards; and before it is opened, and again then, so that a pipe put in its place
+ * does not block us. */
 static lml_status read_file(const char *path, size_t most, bool pipes, lml_builder *out,
                             struct stat *found, lml_error *err)
 {
@@ -238,7 +238,7 @@ static lml_status open_temporary(struct job *j)
     return refuse(j, errno);
 }
 
-/* A file that became another's would be closed to whoever shares it. The mode comes after: to
+/* A file with another owner would be closed to the people who share it. The mode comes after: to
  * change the owner takes bits from it. */
 static lml_status keep_owner(struct job *j)
 {
@@ -300,7 +300,7 @@ static lml_status take_free_name(struct job *j)
     return refuse(j, code);
 }
 
-/* The last look: whoever saved the file meanwhile keeps what they wrote. */
+/* The last check: if somebody saved the file meanwhile, their text is kept. */
 static lml_status look_again(const struct job *j)
 {
     struct stat found;

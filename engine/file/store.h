@@ -2,7 +2,7 @@
  *
  * A file is written to a temporary one beside it (".NAME.PID.N.tmp"), flushed, and only then given
  * its name, in one step; then the folder is flushed. Whatever goes wrong before that step, what
- * stood there still stands, and the temporary file is taken away (a killed process may leave it
+ * was there is still there, and the temporary file is taken away (a killed process may leave it
  * behind; it is never read).
  *
  *     lml_builder text = lml_builder_on(&alloc, 0);

@@ -9,7 +9,7 @@
 
 enum { TOKENS_MOST = 20000, OPEN_MOST = 200 };
 
-/* What is at hand: where Lua stopped, and the tokens around it. */
+/* What is known: where Lua stopped, and the tokens around it. */
 typedef struct mender {
     lml_span source;
     const char *shown;

@@ -9,7 +9,7 @@
 #include "base/span.h"
 #include "base/status.h"
 
-/* `err` holds what the compiler said of the text. Where the slip is not known it stays as it is. */
+/* `err` holds what the compiler said of the text. If the slip is not known, it is left as it is. */
 void lml_mend_syntax(lml_span source, const char *shown, lml_error *err);
 
 #endif

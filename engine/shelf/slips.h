@@ -25,7 +25,7 @@ typedef struct lml_slip {
 /* By == and ~= alone, or also by < > <= >=, which raise when they are made. */
 typedef enum lml_slips_by { LML_SLIPS_BY_EQUALITY, LML_SLIPS_BY_ALL } lml_slips_by;
 
-/* Every comparison of a value with a bare number. `tell` returns false to hear no more. `source`
+/* Every comparison of a value with a bare number. `tell` returns false to stop. `source`
  * must be Lua that compiles. */
 void lml_slips_find(lml_span source, const lml_recipe *recipe, lml_slips_by by,
                     bool (*tell)(void *self, const lml_slip *slip), void *self);

@@ -417,8 +417,8 @@ static void push_metals(lua_State *L, const lml_composition *c)
     }
 }
 
-/* The melting range that nobody gave, where the model reaches. It takes a thousand times as long as
- * a density, so it is calculated when it is first read, and kept. */
+/* The melting range if none was given, where the model applies. It takes a thousand times as long
+ * as a density, so it is calculated when it is first read, and kept. */
 static const lml_alloy *with_melting(lua_State *L)
 {
     lml_alloy *a = lml_class_test(L, 1, LML_CLASS_ALLOY);

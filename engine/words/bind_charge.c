@@ -33,7 +33,8 @@ enum {
 
 static const char WHO[] = "craft.charge";
 
-/* What is asked: the problem with the lists that it points to, and how the answer is to be told. */
+/* What is asked: the problem with the lists that it points to, and how the answer is to be given.
+ */
 typedef struct question {
     lml_charge_problem problem;
     lml_charge_lot lot[LML_CHARGE_LOTS];

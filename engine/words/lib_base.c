@@ -59,8 +59,8 @@ static int base_tonumber(lua_State *L)
 }
 
 /* What lemel's own recipes and scripts say is of what a person wrote: the line that says it comes
- * last, for whoever asks. Of all others it comes first, so that no stranger's words are taken for
- * lemel's. */
+ * last, for a reader who asks. Of all others it comes first, so that no stranger's words are taken
+ * for lemel's. */
 static int raise_own(lua_State *L, lml_error *e)
 {
     lua_Debug ar;
