@@ -311,7 +311,7 @@ const lml_word lml_bind_sheet[] = {
      "it for all jobs.",
      "sheet:confirm(\"share\", \"Old metal is 63 % of the charge\", { \"out\" })", NULL},
     {"note", lml_bind_sheet_note, "code: string, text: string, options?: table", "",
-     "Worth knowing.", "sheet:note(\"warm\", \"Warm the mould\")", NULL},
+     "Prints a note: something worth knowing.", "sheet:note(\"warm\", \"Warm the mould\")", NULL},
     {"order", sheet_order, "page: string, recipes: string[]", "",
      "On that page what these recipes wrote comes first; without it a page keeps the order of "
      "work.",
@@ -324,7 +324,7 @@ const lml_word lml_bind_sheet[] = {
 
 const lml_word lml_bind_sheet_page[] = {
     {"box", lml_bind_sheet_box, "label: string, record: string, options?: table", "",
-     "An empty box for a figure that nobody foretells; " OPTIONS ".",
+     "An empty box for a figure that is not known in advance; " OPTIONS ".",
      "sheet.bench:box(\"Weigh the tree dry\", \"tree\")", NULL},
     {"caution", lml_bind_sheet_caution, "code: string, text: string, options?: table", "",
      "As on the sheet, printed on this page.",
@@ -392,7 +392,7 @@ const lml_word lml_bind_sheet_page[] = {
      "the label; " OPTIONS ".",
      "sheet.bench:tick(\"POUR\", { record = \"poured\" })", NULL},
     {"total", lml_bind_sheet_total, "label: string, figure: any, options?: table", "",
-     "A figure under a rule; behind lines to weigh, what the scale shows at last.",
+     "A sum with a rule above it; after lines to weigh, the final reading of the scale.",
      "sheet.cost:total(\"Total\", Q \"120 USD\")", NULL},
     {"weigh", lml_bind_sheet_weigh, "label: string, figure: any, options?: table", "",
      "What is weighed out to this figure; " OPTIONS ". Several in a row, ended by a total, are put "

@@ -378,12 +378,12 @@ const lml_word lml_bind_methods[] = {
     {"share", value_share, "weights: number[]", "value[]",
      "Money in parts that sum to the whole, to the cent.", "Q(\"100 USD\"):share({ 1, 1, 1 })[1]",
      "33.34 USD"},
-    {"time_of_day", value_time_of_day, "", "value", "Of a moment.",
+    {"time_of_day", value_time_of_day, "", "value", "The time of day of a moment.",
      "Q(\"2026-11-24T14:20\"):time_of_day()", "14:20"},
     {"up_to", value_up_to, "step: string|value", "value", "Rounded up to a step.",
      "Q(\"12.31 g\"):up_to \"0.1 g\"", "12.4 g"},
-    {"weekday", value_weekday, "", "value", "Of a moment.", "Q(\"2026-11-24\"):weekday()",
-     "Tuesday"},
+    {"weekday", value_weekday, "", "value", "The weekday of a moment.",
+     "Q(\"2026-11-24\"):weekday()", "Tuesday"},
     {NULL, NULL, NULL, NULL, NULL, NULL, NULL}};
 
 /* Fields that are not methods; the methods are upvalue 1. */

@@ -110,14 +110,13 @@ static int leftover(lua_State *L)
 }
 
 const lml_word lml_lib_more[] = {
-    {"contains", contains, "list: any[], item: any", "boolean", "Whether it is one of the list.",
+    {"contains", contains, "list: any[], item: any", "boolean", "Whether the item is in the list.",
      "contains({ \"gold\", \"silver\" }, \"gold\")", "true"},
     {"copy", copy, "record: table, changes?: table", "table",
-     "Your own copy of a record or list, with the changes of the second table "
-     "of it.",
+     "Your own copy of a record or list, with the changes in the second table.",
      "copy({ mass = Q \"2 g\", name = \"ring\" }, { mass = Q \"3 g\" }).mass", "3 g"},
     {"decimals", decimals, "x: number, places: number", "string",
-     "A bare number as a text with so many decimals, rounded to the nearest.",
+     "A bare number as a text with that many decimals, rounded to the nearest.",
      "decimals(1.6180339, 2)", "1.62"},
     {"leftover", leftover, "what: string", "string?",
      "What an entry of the record is of what a casting leaves, by its name: button (with its "
