@@ -5,6 +5,7 @@
 #include "report/declare.h"
 #include "run/engine.h"
 #include "run/inputs.h"
+#include "run/said.h"
 #include "run/load.h"
 #include "run/parts.h"
 
@@ -79,7 +80,7 @@ static void look(lua_State *L, review *v, const lml_recipe *r, const lml_shape *
                  const lml_json *node, lua_CFunction take)
 {
     size_t before = v->faults->count;
-    bool looked_at = node && !lml_inputs_is_typed(v->run, f, node);
+    bool looked_at = node && !lml_said_is_typed(v->run, f, node);
     if (looked_at && is_of_house(v, node) && lml_shape_check(f, node, NULL))
         return; /* the review of the house told it */
     if (looked_at)

@@ -20,8 +20,6 @@ const lml_json *lml_inputs_set(const lml_run *run, const lml_recipe *recipe,
                                const lml_shape *allowance);
 /* Refuse a member of the job's `given` that neither the recipe nor a rule that takes part asks. */
 void lml_inputs_check_given(lua_State *L, const lml_recipe *recipe, const lml_json *member);
-/* Whether it is a bare number that the command line gave as a text. */
-bool lml_inputs_is_typed(const lml_run *run, const lml_shape *shape, const lml_json *node);
 /* Take what the house sets for the recipe, and the defaults of the rest, as a run would when it
  * comes to them; what cannot be taken is left to the run. Raises. */
 void lml_inputs_take_house_beforehand(lua_State *L, const lml_recipe *recipe);

@@ -1,0 +1,94 @@
+#include "run/said.h"
+
+#include "run/engine.h"
+#include "run/replaced.h"
+#include "run/take.h"
+#include "cell/raise.h"
+#include "cell/state.h"
+#include "cell/view.h"
+
+/* Registry key: what was read at a place of the job or the house. */
+static const char SAID;
+
+void lml_said_take_checked(lua_State *L, const lml_shape *f, const lml_json *node, const char *path)
+{
+    lml_error e;
+    if (lml_shape_check(f, node, &e))
+        lml_raise_as_is(L, &e);
+    lml_take_node(L, f, node, path);
+}
+
+bool lml_said_is_typed(const lml_run *run, const lml_shape *f, const lml_json *node)
+{
+    bool bare = f->wanted == LML_WANT_NUMBER || f->wanted == LML_WANT_WHOLE;
+    return run->loose && bare && lml_json_kind_of(node) == LML_JSON_TEXT;
+}
+
+void lml_said_take(lua_State *L, const lml_run *run, const lml_shape *f, const lml_json *node,
+                   const char *path)
+{
+    if (lml_said_is_typed(run, f, node))
+        lml_take_text(L, f, lml_json_text(node), path);
+    else
+        lml_said_take_checked(L, f, node, path);
+}
+
+bool lml_said_push_argument(lua_State *L, const lml_shape *f, int arguments, const char *path)
+{
+    if (!arguments)
+        return false;
+    if (!lml_view_get_member(L, arguments, f->name)) {
+        lua_pop(L, 1);
+        return false;
+    }
+    lml_take_value(L, f, -1, path);
+    lua_remove(L, -2);
+    return true;
+}
+
+/* Arguments: the shape, the node, the path. */
+static int take_apart(lua_State *L)
+{
+    lml_said_take(L, lml_run_of(L), lua_touserdata(L, 1), lua_touserdata(L, 2),
+                  lua_touserdata(L, 3));
+    return 1;
+}
+
+void lml_said_keep(lua_State *L, const lml_json *node)
+{
+    lml_run_push_registry(L, &SAID);
+    lua_pushvalue(L, -2);
+    lua_rawsetp(L, -2, node);
+    lua_pop(L, 1);
+}
+
+/* Whether a recipe passes on, untouched, what was read at the node. */
+static bool is_as_said(lua_State *L, const lml_shape *f, const lml_json *node, int arguments)
+{
+    int top = lua_gettop(L);
+    lml_run_push_registry(L, &SAID);
+    bool same = lua_rawgetp(L, -1, node) != LUA_TNIL &&
+                lml_view_get_member(L, arguments, f->name) && lua_rawequal(L, -1, -2);
+    lua_settop(L, top);
+    return same;
+}
+
+void lml_said_note_replaced(lua_State *L, const lml_recipe *r, const lml_shape *f, int arguments,
+                            const lml_json *node, const char *whose, const char *path)
+{
+    if (!node || lml_run_of(L)->engine->trial || is_as_said(L, f, node, arguments))
+        return; /* a try says nothing but its figures */
+    lua_pushcfunction(L, take_apart);
+    lua_pushlightuserdata(L, (void *)(uintptr_t)f);
+    lua_pushlightuserdata(L, (void *)(uintptr_t)node);
+    lua_pushlightuserdata(L, (void *)(uintptr_t)path);
+    if (!lua_pcall(L, 3, 1, 0)) {
+        lua_insert(L, -2);
+        lml_replaced_note(L, r, f->name, -2, whose);
+        lua_remove(L, -2);
+        return;
+    }
+    if (lml_box_of(L)->dead)
+        lua_error(L);
+    lua_pop(L, 1);
+}
