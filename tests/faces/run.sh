@@ -3,8 +3,8 @@
 #
 #   sh tests/faces/run.sh PATH-OF-LEMEL [--bless] [FOLDER]
 #
-# digests.txt has a line for each job and page: the digests of its text and of its HTML on both papers. The pages themselves are left in
-# FOLDER (build/faces) to look at, and to compare with those of another build; --bless writes the digests anew: look first.
+# digests.txt has a line for each job: the digests of its text and of its HTML on both papers. The pages themselves are left in FOLDER
+# (build/faces) to look at, and to compare with those of another build; --bless writes the digests anew: look first.
 here=$(cd "$(dirname "$0")" && pwd) || exit 70
 root=$(cd "$here/../.." && pwd) || exit 70
 lemel=$(cd "$(dirname "$1")" && pwd)/$(basename "$1")
@@ -23,24 +23,21 @@ digest() { sha256sum <"$1" | cut -c1-12; }
 
 for file in jobs/*.json; do
     job=$(basename "$file" .json)
-    for page in bench piece client metal receipt consent card cost; do
-        at=$folder/$job-$page
-        "$lemel" run "$file" --sheet $page -q >"$at.txt" 2>/dev/null
-        [ -s "$at.txt" ] || { rm "$at.txt"; continue; }   # it has no such page
-        for paper in A4 Letter; do
-            "$lemel" run "$file" --sheet $page --format html --paper $paper -q >"$at-$paper.html" 2>/dev/null
-        done
-        echo "$job $page $(digest "$at.txt") $(digest "$at-A4.html") $(digest "$at-Letter.html")"
+    at=$folder/$job
+    "$lemel" run "$file" --sheet all -q >"$at.txt" 2>/dev/null
+    for paper in A4 Letter; do
+        "$lemel" run "$file" --sheet all --format html --paper $paper -q >"$at-$paper.html" 2>/dev/null
     done
+    echo "$job $(digest "$at.txt") $(digest "$at-A4.html") $(digest "$at-Letter.html")"
 done | sort >"$folder/digests.txt"
 
 if [ $bless = yes ]; then
     cp "$folder/digests.txt" "$here/digests.txt"
-    echo "$(wc -l <"$here/digests.txt") pages written"
+    echo "$(wc -l <"$here/digests.txt") jobs written"
     exit 0
 fi
 passed=$(comm -12 "$here/digests.txt" "$folder/digests.txt" | wc -l)
-failed=$(comm -3 "$here/digests.txt" "$folder/digests.txt" | awk '{ print $1, $2 }' | sort -u | tee "$folder/changed" | wc -l)
-[ "$failed" = 0 ] || { echo "These pages are not what they were (look at them in $folder, then: sh tests/faces/run.sh PATH-OF-LEMEL --bless):"; cat "$folder/changed"; }
+failed=$(comm -3 "$here/digests.txt" "$folder/digests.txt" | awk '{ print $1 }' | sort -u | tee "$folder/changed" | wc -l)
+[ "$failed" = 0 ] || { echo "The pages of these jobs are not what they were (look at them in $folder, then: sh tests/faces/run.sh PATH-OF-LEMEL --bless):"; cat "$folder/changed"; }
 echo "$passed passed, $failed failed"
 [ "$passed" -gt 0 ] && [ "$failed" = 0 ]
