@@ -206,7 +206,7 @@ local function tell_moments(load, pours, sheet)
   for i, p in ipairs(pours) do
     for _, f in ipairs(load) do
       if f.job and f.name == p.flask and p.at ~= f.wanted then
-        sheet:note("moment-" .. i, text.fill("{flask} is poured at {at} here; {file} says {wanted}: give it that pour, so that its own sheet has the same hours", {
+        sheet:note("moment-" .. i, text.fill("{flask} is poured at {at}, but its own job ({file}) says {wanted}. Give that job the new hour, so that its sheet has the same times", {
           flask = p.flask, at = p.at, file = f.job.file, wanted = f.wanted }))
       end
     end
