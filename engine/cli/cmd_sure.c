@@ -155,13 +155,19 @@ static lml_status read_house(const lml_call *call, const lml_kit *kit, lml_json_
     return LML_OK;
 }
 
-/* The job as it stands: its result. */
+/* The job as it stands: its result, with the steps of its figures where those can be kept. */
 static lml_status run_once(lml_call *call, const lml_kit *kit, const lml_job_text *job,
                            lml_json_document **out, lml_error *err)
 {
     lml_builder answer = lml_builder_on(&call->alloc, 0);
     bool stopped = false;
-    lml_status status = lml_ask_run(kit, job, &answer, &stopped, err);
+    lml_job_text with = *job;
+    with.why = true;
+    lml_status status = lml_ask_run(kit, &with, &answer, &stopped, err);
+    if (status != LML_OK) {
+        answer.length = 0;
+        status = lml_ask_run(kit, job, &answer, &stopped, err);
+    }
     if (status == LML_OK)
         status = lml_ask_parse(call, &answer, out, err);
     lml_builder_free(&answer);

@@ -154,6 +154,13 @@ static void put_figure(lml_layout *layout, const lml_json *report, const lml_jso
         add_likely(&line, figure);
         put_line(layout, (size_t)2 * INDENT, &line);
     }
+    lml_span rounded = text_of(figure, "rounded");
+    if (rounded.length > 0) {
+        lml_builder line = lml_layout_scratch(layout);
+        lml_builder_add_format(&line, "rounded %.*s to a step: a safe bound, in each run too",
+                               LML_SPAN_SHOWN(rounded));
+        put_line(layout, (size_t)2 * INDENT, &line);
+    }
     if (draws < all) {
         lml_builder line = lml_layout_scratch(layout);
         lml_builder_add_format(&line, "given in %.0f of %.0f runs only%s", draws, all,

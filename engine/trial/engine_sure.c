@@ -66,8 +66,11 @@ lml_status lml_engine_sure(lml_engine *engine, const char *job, size_t length, c
     lml_json_document *doc = NULL;
     lml_builder report = lml_builder_on(alloc, 0);
     lml_locale entered = lml_locale_enter();
-    lml_status status = asked->closing ? lml_engine_close(engine, job, length, shown, &result, err)
-                                       : lml_engine_run(engine, job, length, shown, &result, err);
+    lml_status status = asked->closing
+                            ? lml_engine_close(engine, job, length, shown, &result, err)
+                            : lml_engine_run_why(engine, job, length, shown, &result, err);
+    if (status != LML_OK && !asked->closing) /* its steps may be too many to be kept */
+        status = lml_engine_run(engine, job, length, shown, &result, err);
     if (status == LML_OK)
         status = lml_paper_result(alloc, &result, &doc, err);
     if (status == LML_OK)

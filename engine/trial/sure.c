@@ -14,7 +14,8 @@ enum { CODES = 100, CODE_TEXT = 120, DIED_TEXT = 400, PARTS_SHOWN = 5 };
 
 typedef struct figure {
     char name[LML_LEAF_NAME];
-    lml_value is; /* in the job as it stands */
+    lml_value is;      /* in the job as it stands */
+    const char *bound; /* "up" or "down" where its last step rounds it to the safe side; or NULL */
     lml_spread_blocks blocks;
     lml_spread_found found; /* of all draws, once they are taken */
 } figure;
@@ -59,21 +60,48 @@ static bool has_mean(const lml_value *v)
     return v->kind <= LML_MOMENT;
 }
 
-static lml_status add_figure(lml_sure *s, const char *name, const lml_json *datum)
+/* How the figure came about at last, as a result with its steps says. */
+static const char *bound_of(const lml_json *result, const char *name)
+{
+    static const struct {
+        const char *how, *bound;
+    } rounds[] = {{"up_to", "up"}, {"down_to", "down"}};
+    const lml_json *why = lml_json_member(result, "why"),
+                   *root = lml_json_member(lml_json_member(why, "figures"), name),
+                   *step = lml_json_first(lml_json_member(why, "steps"));
+    if (!root)
+        return NULL;
+    for (double at = lml_json_number(root); step && at > 0; at--)
+        step = lml_json_next(step);
+    lml_span how = lml_json_text(lml_json_member(step, "how"));
+    for (size_t i = 0; i < sizeof rounds / sizeof *rounds; i++)
+        if (lml_span_is(how, rounds[i].how))
+            return rounds[i].bound;
+    return NULL;
+}
+
+static lml_status add_figure(lml_sure *s, const lml_json *result, const char *name,
+                             const lml_json *datum)
 {
     lml_value v;
     if (s->figures == LML_SURE_FIGURES || !lml_leaf_read(datum, &v) || !has_mean(&v))
         return LML_OK;
     figure *f = &s->figure[s->figures++];
-    *f = (figure){.is = v};
+    *f = (figure){.is = v, .bound = bound_of(result, name)};
     snprintf(f->name, sizeof f->name, "%s", name);
     return LML_OK;
 }
 
+typedef struct own {
+    lml_sure *sure;
+    const lml_json *result;
+} own;
+
 static lml_status add_own(void *self, const char *name, const lml_json *datum, lml_error *err)
 {
+    const own *o = self;
     (void)err;
-    return strpbrk(name, ".[") ? LML_OK : add_figure(self, name, datum);
+    return strpbrk(name, ".[") ? LML_OK : add_figure(o->sure, o->result, name, datum);
 }
 
 static lml_status add_named(lml_sure *s, const lml_json *result, const char *name, lml_error *err)
@@ -84,7 +112,7 @@ static lml_status add_named(lml_sure *s, const lml_json *result, const char *nam
         return lml_run_refuse_figure(result, name, err);
     if (before == LML_SURE_FIGURES)
         return lml_fail(err, LML_LIMIT, "more than %d figures are named", LML_SURE_FIGURES);
-    add_figure(s, name, datum);
+    add_figure(s, result, name, datum);
     if (s->figures > before)
         return LML_OK;
     lml_fail(err, LML_BAD_VALUE, "'%s' is no number that could lie higher or lower", name);
@@ -96,7 +124,8 @@ static lml_status add_figures(lml_sure *s, const lml_sure_orders *o, lml_error *
 {
     lml_status status = LML_OK;
     if (o->figures == 0)
-        status = lml_leaf_each(lml_json_member(o->result, "results"), add_own, s, err);
+        status = lml_leaf_each(lml_json_member(o->result, "results"), add_own, &(own){s, o->result},
+                               err);
     for (size_t i = 0; i < o->figures && status == LML_OK; i++)
         status = add_named(s, o->result, o->figure[i], err);
     if (status == LML_OK && s->figures == 0)
@@ -538,6 +567,8 @@ static void put_figure(lml_json_writer *w, const lml_sure *s, size_t f)
         lml_json_write_member(w, "unit", unit.at ? unit.at : "");
         lml_builder_free(&unit);
     }
+    if (of->bound)
+        lml_json_write_member(w, "rounded", of->bound);
     put_count(w, "draws", found->count);
     if (found->count >= 2) {
         put_named(w, of, "likely", found->mean);

@@ -37,7 +37,7 @@ typedef struct lml_sure_orders {
     lml_span job;
     const char *shown;
     const lml_json *house;     /* NULL: none */
-    const lml_json *result;    /* of the job as it stands */
+    const lml_json *result;    /* of the job as it stands; with "why" safe bounds are told */
     const char *const *figure; /* their names; none: all that the recipe gives by itself */
     size_t figures;
     bool closing; /* of the job's closing, in place of the job */
@@ -65,10 +65,10 @@ size_t lml_sure_goal(const lml_sure *sure);  /* to be taken, as far as is known 
 lml_status lml_sure_sum_up(lml_sure *sure, lml_error *err);
 /* What was found, of the draws that were summed up. The members: "draws", "stable", "died": {
  * "draws", "message" } where runs died, "inputs": [ { "path", "text", "name" } ], "figures": [ {
- * "name", "unit", "is", "likely", "deviation", "low", "high", "shortest": [ low, high ], "draws",
- * "linear": { "deviation", "low", "high", "agrees" }, "from": [ { "input": its path, "part": 0.83 }
- * ] } ], "stops": [ { "code", "level", "draws" } ]. A figure's numbers are in its unit, a moment's
- * deviation in seconds and the moments as texts. */
+ * "name", "unit", "is", "rounded": "up" or "down" of a safe bound, "likely", "deviation", "low",
+ * "high", "shortest": [ low, high ], "draws", "linear": { "deviation", "low", "high", "agrees" },
+ * "from": [ { "input": its path, "part": 0.83 } ] } ], "stops": [ { "code", "level", "draws" } ]. A
+ * figure's numbers are in its unit, a moment's deviation in seconds and the moments as texts. */
 void lml_sure_write(const lml_sure *sure, lml_json_writer *w);
 
 #endif
