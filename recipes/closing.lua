@@ -107,6 +107,18 @@ local function held_to(offered, q, job, sheet)
   return promised - now.price
 end
 
+-- The one metal that was brought, the studio's aside; gold where it is several or none.
+local function brought_metal(record)
+  local metal
+  for _, entry in ipairs(record) do
+    if entry.way == "in" and entry.fineness and entry.owner ~= "studio" then
+      if metal and metal ~= entry.fineness.metal then return "Au" end
+      metal = entry.fineness.metal
+    end
+  end
+  return metal or "Au"
+end
+
 -- Whose metal the record moves, the studio's aside.
 local function clients_of(record)
   local names, known = {}, {}
@@ -261,7 +273,8 @@ return recipe {
     },
     { "The metal account",
       record       = ask.list { "What was weighed", of = weighings.entry, default = {}, source = "nothing was weighed" },
-      counted      = ask.choice { "The metal the account is for", options = { "Au", "Ag", "Pt", "Pd" }, default = "Au", source = "the studio works in gold" },
+      counted      = ask.choice { "The metal the account is for", options = { "Au", "Ag", "Pt", "Pd" }, optional = true,
+      note = "left out: the one metal that the client brought, or gold" },
       complete     = ask.yes_no { "Everything left over has been weighed", default = true,
         source = "an account is drawn up when the job is done" },
       opening_agreed = ask.by_name { "Opening balance agreed by both sides, by owner", of = ask.fine_mass { "Fine metal" },
@@ -302,6 +315,7 @@ return recipe {
   work = function(asked, house, sheet)
     local job = offers.filled(asked, sheet, ALL)
     assert(job.quoted_lines, "closing needs the lines of the signed quote: an accepted offer (lemel offer), or quoted_lines")
+    job.counted = job.counted or brought_metal(job.record)
     local listed = metal_prices.on(house.prices, job.date)
     local price = member(listed, job.counted)
     assert(price, text.fill("the price list has no price for {counted}. Set one: lemel price {counted}", job))
@@ -486,6 +500,12 @@ return recipe {
         prices = { Au = { price = "99 EUR/g", at = "2026-12-08T09:00", from = "worked example",
           history = { { price = "80 EUR/g", at = "2026-11-25T09:00", from = "worked example" }, { price = "90 EUR/g", at = "2026-12-01T09:00", from = "worked example" } } } } },
       expect = { credit = "436.51 EUR" }, source = "90 % of 5.389 g at 90 is 436.509" },
+    { "silver alone was brought: the account is of silver, though nobody says so", given = links { tax_base = "work and added material", surplus = "credited", record = {
+        { at = "2026-11-24", what = "spoons", mass = "50 g", fineness = "925 ‰ Ag", owner = "client", way = "in" },
+        { at = "2026-11-26", what = "pendant", mass = "20 g", fineness = "925 ‰ Ag", owner = "client", way = "piece" },
+        { at = "2026-11-26", what = "rest", mass = "30 g", fineness = "925 ‰ Ag", owner = "client", way = "here" } },
+        prices = { Au = { price = "90 EUR/g", at = "2026-12-01T09:00", from = "worked example" }, Ag = { price = "1 EUR/g", at = "2026-12-01T09:00", from = "worked example" } } },
+      expect = { due_fine = "27.75 g Ag", credit = "24.98 EUR" }, source = "30 g at 925; 90 % of 27.75 at 1 is 24.975" },
     { "silver was brought besides: it is owed too, and the gold's credit is the same", given = silver_too,
       expect = { due_fine = "5.389 g Au", credit = "436.51 EUR" }, source = "90 % of 5.389 g at 90 is 436.509" },
     { "an engraving in another currency", given = ring { variations = { { what = "Engraving", amount = "40 USD", signed = "T.M." } } },

@@ -37,7 +37,7 @@ cat >jobs/brooch.json <<'J'
   "house": { "button": "13 g",
     "crucibles": [{ "name": "silver", "material": "graphite", "mass": "300 g", "rating": "100 g", "rated_in": "fine gold", "allowed": ["silver"] }],
     "furnaces": [{ "name": "tabletop", "power": "1500 W", "efficiency": "60 %", "most": "1150 °C", "stores": "1020 kJ", "crucibles": ["silver"] }] },
-  "closing": { "date": "2026-12-02", "given": { "counted": "Ag", "button_to": "client", "surplus": "returned", "return_fineness": "924 ‰ Ag" } } }
+  "closing": { "date": "2026-12-02", "given": { "button_to": "client", "surplus": "returned", "return_fineness": "924 ‰ Ag" } } }
 J
 cat >jobs/ring.json <<'J'
 { "recipe": "remake", "title": "A red ring out of a yellow chain", "client": "Corin Asple", "date": "2026-11-24T10:00",
@@ -68,7 +68,7 @@ cat >jobs/band.json <<'J'
     "hours": { "wax": "2 h", "cast": "2 h", "finish": "2.5 h" }, "consumables": "6.00 USD", "flask_cost": { "cost": "24.00 USD" } },
   "house": { "button": "8 g",
     "phosphate_burnout": { "steps": [{ "to": "260 °C", "rate": "4 Δ°C/min", "hold": "60 min" }, { "to": "900 °C", "rate": "3 Δ°C/min", "hold": "60 min" }] } },
-  "closing": { "date": "2026-12-02", "given": { "counted": "Pd", "surplus": "returned", "return_fineness": "949 ‰ Pd" } } }
+  "closing": { "date": "2026-12-02", "given": { "surplus": "returned", "return_fineness": "949 ‰ Pd" } } }
 J
 
 # ---- the receipt, the offer, what was brought -------------------------------------------------------------------
