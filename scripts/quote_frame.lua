@@ -316,7 +316,7 @@ local function melted_of(q)
     elseif l.rest then
       table.insert(theirs, "part of " .. l.name)
       table.insert(rests, text.fill("{name}, the part that is not melted, about {rest}", l))
-      if l.rest_fine then rest_fine = rest_fine and rest_fine + l.rest_fine or l.rest_fine end
+      if l.rest_fine and l.rest_fine.metal == q.fineness.metal then rest_fine = rest_fine and rest_fine + l.rest_fine or l.rest_fine end
     else table.insert(theirs, l.name) end
   end
   return theirs, rests, rest_fine, ours
