@@ -302,7 +302,6 @@ return recipe {
       dry   = ask.temperature { "Holds up to here dry it", optional = true, note = "left out: 300 °C" },
       sets  = ask.time { "From mixing to the heat", optional = true, note = "left out: 45 min" } } },
     invest_time    = ask.time { "From one flask's powder to the next one's", from = "1 min", to = "2 h", default = "20 min", source = "common practice, no source" },
-    flasks         = ask.list { "The house's flasks", of = require "investing".flask, optional = true },
     bench_set      = ask.time { "From gloss-off to the heat", default = "2 h", source = "2 h before steam: a maker's guide quoted on a trade discussion page" },
     steam_time     = ask.time { "Steaming", from = "1 min", to = "60 min", default = "60 min", source = "at most 60 min: Casting gemstones set in wax with white gold (a refiner's technical page)" },
     wrap_after     = ask.time { "A flask may wait unwrapped", default = "6 h", source = "common practice, no source (2 to 6 h)" },
@@ -344,7 +343,7 @@ return recipe {
   },
 
   work = function(asked, house, sheet)
-    local load, pour = one_kiln.load_of(asked, house, sheet)
+    local load, pour, code = one_kiln.load_of(asked, house, sheet)
     if not load then return {} end
     if #load == 0 then
       sheet:stop("load", "No flask is in the kiln")
@@ -352,7 +351,7 @@ return recipe {
     elseif not pour then
       error "when is the first pour wanted? Give pour, such as 2026-11-28T14:00"
     end
-    local job = { load = load, pour = pour, mould = asked.mould, now = asked.now, date = asked.date }
+    local job = { load = load, several = asked.listed ~= nil, code = code, pour = pour, mould = asked.mould, now = asked.now, date = asked.date }
     flasks.check(job, house, sheet, asked.range_asked)
     local p, origin, groups, hottest = flasks.settings(job, house, sheet)
     if not p then return {} end
@@ -379,7 +378,7 @@ return recipe {
     -- both are cut to the minute, so the delay is what lies between them: a minute more would shorten the last hold
     local set = at(origin, who.set)
     if out.start > set then out.delay = (out.start - set):as "min" end
-    one_kiln.tell_moments(load, out.pours, sheet)
+    if job.several then one_kiln.tell_moments(load, out.pours, sheet) end
     power(d, out, sheet)
     write_bench(sheet, out, house, p.steam > 0, d.hot)
     return out
@@ -588,9 +587,9 @@ return recipe {
                 listed = { listed("ring", { flask = "A", gloss_off = "2026-11-27T09:00" }), listed("pin", { flask = "B", gloss_off = "2026-11-27T09:30" }) } },
       expect = { start = "2026-11-27T19:43" } },
     { "more flasks of a name than the house has", source = "worked example of our own",
-      given = { kiln = SLOWER, cycle = THREE, flasks = { { name = "A", diameter = "63.5 mm", height = "63.5 mm", count = 1 } }, listed = { listed("ring"), listed("pin") } }, stops = { "flasks" } },
+      given = { kiln = SLOWER, cycle = THREE, listed = { listed("ring"), listed("pin") } }, stops = { "flasks" } },
     { "as many as it has", source = "worked example of our own",
-      given = { kiln = SLOWER, cycle = THREE, flasks = { { name = "A", diameter = "63.5 mm", height = "63.5 mm", count = 2 } }, listed = { listed("ring"), listed("pin") } },
+      given = { kiln = SLOWER, cycle = THREE, listed = { listed("ring", { count = 2 }), listed("pin", { count = 2 }) } },
       expect = { start = "2026-11-27T19:43" } },
     { "jobs of two days", source = "worked example of our own",
       given = { kiln = SLOWER, cycle = THREE, listed = { listed("ring", { flask = "A" }), listed("pin", { flask = "B", pour = "2026-11-29T09:30" }) } }, stops = { "days" } },

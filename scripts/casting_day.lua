@@ -52,11 +52,11 @@ local function sets_for(job, house)
 end
 
 -- Hottest first: the kiln only has to cool. Flasks of one temperature go one after the other, as their jobs want them.
-local function by_heat(load)
+local function by_heat(load, several)
   local sorted, groups = {}, {}
   for _, f in ipairs(load) do table.insert(sorted, f) end
   table.sort(sorted, function(a, b)
-    if a.temperature == b.temperature and a.wanted ~= b.wanted then return a.wanted < b.wanted end
+    if several and a.temperature == b.temperature and a.wanted ~= b.wanted then return a.wanted < b.wanted end
     if a.temperature == b.temperature then return a.name < b.name end
     return a.temperature > b.temperature
   end)
@@ -69,7 +69,7 @@ local function by_heat(load)
 end
 
 -- How long a group must stand at its temperature until the core of its largest flask is there.
-local function equalise(group, from, cool, house, sheet)
+local function equalise(group, from, cool, job, house, sheet)
   local need = Q "0 min"
   local hotter = Q(text.fill("{t} °C", { t = from })) - group.temperature
   for _, f in ipairs(group.flasks) do
@@ -77,10 +77,10 @@ local function equalise(group, from, cool, house, sheet)
       step = hotter, tolerance = house.core_within, rate = cool * Q "1 Δ°C/min" } or Q "0 min"
     local wait = f.equalise or max(house.equalise_least, core:up_to "1 min")
     if f.equalise and f.equalise < core then
-      sheet:confirm("core-" .. f.code, text.fill("{f} is held {h}, but its core needs {c}: it would be poured too hot inside", {
+      sheet:confirm("core-" .. job.code(f), text.fill("{f} is held {h}, but its core needs {c}: it would be poured too hot inside", {
         f = f.name, h = f.equalise, c = core:up_to "1 min" }), SCHEDULE)
     elseif wait < house.equalise_short then
-      sheet:confirm("short-" .. f.code, text.fill("{f} is held {h} only at its temperature", { f = f.name, h = wait }), SCHEDULE)
+      sheet:confirm("short-" .. job.code(f), text.fill("{f} is held {h} only at its temperature", { f = f.name, h = wait }), SCHEDULE)
     end
     need = max(need, wait)
   end
@@ -126,7 +126,7 @@ end
 local function check_flasks(job, house, sheet, range_asked)
   check_year(job, house, sheet)
   for _, f in ipairs(job.load) do
-    local code = f.code
+    local code = job.code(f)
     if f.pattern == "resin" and f.dewax == "steam" then
       sheet:stop("steam-resin", f.name .. ": steam does not bring resin out, it swells and cracks the mould. Dry in the kiln", SCHEDULE)
     end
@@ -230,7 +230,7 @@ local function steps_for(job, house, sheet)
                          soft = minutes(soft), hands = s.hands })
   end
   for _, f in ipairs(job.load) do
-    local code = f.code
+    local code = job.code(f)
     if f.pattern == "resin" and for_resin then
       sheet:note("resin-" .. code, f.name .. " holds resin: follow the maker's data sheet, and cast a test ring first")
     elseif f.pattern == "resin" then
@@ -318,17 +318,17 @@ local function settings(job, house, sheet)
   local heating, cool, limits = furnace.ranges(k, burnout.inversions)
   local steps, hottest = steps_for(job, house, sheet)
   if not steps then return nil end
-  local p = { show = function(t) return tostring(set_point(t, k)) end, stage_hold = minutes(house.stage_hold), room = celsius(house.room), steps = steps, heating = heating, cooling = cool, limits = limits, settable = furnace.settable(k),
+  local p = { code = job.code, show = function(t) return tostring(set_point(t, k)) end, stage_hold = minutes(house.stage_hold), room = celsius(house.room), steps = steps, heating = heating, cooling = cool, limits = limits, settable = furnace.settable(k),
               casting_soft = minutes(house.stretch_casting), pours = {}, fixed = {}, at_start = {}, steam = 0, waits = k.can_wait,
               pour = of_day(job.pour:time_of_day()), earliest = -1e9 }
   local origin = job.pour - of_day(job.pour:time_of_day()) * Q "1 min"
-  local groups, from = by_heat(job.load), celsius(hottest)
+  local groups, from = by_heat(job.load, job.several), celsius(hottest)
   for _, g in ipairs(groups) do
     local t = celsius(g.temperature)
     local rate = plan.slowest(cool, t, from)
     local names = {}
     for _, f in ipairs(g.flasks) do table.insert(names, f.name) end
-    g.hold = equalise(g, from, rate, house, sheet)
+    g.hold = equalise(g, from, rate, job, house, sheet)
     table.insert(p.pours, { at = t, hold = minutes(g.hold), minutes = #g.flasks * minutes(house.pour_time), names = table.concat(names, ", ") })
     from = t
   end
@@ -410,7 +410,7 @@ local function fixed_events(p, groups, house, programmed, sheet)
       local first, melting = #pours == 0, melting_of(f, #pours == 0, house)
       event(max(poured - melting - minutes(house.melt_margin), last), text.fill(first and "Light the furnace for {f} (charge checked)" or "Fill the furnace for {f} (charge checked)", { f = f.name }), f.poured)
       if f.melting and poured - melting < last then   -- a house that says no time may have a second furnace
-        sheet:confirm("melting-" .. f.code, text.fill("{f} takes {m} to melt, and only {gap} lie between its pour and the one before: a longer pour_time, or a second furnace", {
+        sheet:confirm("melting-" .. p.code(f), text.fill("{f} takes {m} to melt, and only {gap} lie between its pour and the one before: a longer pour_time, or a second furnace", {
           f = f.name, m = furnace.span(melting), gap = furnace.span(poured - last) }), SCHEDULE)
       end
       last = poured

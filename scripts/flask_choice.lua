@@ -119,7 +119,7 @@ local function place(trees, house, sheet, mixed)
                         volume = c.volume:as "mL":nearest "1 mL" }))
     end
     table.insert(placed, { tree = tree.name, flask = c.flask.name, wall = words.wall, top = words.top, net = net,
-                           diameter = c.flask.diameter, height = c.flask.height, cost = c.flask.cost })
+                           diameter = c.flask.diameter, height = c.flask.height, cost = c.flask.cost, count = c.flask.count })
   end
   return placed
 end

@@ -8,6 +8,7 @@ local SCHEDULE = flasks.schedule
 -- What a job gives of its flask (`in_kiln` of remake), as it is handed over.
 local in_kiln = ask.record { "Its flask", optional = true, fields = {
   flask       = ask.text { "Flask" },
+  count       = ask.whole { "How many of it the house has", from = 1, default = 1, source = "one unless said" },
   diameter    = ask.length { "Inside diameter" },
   height      = ask.length { "Height" },
   pattern     = ask.choice { "What is in it", options = { "wax", "resin" } },
@@ -113,17 +114,17 @@ local function check_pairs(load, mould, sheet)
 end
 
 -- As many flasks of a name as the house has.
-local function check_flasks(load, house, sheet)
+local function check_flasks(load, sheet)
   local count, names = {}, {}
-  for _, f in ipairs(house.flasks or {}) do count[f.name] = f.count end
   for _, f in ipairs(load) do
+    count[f.flask] = f.job.results.in_kiln.count
     names[f.flask] = names[f.flask] or {}
     table.insert(names[f.flask], f.job.file)
   end
   for flask, files in pairs(names) do
-    if #files > (count[flask] or 1) then
+    if #files > count[flask] then
       sheet:stop("flasks", text.fill("{files} are in flask {flask}, and the house has {n} of it. Say how many there are (count, in flasks), or give one of the jobs another flask (tree.flask)", {
-        files = table.concat(files, " and "), flask = flask, n = count[flask] or 1 }), SCHEDULE)
+        files = table.concat(files, " and "), flask = flask, n = count[flask] }), SCHEDULE)
     end
   end
 end
@@ -172,15 +173,20 @@ end
 
 -- ---- together ----------------------------------------------------------------------------------------------------
 
--- The flasks of all jobs, beside those that are given by hand, and the first pour wanted. nil where one is stopped.
+local function of_name(f) return f.name:lower() end
+local function of_job(f) return f.code end
+
+-- The flasks of all jobs, beside those that are given by hand, the first pour wanted, and what gives the code of remarks on a
+-- flask. nil where a job is stopped.
 local function load_of(job, house, sheet)
+  if not job.listed then return job.load, job.pour, of_name end
   local load, flask, pour, whole = {}, {}, job.pour, true
   for _, f in ipairs(job.load) do
-    local one = { code = f.name:lower() }
+    local one = { code = of_name(f) }
     for name, value in pairs(f) do one[name] = value end
     table.insert(load, one)
   end
-  for i, l in ipairs(job.listed or {}) do
+  for i, l in ipairs(job.listed) do
     if l.results.in_kiln then
       tell_open(l, i, sheet)
       local f = flask_of(l, i)
@@ -195,10 +201,10 @@ local function load_of(job, house, sheet)
   for _, f in ipairs(load) do f.wanted = f.wanted or pour end
   if #flask > 0 then
     check_pairs(flask, job.mould, sheet)
-    check_flasks(flask, house, sheet)
+    check_flasks(flask, sheet)
     check_settings(job.listed, house, sheet)
   end
-  return whole and load or nil, pour
+  return whole and load or nil, pour, of_job
 end
 
 -- A pour that its own job plans for another moment: furnace and readings go by that.

@@ -156,7 +156,7 @@ local gives = quote_frame.handed_on {
   at_waking     = give.temperature { "Kiln when the night is over", optional = true },
   pours         = give.list { "Pours", optional = true, of = give.anything "A pour" },
   in_kiln       = give.record { "The flask, as a casting day of several jobs takes it", optional = true, fields = {
-    flask = give.text "Flask", diameter = give.length "Inside diameter", height = give.length "Height", pattern = give.text "What is in it",
+    flask = give.text "Flask", count = give.whole { "How many of it the house has", optional = true }, diameter = give.length "Inside diameter", height = give.length "Height", pattern = give.text "What is in it",
     mould = give.text "Investment", temperature = give.temperature "Flask temperature for the pour", pour = give.moment "Pour wanted",
     name = give.text { "Name of the metal", optional = true }, composition = give.anything "What is in the metal",
     solidus = give.temperature { "Its solidus", optional = true }, liquidus = give.temperature "Its liquidus",

@@ -183,7 +183,7 @@ end
 -- The same as a casting day of several jobs takes it: of the metal its parts, since its name may be known to nobody else.
 local function handed_over(job, run, flask)
   local metal = flask.metal
-  return { flask = flask.name, diameter = flask.diameter, height = flask.height, pattern = flask.pattern, mould = job.mould, temperature = flask.temperature,
+  return { flask = flask.name, count = run.placed.count, diameter = flask.diameter, height = flask.height, pattern = flask.pattern, mould = job.mould, temperature = flask.temperature,
            pour = job.pour, name = metal.name ~= "" and metal.name or nil, composition = metal.composition, solidus = metal.solidus, liquidus = run.liquidus,
            quench = metal.quench, superheat = (metal.pour or metal.superheat) and supplier.pour_at(metal, run.liquidus) - run.liquidus,
            colour = flask.colour, melting = flask.melting, investing = run.out.working_time, water = flask.water, gloss_off = flask.gloss_off, poured = flask.poured }
