@@ -7,7 +7,7 @@
 #include <math.h>
 #include <stdio.h>
 
-enum { MARKS_MOST = 64, DAY = 24 * 60 };
+enum { MARKS_MOST = 64, BESIDE = 7, DAY = 24 * 60 };
 
 typedef struct frame {
     lml_svg s;
@@ -445,7 +445,8 @@ void lml_picture_curve_draw(lml_html *h, lml_item *items, size_t count)
     size_t marked = take_marks(items, count, marks);
     double beside = marked > 0 ? 64 : 0, width = h->width - beside, height = heights[h->density];
     lml_span title = lml_html_text(curve, "title");
-    lml_html_put(h, "<div class=\"curve\"><figure>");
+    bool under = marked > BESIDE; /* a long list leaves room below the picture */
+    lml_html_put(h, "<div class=\"curve\"><div class=\"left\"><figure>");
     frame f = {.left = 9.5, .top = 9.5, .width = width - 12.5, .height = height - 19.5};
     span_times(&f, curve, marks, marked);
     span_values(&f, curve);
@@ -467,8 +468,12 @@ void lml_picture_curve_draw(lml_html *h, lml_item *items, size_t count)
     draw_marks(&f, marks, marked);
     lml_svg_close(&f.s);
     lml_html_put(h, "</figure>\n");
+    if (under)
+        draw_program(h, curve);
+    lml_html_put(h, "</div>\n");
     if (marked > 0)
         draw_list(h, marks, marked);
     lml_html_put(h, "</div>\n");
-    draw_program(h, curve);
+    if (!under)
+        draw_program(h, curve);
 }

@@ -19,7 +19,8 @@ folder=$(cd "$folder" && pwd)
 export LC_ALL=C NO_COLOR=1 COLUMNS=80
 cd "$root/examples" || exit 66
 
-digest() { sha256sum <"$1" | cut -c1-12; }
+digest() { sha256sum | cut -c1-12; }
+body() { sed -n '/<body>/,$p' "$1" | digest; }   # the style is that of every job, and has a line of its own
 
 for file in jobs/*.json; do
     job=$(basename "$file" .json)
@@ -28,8 +29,11 @@ for file in jobs/*.json; do
     for paper in A4 Letter; do
         "$lemel" run "$file" --sheet all --format html --paper $paper -q >"$at-$paper.html" 2>/dev/null
     done
-    echo "$job $(digest "$at.txt") $(digest "$at-A4.html") $(digest "$at-Letter.html")"
-done | sort >"$folder/digests.txt"
+    echo "$job $(digest <"$at.txt") $(body "$at-A4.html") $(body "$at-Letter.html")"
+done >"$folder/unsorted"
+for paper in A4 Letter; do
+    echo "style-$paper $(sed '/<body>/,$d; s/<title>.*//' "$folder/cuff-links-$paper.html" | digest)"
+done | sort - "$folder/unsorted" >"$folder/digests.txt"
 
 if [ $bless = yes ]; then
     cp "$folder/digests.txt" "$here/digests.txt"

@@ -29,6 +29,12 @@ const faults = (wide, high, whole) => {
     const r = e.getBoundingClientRect();
     if (r.width > 0 && r.right > edge + 1.5) bad.push(`beyond the paper by ${mm(r.right - edge).toFixed(1)} mm: ${e.tagName} ${e.className.baseVal ?? e.className} "${e.textContent.slice(0, 40)}"`);
   }
+  for (const e of document.querySelectorAll('.row .lab, .tile .lab, .stack .lab'))
+    if (e.clientWidth > 0 && e.scrollWidth > e.clientWidth + 1) bad.push(`runs into what is beside it: "${e.textContent}"`);
+  for (const e of document.querySelectorAll('.box b, .box u')) {
+    const r = e.getBoundingClientRect(), box = e.parentElement.getBoundingClientRect();
+    if (r.width > 0 && (r.right > box.right + 1 || r.left < box.left - 1)) bad.push(`does not fit its box: "${e.textContent}"`);
+  }
   for (const t of document.querySelectorAll('svg text')) {
     const s = t.closest('svg').getBoundingClientRect(), r = t.getBoundingClientRect();
     if (r.left < s.left - 1 || r.right > s.right + 1) bad.push(`cut off in a picture: "${t.textContent}"`);
