@@ -146,27 +146,42 @@ static const lml_json *line_called(const lml_json *entries, lml_span what)
     return NULL;
 }
 
-const lml_json *lml_entries_line_of(const lml_json *page, const lml_json *remark)
-{
-    lml_span what = member_text(remark, "concerns");
-    return what.length > 0 ? line_called(page, what) : NULL;
-}
-
-static void concerning(const lml_json *page, const lml_json *entries, const lml_json *line,
-                       lml_entries_use *use, void *data)
+static void find_asides(const lml_json *page, const lml_json *entries, lml_entries_asides *out)
 {
     for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e)) {
         if (is(e, "part"))
-            concerning(page, lml_json_member(e, "entries"), line, use, data);
-        else if (is(e, "remark") && lml_entries_line_of(page, e) == line)
-            use(data, e);
+            find_asides(page, lml_json_member(e, "entries"), out);
+        if (!is(e, "remark") || out->count == LML_ENTRIES_ASIDES)
+            continue;
+        lml_span what = member_text(e, "concerns");
+        const lml_json *line = what.length > 0 ? line_called(page, what) : NULL;
+        if (line) {
+            out->at[out->count].remark = e;
+            out->at[out->count++].line = line;
+        }
     }
 }
 
-void lml_entries_concerning(const lml_json *page, const lml_json *line, lml_entries_use *use,
-                            void *data)
+void lml_entries_find_asides(const lml_json *page, lml_entries_asides *out)
 {
-    concerning(page, page, line, use, data);
+    out->count = 0;
+    find_asides(page, page, out);
+}
+
+const lml_json *lml_entries_line_of(const lml_entries_asides *asides, const lml_json *remark)
+{
+    for (size_t i = 0; i < asides->count; i++)
+        if (asides->at[i].remark == remark)
+            return asides->at[i].line;
+    return NULL;
+}
+
+void lml_entries_concerning(const lml_entries_asides *asides, const lml_json *line,
+                            lml_entries_use *use, void *data)
+{
+    for (size_t i = 0; i < asides->count; i++)
+        if (asides->at[i].line == line)
+            use(data, asides->at[i].remark);
 }
 
 static bool row_withholds(const lml_json *cells)

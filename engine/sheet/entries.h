@@ -34,13 +34,23 @@ const lml_json *lml_entries_first_alike(const lml_json *entries, const lml_json 
 bool lml_entries_have(const lml_json *entries, const lml_json *remark);
 /* Whether it stands on any page of the result. */
 bool lml_entries_have_anywhere(const lml_json *result, const lml_json *remark);
-/* The line of a page that a remark on it is about, by its record or its give: the remark stands
- * after the run of lines that it is in. NULL where the page has no such line. */
-const lml_json *lml_entries_line_of(const lml_json *page, const lml_json *remark);
-/* Every remark of a page that is about this line, in their order. */
+/* The remarks of a page that are about a line of it, by its record or its give, each with that
+ * line: the remark stands after the run of lines that it is in. They are looked for once a page,
+ * since each entry asks for them; what is beyond so many stands at its own place. */
+enum { LML_ENTRIES_ASIDES = 100 };
+typedef struct lml_entries_asides {
+    struct {
+        const lml_json *remark, *line;
+    } at[LML_ENTRIES_ASIDES];
+    size_t count;
+} lml_entries_asides;
+void lml_entries_find_asides(const lml_json *page, lml_entries_asides *out);
+/* The line that a remark of the page is about, or NULL. */
+const lml_json *lml_entries_line_of(const lml_entries_asides *asides, const lml_json *remark);
+/* Every remark of the page that is about this line, in their order. */
 typedef void lml_entries_use(void *data, const lml_json *remark);
-void lml_entries_concerning(const lml_json *page, const lml_json *line, lml_entries_use *use,
-                            void *data);
+void lml_entries_concerning(const lml_entries_asides *asides, const lml_json *line,
+                            lml_entries_use *use, void *data);
 /* Whether a remark is a stop or an open point of the result's list, which the bench page reads
  * first. */
 bool lml_entries_at_head(const lml_json *result, const lml_json *remark);

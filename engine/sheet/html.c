@@ -360,6 +360,7 @@ static lml_status draw_pages(lml_html *h, const lml_html_look *look, bool *any)
             continue;
         h->page = lml_json_name(page);
         h->entries = page;
+        lml_entries_find_asides(page, &h->asides);
         h->working = lml_entries_kind_of(h->page)->working;
         h->bench = lml_span_is(h->page, "bench") || lml_span_is(h->page, "piece");
         h->head =

@@ -3,6 +3,7 @@
 #ifndef LML_SHEET_HTML_PAGE_H
 #define LML_SHEET_HTML_PAGE_H
 
+#include "sheet/entries.h"
 #include "sheet/days.h"
 #include "sheet/escape.h"
 
@@ -39,6 +40,7 @@ enum { LML_DENSITIES = 3 };
 typedef struct lml_html {
     lml_builder *out;
     const lml_json *result, *entries;
+    lml_entries_asides asides; /* remarks of the page beside a line */
     lml_span page;
     bool working; /* for the studio's own eyes */
     bool bench;   /* worked by: bench and piece */

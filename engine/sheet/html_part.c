@@ -67,7 +67,7 @@ static void take_concerning(const lml_html *h, const lml_json *first, const lml_
 {
     taken t = {h, out, used, recipe};
     for (const lml_json *e = first; e; e = e == last ? NULL : lml_json_next(e))
-        lml_entries_concerning(h->entries, e, push_remark, &t);
+        lml_entries_concerning(&h->asides, e, push_remark, &t);
 }
 
 /* What a recipe that hands on to others notes itself, about no line of the page: it stands at the
@@ -76,7 +76,7 @@ static bool is_loose(const lml_html *h, const lml_json *remark)
 {
     return h->loose && lml_html_is(remark, "remark") &&
            lml_span_is(lml_html_text(remark, "level"), "note") &&
-           !lml_entries_line_of(h->entries, remark);
+           !lml_entries_line_of(&h->asides, remark);
 }
 
 static void take(const lml_html *h, const lml_json *entries, lml_span recipe, unsigned depth,
@@ -87,7 +87,7 @@ static void take(const lml_html *h, const lml_json *entries, lml_span recipe, un
         bool heading = lml_html_is(e, "heading");
         if ((depth == 0 && is_loose(h, e)) ||
             (lml_html_is(e, "remark") &&
-             (stands_elsewhere(h, e) || lml_entries_line_of(h->entries, e))))
+             (stands_elsewhere(h, e) || lml_entries_line_of(&h->asides, e))))
             continue;
         if (!lml_html_is(e, "part")) {
             lml_item_is is = !heading     ? LML_ITEM_ENTRY

@@ -6,6 +6,7 @@
 #ifndef LML_SHEET_PAGE_H
 #define LML_SHEET_PAGE_H
 
+#include "sheet/entries.h"
 #include "file/json.h"
 #include "sheet/days.h"
 #include "sheet/layout.h"
@@ -19,6 +20,7 @@ typedef struct lml_page {
     bool head;                             /* stops and open points stand at its head */
     bool terse;                            /* worked by at the bench: facts go into one paragraph */
     const lml_json *entries;               /* all of this page; NULL for what stands on none */
+    lml_entries_asides asides;             /* its remarks beside a line */
     lml_span recipe;                       /* whose entries are being drawn */
     size_t start[LML_PAGE_STARTS], starts; /* where in the text its parts and headings begin */
 } lml_page;

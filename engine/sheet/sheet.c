@@ -121,7 +121,7 @@ static bool stands_elsewhere(const lml_page *page, const lml_json *remark)
 {
     return said_already(page, remark) ||
            (page->head && lml_entries_at_head(page->result, remark)) ||
-           lml_entries_line_of(page->entries, remark);
+           lml_entries_line_of(&page->asides, remark);
 }
 
 /* Whether anything stands here: of a part whose remarks are all drawn elsewhere, nothing does. */
@@ -245,7 +245,7 @@ static void draw_entries(lml_page *page, const lml_json *entries)
                 next = lml_json_next(next);
             draw_lines(page, entry, next);
             for (const lml_json *e = entry; e != next; e = lml_json_next(e))
-                lml_entries_concerning(page->entries, e, draw_beside, page);
+                lml_entries_concerning(&page->asides, e, draw_beside, page);
             break;
         case HEADING:
             note_start(page);
@@ -431,6 +431,7 @@ static void draw_page(const lml_json *result, const lml_sheet_look *look, const 
     const lml_entries_kind *as = lml_entries_kind_of(lml_json_name(entries));
     lml_page page = page_of(result, look, out, as->working);
     page.entries = entries;
+    lml_entries_find_asides(entries, &page.asides);
     page.terse = lml_span_is(lml_json_name(entries), "bench") ||
                  lml_span_is(lml_json_name(entries), "piece");
     draw_head(&page, as->title);
