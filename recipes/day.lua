@@ -378,7 +378,7 @@ return recipe {
     -- both are cut to the minute, so the delay is what lies between them: a minute more would shorten the last hold
     local set = at(origin, who.set)
     if out.start > set then out.delay = (out.start - set):as "min" end
-    if job.several then one_kiln.tell_moments(load, out.pours, sheet) end
+    if asked.listed then one_kiln.tell_moments(load, out.pours, sheet) end
     power(d, out, sheet)
     write_bench(sheet, out, house, p.steam > 0, d.hot)
     return out
