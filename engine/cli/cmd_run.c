@@ -3,6 +3,7 @@
 #include "cli/fault_list.h"
 #include "cli/held.h"
 #include "cli/replaced.h"
+#include "sheet/entries.h"
 #include "sheet/html.h"
 #include "sheet/sheet.h"
 #include "studio/unproved.h"
@@ -11,13 +12,13 @@
 #include <stdio.h>
 #include <string.h>
 
-/* The names of the pages that hold something, but for `but`: "bench, client". */
+/* The names of the pages that hold something, but for those of `but`: "bench, client". */
 static void list_pages(const lml_json *result, const char *but, lml_builder *out)
 {
     const lml_json *sheets = lml_json_member(result, "sheets");
     for (const lml_json *p = lml_json_first(sheets); p; p = lml_json_next(p)) {
         lml_span name = lml_json_name(p);
-        if (!lml_sheet_has(result, name.at) || (but && lml_span_is(name, but)))
+        if (!lml_sheet_has(result, name.at) || (but && lml_entries_names(but, name)))
             continue;
         lml_builder_add_text(out, out->length > 0 ? ", " : "");
         lml_builder_add_span(out, name);
@@ -63,6 +64,14 @@ static const char *first_page(const lml_json *result)
     return page ? lml_json_name(page).at : NULL;
 }
 
+/* The end of a job is printed as the client gets it: the invoice and the account of the metal. */
+static const char *usual_pages(const lml_json *result, bool closing)
+{
+    if (closing && lml_sheet_has(result, "client"))
+        return lml_sheet_has(result, "metal") ? "client,metal" : "client";
+    return first_page(result);
+}
+
 /* The last line: which other pages there are. */
 static void name_others(lml_call *call, const lml_json *result, const char *page)
 {
@@ -84,11 +93,11 @@ static lml_status draw_html(lml_call *call, const lml_json *result, const char *
     return lml_html_draw(result, &look, &call->out, err);
 }
 
-static lml_status draw(lml_call *call, const lml_json *result, lml_error *err)
+static lml_status draw(lml_call *call, const lml_json *result, bool closing, lml_error *err)
 {
     bool json = lml_call_wants_json(call);
     const char *asked = call->arguments.value[LML_OPTION_SHEET];
-    lml_sheet_look look = {.page = asked ? asked : first_page(result),
+    lml_sheet_look look = {.page = asked ? asked : usual_pages(result, closing),
                            .width = call->width,
                            .bold = call->bold,
                            .landscape = call->arguments.given[LML_OPTION_LANDSCAPE]};
@@ -143,7 +152,7 @@ lml_status lml_cmd_run_text(lml_call *call, const lml_target *target, const lml_
     if (status == LML_OK)
         status = lml_ask_parse(call, &answer, &result, err);
     if (status == LML_OK)
-        status = draw(call, lml_json_root(result), err);
+        status = draw(call, lml_json_root(result), job->closing, err);
     if (status == LML_OK)
         status = tell_unproved(call, target, kit, &answer, err);
     if (status == LML_OK && stopped)

@@ -43,7 +43,8 @@ typedef struct lml_book_share {
  */
 enum { LML_BOOK_NONE = -1 };
 typedef struct lml_book_job {
-    const char *name; /* without folder and .json */
+    const char *name;   /* without folder and .json */
+    const char *client; /* as the job names them; empty where it does not */
     const lml_source *source;
     int home, next;
     int doubled; /* weighings that another file of the job has too */

@@ -66,6 +66,13 @@ static void unite(lml_book *book, int a, int b)
         book->job[one].home = other;
 }
 
+/* Two jobs that name two clients are two, whatever weighings they share: a button of 9 g on a day
+ * without its hour is no rare thing. */
+static bool may_be_one(const lml_book_job *a, const lml_book_job *b)
+{
+    return !*a->client || !*b->client || strcmp(a->client, b->client) == 0;
+}
+
 /* Equal weighings from `first` up to `end`: of the file that has most of them they count. */
 static void see_equal(lml_book *book, size_t first, size_t end)
 {
@@ -80,7 +87,8 @@ static void see_equal(lml_book *book, size_t first, size_t end)
     }
     for (size_t i = first; i < end; i++) {
         lml_book_move *m = &book->move[i];
-        m->twice = m->job != book->move[best].job;
+        m->twice = m->job != book->move[best].job &&
+                   may_be_one(&book->job[m->job], &book->job[book->move[best].job]);
         if (m->twice)
             unite(book, m->job, book->move[best].job);
         book->job[m->job].doubled += m->twice;

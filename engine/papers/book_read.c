@@ -211,8 +211,10 @@ static lml_status read_job(lml_book *book, int job, lml_error *err)
                    *end = lml_json_member(closing, "date");
     if (status == LML_OK)
         status = lml_shape_check(&lml_shapes_job, root, err);
-    if (status == LML_OK)
+    if (status == LML_OK) {
+        book->job[job].client = lml_book_copy(book, text_of(root, "client"));
         status = read_record(book, job, lml_json_member(root, "record"), err);
+    }
     if (status == LML_OK)
         status = read_given(book, job, lml_json_member(root, "given"), date, err);
     if (status == LML_OK)
