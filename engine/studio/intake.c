@@ -2,6 +2,7 @@
 #include "file/merge.h"
 #include "file/store.h"
 
+#include <dirent.h>
 #include <errno.h>
 #include <stdio.h>
 #include <string.h>
@@ -218,15 +219,53 @@ static lml_status refuse_edited(const lml_intake *in, const lml_piece *p, lml_er
     return LML_NO_WRITE;
 }
 
+/* Whether another pack of the studio holds that file: its copy is then kept too. */
+static lml_status find_holder(const lml_intake *in, const char *path, bool *held, lml_error *err)
+{
+    char folder[LML_PATH], kept[LML_PATH];
+    bool here = strcmp(in->studio, ".") == 0;
+    *held = false;
+    if (snprintf(folder, sizeof folder, "%s%s" KEPT, here ? "" : in->studio, here ? "" : "/") >=
+        (int)sizeof folder)
+        return lml_fail(err, LML_NO_FILE, "the path of " KEPT " is too long");
+    DIR *packs = opendir(folder);
+    if (!packs)
+        return errno == ENOENT
+                   ? LML_OK
+                   : lml_fail(err, LML_NO_FILE, "cannot list %s: %s", folder, strerror(errno));
+    errno = 0;
+    for (const struct dirent *e; !*held && (e = readdir(packs));) {
+        const char *dot = strrchr(e->d_name, '.'); /* "." and "..", NAME.json, NAME.before */
+        if (dot || strcmp(e->d_name, lml_pack_says(in->pack, "name")) == 0)
+            continue;
+        struct stat found;
+        *held =
+            snprintf(kept, sizeof kept, "%s%s/%s", folder, e->d_name, path) < (int)sizeof kept &&
+            stat(kept, &found) == 0;
+        errno = 0;
+    }
+    lml_status status =
+        errno ? lml_fail(err, LML_NO_FILE, "cannot list %s: %s", folder, strerror(errno)) : LML_OK;
+    closedir(packs);
+    return status;
+}
+
+static lml_status decide_dropped(const lml_intake *in, lml_piece *p, bool edited, bool replace,
+                                 lml_error *err)
+{
+    bool held;
+    lml_status status = find_holder(in, p->path, &held, err);
+    p->fate = held ? LML_FATE_OTHERS : edited && !replace ? LML_FATE_LEFT : LML_FATE_GOES;
+    return status;
+}
+
 static lml_status decide(lml_intake *in, lml_piece *p, bool replace, bool do_merge,
                          lml_builder *clashes, lml_error *err)
 {
     lml_span ours = span_of(&p->ours), base = span_of(&p->base);
     bool edited = p->has_ours && !(p->has_base && lml_span_equal(ours, base));
-    if (!p->file) {
-        p->fate = edited && !replace ? LML_FATE_LEFT : LML_FATE_GOES;
-        return LML_OK;
-    }
+    if (!p->file)
+        return decide_dropped(in, p, edited, replace, err);
     lml_span theirs = span_of(&p->file->bytes);
     if (p->has_ours && lml_span_equal(ours, theirs)) {
         p->fate = LML_FATE_SAME;

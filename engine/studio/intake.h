@@ -21,7 +21,8 @@
     X(MERGED, "changed here, and merged")                                                          \
     X(REPLACED, "replaces the one here")                                                           \
     X(GOES, "no longer part of the pack: it goes")                                                 \
-    X(LEFT, "no longer part of the pack, changed here: it stays")
+    X(LEFT, "no longer part of the pack, changed here: it stays")                                  \
+    X(OTHERS, "no longer part of the pack, but of another one here: it stays")
 typedef enum lml_fate {
 #define X(id, words) LML_FATE_##id,
     LML_FATE_MAP(X)
