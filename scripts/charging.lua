@@ -40,7 +40,8 @@ local function keeps_colour(c, blends)
 end
 
 -- The amounts. Where nothing makes rich metal dear the charge has a roof above its target; where no lot thins it that far, the
--- roof gives way and that is said. A roof that the job names does not. Colour and roof seldom bind: what is best without them and
+-- roof gives way and that is said; where one does, but not in the colour that is wanted, there is no such charge. A roof that the job
+-- names does not give way. Colour and roof seldom bind: what is best without them and
 -- keeps to them is best with them as well.
 local function solve(lots, aim, limit, client, job, house, sheet)
   local bounds, blends, band = limits_of(job, house)
@@ -48,18 +49,25 @@ local function solve(lots, aim, limit, client, job, house, sheet)
   local asked = { lots = lots, mass = job.mass, at_least = job.more, bounds = bounds, client = client, step = house.scale_step,
                   shares = { { lots = "old", name = "old metal", most = job.old_most or limit } }, objective = aim }
   local soft = not job.roof and aim ~= "least cost"
-  local most = job.roof or soft and fineness(metal, min(1, job.target:number "‰" / 1000 + house.roof_room:number()))
+  local room = fineness(metal, min(1, job.target:number "‰" / 1000 + house.roof_room:number()))
+  local most = job.roof or soft and room
   local c = craft.charge(asked)
   if c.reason then return c, band end
   if not keeps_colour(c, blends) then
+    local plain = c.composition[metal]
     asked.blends = blends
     c = craft.charge(asked)
+    if not most and plain <= room then most = room end   -- a colour is no reason to pour fine gold, whatever it costs
   end
   if most and not c.reason and c.composition[metal] > most then
     asked.blends = blends
     table.insert(bounds, { metal = metal, high = most })
     local roofed = craft.charge(asked)
     if roofed.reason and soft then
+      if #blends > 0 then
+        asked.blends = nil
+        if not craft.charge(asked).reason then return roofed, band end   -- thinned, it would be of another colour
+      end
       sheet:note("roof", text.fill("The charge comes to {found}, more than {most}: none of the lots thins it. Bring in copper or an alloy, or be content to give the rest away", {
         found = c.composition[metal]:down_to "0.1 ‰", most = most }))
       return c, band
