@@ -15,7 +15,7 @@ local function limits_of(job, house)
   if band then
     local part, whole = colours.weights(band.share)
     table.insert(blends, { part = part, whole = whole, least = band.least, most = band.most,
-                           name = text.fill("silver and zinc against copper, for {colour},", { colour = band.name }) })
+                           name = text.fill("silver and zinc against copper (for {colour})", { colour = band.name }) })
   end
   return bounds, blends, band
 end
