@@ -1,6 +1,7 @@
 #define _XOPEN_SOURCE 700
 #include "cli/adopt_pack.h"
 #include "cli/adopt_pack_show.h"
+#include "cli/fault_list.h"
 #include "studio/lock.h"
 #include "studio/original.h"
 #include "studio/proved.h"
@@ -269,6 +270,32 @@ static lml_status judge(adoption *a, lml_error *err)
     return status == LML_OK ? prove(a, err) : status;
 }
 
+static lml_status count_faults(const adoption *a, const lml_kit *kit, lml_json_document **out,
+                               size_t *count, lml_error *err)
+{
+    lml_status status = lml_fault_list_read(a->call, kit, LML_FAULT_LIST_HOUSE, NULL, out, err);
+    *count = status == LML_OK ? lml_json_count(lml_json_root(*out)) : 0;
+    return status;
+}
+
+/* What house.json sets and nothing reads any more stops every job: it is told with the adoption,
+ * not by the next run. */
+static lml_status tell_settings(const adoption *a, lml_error *err)
+{
+    lml_json_document *now = NULL, *then = NULL;
+    size_t before = 0, after = 0;
+    lml_status status = count_faults(a, &a->proofs.now, &now, &before, err);
+    if (status == LML_OK)
+        status = count_faults(a, &a->proofs.then, &then, &after, err);
+    if (status == LML_OK && after > before) {
+        lml_fault_list_tell(a->call, lml_json_root(then));
+        lml_builder_add_text(&a->call->aside, "no job runs here until house.json is corrected\n");
+    }
+    lml_json_free(now);
+    lml_json_free(then);
+    return status;
+}
+
 static void say_done(const adoption *a, bool stood)
 {
     lml_call *call = a->call;
@@ -306,6 +333,8 @@ static lml_status adopt(adoption *a, lml_error *err)
     bool stood = status == LML_OK && stands_already(a);
     if (status == LML_OK && !stood)
         status = take_in(a, err);
+    if (status == LML_OK && !stood)
+        status = tell_settings(a, err);
     if (status == LML_OK)
         say_done(a, stood);
     if (status == LML_OK && lml_call_wants_json(call))
