@@ -128,7 +128,7 @@ local function check_melt(c, used, job, house, limit, sheet)
   end
   for _, l in ipairs(used) do
     if job.nickel_free and type(l.metal) == "assay" and l.metal.unnamed > Q "0.1 %" then
-      sheet:confirm("nickel-unknown", text.fill("{rest} of {lot} is not named: have it tested for nickel before it goes into a nickel-free piece, or leave it out (\"use\": \"none\")",
+      sheet:confirm("nickel-unknown", text.fill("{rest} of {lot} is of unknown composition: have it tested for nickel before it goes into a nickel-free piece, or leave it out (\"use\": \"none\")",
                     { lot = l.name, rest = l.metal.unnamed:as "%":nearest "0.1 %" }), WEIGHING)
     end
     local in_carats = misread.carats(l.name, l.mass)
@@ -259,7 +259,7 @@ local function write_back(page, out, unknown)
   end
   if out.metal and out.metal.solidus then
     page:line("Begins to melt", out.metal.solidus:nearest "1 Δ°C")
-    page:line("Is all molten", out.metal.liquidus:nearest "1 Δ°C")
+    page:line("Fully molten", out.metal.liquidus:nearest "1 Δ°C")
   elseif out.metal then
     local _, why = craft.melting_range(out.metal)
     page:text("The melting range is not known: " .. why .. ". Take the supplier's.")
@@ -279,14 +279,14 @@ local function write_limits(page, c, aim)
     end
   end
   if #rows > 0 then
-    page:heading "What holds the charge where it is"
-    page:grid { columns = { "Limit", "Raised by", adds[aim] .. " (minus: less)" }, rows = rows }
+    page:heading "What limits the charge"
+    page:grid { columns = { "Limit", "If raised by", adds[aim] .. " (minus: less)" }, rows = rows }
   end
 end
 
 return recipe {
   heads   = "Charge",
-  title   = "Lots to weigh out for a charge",
+  title   = "Melt make-up",
   version = "1.0.0",
   licence = "CC0-1.0",
   level   = 2,

@@ -223,7 +223,7 @@ end
 
 return recipe {
   heads   = "Metal required",
-  title   = "Metal to weigh out for a wax",
+  title   = "Metal required",
   version = "1.0.0",
   licence = "CC0-1.0",
   level   = 1,

@@ -119,7 +119,7 @@ return recipe {
   allowances = {
     place           = ask.text   { "Where the studio is", optional = true, example = "US" },
     current_density = ask.text   { "Current for its area, by the bath's sheet", optional = true, example = "2.5 A/dm2" },
-    efficiency      = ask.ratio  { "Part of the charge that lays metal, as last found", example = "95 %", from = "0.1 %", to = "100 %",
+    efficiency      = ask.ratio  { "Cathode efficiency, as last found", example = "95 %", from = "0.1 %", to = "100 %",
       optional = true },
     detail          = ask.number { "Times the plain area, for settings and edges", from = 1, to = 3, default = 1.2,
       source = "common practice, no source (1.1 to 1.3)" },

@@ -94,7 +94,7 @@ end
 -- Leaves out a trace that nobody named (the 0.1 ‰ of fine gold), so that the rest can be used.
 local function alloy_of(c)
   if c.unnamed > Q "1 ‰" then
-    return nil, text.fill("{rest} of the charge is not named", { rest = c.unnamed:as "%":nearest "0.1 %" })
+    return nil, text.fill("{rest} of the charge is of unknown composition", { rest = c.unnamed:as "%":nearest "0.1 %" })
   end
   local parts = {}
   for symbol, part in pairs(c.composition) do

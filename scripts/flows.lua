@@ -92,7 +92,7 @@ local STEP = Q "0.001 g"
 -- `facts`: metal (its symbol), weigh as recipes/charge.lua gives it, lots with what there is of each, fineness of the charge,
 -- and the masses tree, sound and finished.
 local function foretold(page, facts)
-  local drawing, all = new("Where the {metal} goes, as foretold", facts.metal, STEP), nil
+  local drawing, all = new("Where the {metal} goes, expected", facts.metal, STEP), nil
   local function fine(mass) return (facts.fineness * mass):nearest(STEP) end
   local melt = drawing.place("the melt", nil, "together")
   for _, w in ipairs(facts.weigh) do

@@ -1,4 +1,4 @@
--- Several jobs in one kiln: what a casting day reads of each, and where two of them want the kiln otherwise. Each job was run by
+-- Several jobs in one kiln: what a casting day reads of each, and where two of them need different kiln settings. Each job was run by
 -- itself; its own plan of the day counts for nothing here, its stops do.
 
 local flasks = require "casting_day"
@@ -153,7 +153,7 @@ local function differs(own, has, path)
   end
 end
 
--- Two jobs that want the kiln otherwise: which two, and in what.
+-- Two jobs that need different kiln settings: which two, and in what.
 local function check_settings(list, house, sheet)
   for i, l in ipairs(list) do
     for name, value in pairs(l.own) do
@@ -164,7 +164,7 @@ local function check_settings(list, house, sheet)
         for _, o in ipairs(list) do
           if o ~= l and member(o.own, name) == nil then other = other or o.file end
         end
-        sheet:stop("settings-" .. code_of(l.job, i), text.fill("{a} and {b} want the kiln otherwise: {where} is {own} in the first and {has} in the second. One kiln runs one program: take it out of {a}, or put it under house of this job, where it holds for all", {
+        sheet:stop("settings-" .. code_of(l.job, i), text.fill("{a} and {b} need different kiln settings: {where} is {own} in the first and {has} in the second. One kiln runs one program: take it out of {a}, or put it under house of this job, where it holds for all", {
           a = l.file, b = other or "this job", where = where, own = own, has = has }), SCHEDULE)
       end
     end

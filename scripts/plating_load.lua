@@ -93,7 +93,7 @@ local function efficiency_of(job, house, bath, equivalent, sheet)
   end
   local found = fitted or house.efficiency
   if found and (found < Q(bath.efficiency[1]) or found > Q(bath.efficiency[2])) then
-    sheet:confirm("efficiency", text.fill("{found} of the charge lays metal; {bath} is met at {low} to {high}",
+    sheet:confirm("efficiency", text.fill("The cathode efficiency is {found}; {bath} usually has {low} to {high}",
       { found = found:as "%":nearest "0.1 %", bath = job.bath, low = bath.efficiency[1], high = bath.efficiency[2] }),
       job.time_in and { "coat_thickness", "coat_mass", "used", "metal_cost", "fine_thickness", "called" } or { "time" })
   end

@@ -21,7 +21,7 @@ static const char start[] =
     "--     lemel prove NAME\n"
     "-- Text after two dashes is for people; lemel does not read it.\n"
     "return recipe {\n"
-    "  title   = \"Metal to weigh out for a wax\",  -- what it works out, in a few words\n"
+    "  title   = \"Metal required\",  -- what it works out, in a few words\n"
     "  version = \"1.0.0\",    -- raise it whenever a figure may come out different\n"
     "  licence = \"CC0-1.0\",  -- what others may do with it; CC0-1.0 means anything\n"
     "  level   = 1,          -- of the recipe language; leave it\n"
