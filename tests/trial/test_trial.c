@@ -120,9 +120,9 @@ static double shortest(int end)
               (double)(is), (double)(due), (double)(off))
 
 #ifdef LML_SANITIZED
-enum { DRAWS = 2000 };
+enum { DRAWS = 2000, FEW = true };
 #else
-enum { DRAWS = 50000 };
+enum { DRAWS = 50000, FEW = false };
 #endif
 /* Four standard errors: of a mean, of a standard deviation, of an end of a 95 % interval. */
 #define MEAN(u) (4 * (u) / sqrt(DRAWS))
@@ -233,7 +233,8 @@ Test(trial, an_end_gauge_of_few_readings)
     NEAR(found("likely"), 838, MEAN(36) + 0.5);
     NEAR(found("deviation"), 36, DEVIATION(36) + 0.5);
     NEAR(linear("deviation"), 32, 0.5);
-    cr_expect_not(agrees());
+    if (!FEW) /* they differ by less than a few draws can tell */
+        cr_expect_not(agrees());
 }
 
 /* GUM (JCGM 100:2008), H.2: resistance, reactance and impedance of volts, amperes and a phase that
@@ -263,7 +264,7 @@ Test(trial, readings_that_were_taken_together)
         NEAR(linear("deviation"), row[i].u, 0.001);
         NEAR(found("likely"), row[i].y, 0.001 + MEAN(sqrt(2) * row[i].u));
         /* Of Student's with 4 degrees of freedom: root 2 times as wide, and with a heavy tail. */
-        NEAR(found("deviation"), sqrt(2) * row[i].u, 0.05 * row[i].u);
+        NEAR(found("deviation"), sqrt(2) * row[i].u, (FEW ? 0.2 : 0.05) * row[i].u);
     }
 }
 
