@@ -206,8 +206,9 @@ typedef struct lml_confirmation {
                         * job alone */
 } lml_confirmation;
 /* Put it into the job, or with `until` into the text of the house, which is then given as `job`: of
- * a point that may hold for all jobs. `result` is that of the job as it stands. The report: {
- * "confirmed": the code, "text": the point in words }. LML_BAD_DATA when no such point is open. */
+ * a point that may hold for all jobs. `result` is that of the job as it stands, or of its closing.
+ * The report: { "confirmed": the code, "text": the point in words, "closing": true where the result
+ * is the closing's }. LML_BAD_DATA when no such point is open. */
 LML_API lml_status lml_engine_confirm(lml_engine *engine, const char *job, size_t length,
                                       const char *shown, const lml_text *result,
                                       const lml_confirmation *said, lml_text *after,

@@ -2,12 +2,12 @@
 
 #include "cli/ask.h"
 
-lml_status lml_boxes_read(lml_call *call, const char *path, const lml_builder *text, lml_text *out,
-                          lml_error *err)
+static lml_status work(lml_call *call, const char *path, const lml_builder *text, bool closing,
+                       lml_text *out, lml_error *err)
 {
     lml_target target = {.kind = LML_TARGET_JOB, .path = path};
     lml_kit kit = lml_kit_on(&call->alloc);
-    lml_job_text job = {.text = *text, .shown = path};
+    lml_job_text job = {.text = *text, .shown = path, .closing = closing};
     lml_builder answer = lml_builder_on(&call->alloc, 0);
     bool stopped = false;
     lml_status status = lml_find_kit(call, &target, &kit, err);
@@ -21,6 +21,19 @@ lml_status lml_boxes_read(lml_call *call, const char *path, const lml_builder *t
         lml_builder_free(&answer);
     lml_kit_free(&kit);
     return status;
+}
+
+lml_status lml_boxes_read(lml_call *call, const char *path, const lml_builder *text, lml_text *out,
+                          lml_error *err)
+{
+    return work(call, path, text, false, out, err);
+}
+
+lml_text lml_boxes_of_closing(lml_call *call, const char *path, const lml_builder *text)
+{
+    lml_text result = {.text = NULL};
+    (void)work(call, path, text, true, &result, NULL);
+    return result;
 }
 
 lml_text lml_boxes_of(lml_call *call, const char *path, const lml_builder *text)

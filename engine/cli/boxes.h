@@ -15,6 +15,8 @@ lml_status lml_boxes_read(lml_call *call, const char *path, const lml_builder *t
                           lml_error *err);
 /* The same where it does not matter why it cannot be run: out.text is NULL then. */
 lml_text lml_boxes_of(lml_call *call, const char *path, const lml_builder *text);
+/* The same of the job's closing: out.text is NULL where it has none. */
+lml_text lml_boxes_of_closing(lml_call *call, const char *path, const lml_builder *text);
 void lml_boxes_end(const lml_call *call, lml_text *result);
 
 #endif

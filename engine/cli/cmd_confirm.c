@@ -1,4 +1,5 @@
 #include "cli/amend.h"
+#include "cli/ask.h"
 #include "cli/boxes.h"
 #include "cli/cmd.h"
 #include "file/store.h"
@@ -41,10 +42,51 @@ static lml_status report(lml_call *call, const lml_amended *file, const lml_json
     if (lml_call_quiet(call))
         return LML_OK;
     lml_layout_put(&call->out, lml_span_of(file->path));
-    lml_builder_add_text(&call->out, ": confirmed: ");
+    lml_builder_add_text(&call->out, ": confirmed");
+    if (lml_json_yes(lml_json_member(told, "closing")))
+        lml_builder_add_text(&call->out, " for the closing");
+    lml_builder_add_text(&call->out, ": ");
     lml_layout_put(&call->out, lml_json_text(lml_json_member(told, "text")));
     lml_builder_add_char(&call->out, '\n');
     return lml_builder_status(&call->out, err);
+}
+
+/* How much a result says of the point: 3 that it is open, 2 that it is none, 1 that others are. */
+static int says_of(lml_call *call, const lml_text *result, const char *code)
+{
+    lml_json_document *doc = NULL;
+    int most = 0;
+    if (result->text &&
+        lml_ask_parse_span(call, (lml_span){result->text, result->length}, &doc, NULL) == LML_OK) {
+        const lml_json *r = lml_json_first(lml_json_member(lml_json_root(doc), "remarks"));
+        for (; r; r = lml_json_next(r)) {
+            bool open = lml_span_is(lml_json_text(lml_json_member(r, "level")), "confirm"),
+                 own = lml_span_is(lml_json_text(lml_json_member(r, "code")), code);
+            int here = (own ? 2 : 0) + (open ? 1 : 0);
+            most = here > most ? here : most;
+        }
+    }
+    lml_json_free(doc);
+    return most;
+}
+
+/* The result that has the point: the job's own, or that of its closing. */
+static lml_status find_result(lml_call *call, const lml_builder *text, lml_text *out,
+                              lml_error *err)
+{
+    const char *path = call->arguments.word[0], *code = call->arguments.word[1];
+    lml_status status = lml_boxes_read(call, path, text, out, err);
+    int own = status == LML_OK ? says_of(call, out, code) : 3;
+    if (own == 3)
+        return status;
+    lml_text closing = lml_boxes_of_closing(call, path, text);
+    if (says_of(call, &closing, code) > own) {
+        lml_text first = *out;
+        *out = closing;
+        closing = first;
+    }
+    lml_boxes_end(call, &closing);
+    return LML_OK;
 }
 
 /* The point is taken from the job as it is now, under the lock, so that nobody confirms what has
@@ -63,7 +105,7 @@ static lml_status confirm(lml_call *call, lml_amended *file, lml_error *err)
     if (all)
         status = lml_store_read(a->word[0], LML_STORE_SIZE, &other, err);
     if (status == LML_OK)
-        status = lml_boxes_read(call, a->word[0], all ? &other : &file->before, &result, err);
+        status = find_result(call, all ? &other : &file->before, &result, err);
     if (status == LML_OK)
         status = lml_engine_confirm(file->engine, file->text, file->before.length, file->path,
                                     &result, &said, &file->after, &file->told, err);

@@ -88,7 +88,8 @@ static lml_status write_entry(const lml_confirmation *said, lml_span text, lml_b
     return lml_json_writer_end(&w, err);
 }
 
-static lml_status write_report(const lml_json *point, lml_builder *out, lml_error *err)
+static lml_status write_report(const lml_json *result, const lml_json *point, lml_builder *out,
+                               lml_error *err)
 {
     static const char *const names[][2] = {{"confirmed", "code"}, {"text", "text"}};
     lml_json_writer w = lml_json_writer_on(out, false);
@@ -96,6 +97,10 @@ static lml_status write_report(const lml_json *point, lml_builder *out, lml_erro
     for (int i = 0; i < 2; i++) {
         lml_json_write_name(&w, lml_span_of(names[i][0]));
         lml_json_write_text(&w, member_text(point, names[i][1]));
+    }
+    if (lml_json_yes(lml_json_member(result, "closing"))) {
+        lml_json_write_name(&w, lml_span_of("closing"));
+        lml_json_write_yes_no(&w, true);
     }
     lml_json_write_close(&w);
     return lml_json_writer_end(&w, err);
@@ -118,7 +123,7 @@ static lml_status confirm(lml_span job, const char *shown, const lml_json *resul
         status = said->until ? lml_splice_house_confirmed(job, shown, put, after, err)
                              : lml_splice_confirmed(job, shown, code, put, after, err);
     if (status == LML_OK)
-        status = write_report(point, report, err);
+        status = write_report(result, point, report, err);
     lml_builder_free(&entry);
     return status;
 }
