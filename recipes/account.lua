@@ -57,12 +57,13 @@ local function judge_total(a, metal, job, house, sheet)
     sheet:note(code "too-little", text.fill("Less than {least} was handled: the weighings are too coarse to judge the loss", { least = house.least_fine }))
     return "too little to tell"
   end
-  local verdict = ledger.verdict(a)
+  local verdict, missing = ledger.verdict(a), ledger.missing(job.record)
+  local first = missing and text.fill("The account has no entry of {missing}; record these first, each with its way, fineness and owner. ", { missing = missing }) or ""
   if verdict == "too much lost" then
-    sheet:confirm(code "too-much-lost", text.fill("{loss} is lost but {expected} is usual; "
+    sheet:confirm(code "too-much-lost", first .. text.fill("{loss} is lost but {expected} is usual; "
                   .. "weighings and assays explain a difference of at most {doubt}", words), { due })
   elseif verdict == "metal has appeared" then
-    sheet:confirm(code "metal-appeared", text.fill("The loss is {loss}, so metal has been gained, and weighings and assays explain "
+    sheet:confirm(code "metal-appeared", first .. text.fill("The loss is {loss}, so metal has been gained, and weighings and assays explain "
                   .. "at most {doubt}: someone else's metal, the wrong jar, or investment in the button", words), { due })
   elseif verdict == "less lost than usual" then
     sheet:note(code "less-lost", text.fill("{loss} is lost but {expected} is usual: check whether a jar holds someone else's metal", words))

@@ -24,11 +24,69 @@ local function faults(record)
         fault("owner-unsaid", "The {what} of {at} has no owner: say whose metal it is (owner)", entry)
       end
       if not entry.mass or not entry.fineness then
-        fault("not-weighed", "The {what} of {at} counts in the account but has no mass or no fineness", entry)
+        fault("not-weighed", "The {what} of {at} counts in the account but has no mass or no fineness: add it to that entry in the job file, "
+              .. "or delete the entry. Every entry with a way counts, even if a later one has its name", entry)
       end
     end
   end
   return list
+end
+
+-- ---- what is not in the account ---------------------------------------------------------------------------------
+
+local CAST = { poured = true, tree = true, ["raw casting"] = true }
+local STARTS = { button = { "button", "sprues", "tree" }, filings = { "filings", "lemel" } }
+
+local function starts_as(what, part)
+  for _, word in ipairs(STARTS[part]) do
+    if what:starts(word) then return true end
+  end
+  return false
+end
+
+-- What the studio put into the crucible, as "weighed 14K grain", where none of it is in the account; the client's metal is
+-- in it as it was brought.
+local function uncounted_lots(record)
+  local latest, order, brought = {}, {}, {}
+  for _, entry in ipairs(record) do
+    if entry.way == "added" or (entry.way == "in" and entry.owner == "studio") then return {} end
+    if entry.way then
+      brought["weighed " .. entry.what], brought[entry.what] = true, true
+    elseif entry.mass and entry.fineness and entry.what:starts "weighed " then
+      if not latest[entry.what] then table.insert(order, entry.what) end
+      latest[entry.what] = entry
+    end
+  end
+  local list = {}
+  for _, what in ipairs(order) do
+    local entry = latest[what]
+    local theirs = entry.owner and entry.owner ~= "studio"
+    if not (theirs or brought[what] or entry.mass:is_zero()) then table.insert(list, text.fill("{what} ({mass})", entry)) end
+  end
+  return list
+end
+
+-- What a casting leaves and the account has no entry of, in words: where a loss or a gain is too large, that comes first.
+local function missing(record)
+  local cast, has, weighed = false, {}, {}
+  for _, entry in ipairs(record) do
+    cast = cast or CAST[entry.what] ~= nil
+    if entry.way == "piece" then has["the piece"] = true end
+    if entry.what == "finished" and entry.mass then weighed["the piece"] = entry.mass end
+    for part in pairs(STARTS) do
+      if starts_as(entry.what, part) then
+        if entry.way then has[part] = true elseif entry.what == part then weighed[part] = entry.mass end
+      end
+    end
+  end
+  if not cast then return nil end
+  local list = uncounted_lots(record)
+  for _, part in ipairs { "the piece", "button", "filings" } do
+    if not has[part] then
+      table.insert(list, weighed[part] and text.fill("{part} ({mass})", { part = part, mass = weighed[part] }) or part)
+    end
+  end
+  return #list > 0 and table.concat(list, ", ") or nil
 end
 
 -- The metals that a record moves, `first` before all others.
@@ -149,4 +207,4 @@ local function verdict(a)
   return "within"
 end
 
-return { faults = faults, metals = metals, rows = rows, doubt_of_brought = doubt_of_brought, account = account, verdict = verdict, words = WORDS }
+return { faults = faults, missing = missing, metals = metals, rows = rows, doubt_of_brought = doubt_of_brought, account = account, verdict = verdict, words = WORDS }
