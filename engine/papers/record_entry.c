@@ -246,6 +246,28 @@ static lml_status refuse_second(const lml_entry *entry, const char *first, const
     return LML_USAGE;
 }
 
+/* What counts in the metal account counts whatever is recorded later, so nothing it needs may be
+ * missing. */
+static lml_status check_counted(const lml_entry *entry, const lml_box *box, bool weighed,
+                                lml_error *err)
+{
+    const lml_json *known = weighed && box->count == 1 ? box->entry : NULL;
+    bool owner = entry->owner || says(entry, "owner") || lml_json_member(known, "owner"),
+         fineness = says(entry, "fineness") || lml_json_member(known, "fineness");
+    if (!says(entry, "way") || (weighed && fineness && owner))
+        return LML_OK;
+    lml_fail(err, LML_USAGE, "\"%s\" has a way, so it counts in the metal account, but has no %s",
+             entry->what,
+             !weighed    ? "mass"
+             : !fineness ? "fineness"
+                         : "owner");
+    lml_error_hint(err, "add %s, or leave way out while it is not known. Nothing was recorded",
+                   !weighed    ? "what the scale shows, such as \"8.62 g\""
+                   : !fineness ? "fineness=\"750 ‰\""
+                               : "owner=client or owner=studio");
+    return LML_USAGE;
+}
+
 lml_status lml_record_entry(const lml_entry *entry, const lml_json *result, lml_builder *out,
                             lml_builder *also, lml_error *err)
 {
@@ -269,6 +291,8 @@ lml_status lml_record_entry(const lml_entry *entry, const lml_json *result, lml_
     if (status == LML_OK && reading && says(entry, lml_wanted_name(kind)))
         return lml_fail(err, LML_USAGE, "%s is given twice", lml_wanted_name(kind));
     bool weighed = kind == LML_WANT_MASS || says(entry, "mass");
+    if (status == LML_OK)
+        status = check_counted(entry, &box, weighed, err);
     return status == LML_OK ? end(out->alloc, entry, weighed ? &box : NULL, &w, err) : status;
 }
 
