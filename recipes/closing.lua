@@ -204,7 +204,7 @@ end
 -- ---- the pages ------------------------------------------------------------------------------------------------
 
 local function client_page(page, job, t, s, out, sentence, words)
-  page:heading(job.piece or "The piece")
+  page:heading(job.piece and text.fill("Invoice: {piece}", job) or "Invoice")
   for _, l in ipairs(t.lines) do page:line(l.label, l.amount, { of = "lines" }) end
   page:total("Subtotal", t.subtotal, { of = "subtotal" })
   local quoted = job.quoted_credit

@@ -13,6 +13,16 @@ local function owners_of(p)
   return #names > 0 and table.concat(names, ", ") or p.owner
 end
 
+-- Which pieces nobody has tested by now: said of all of them, or by name.
+local function untested(job)
+  local names = {}
+  for _, p in ipairs(job.pieces) do
+    if not p.tests or #p.tests == 0 then table.insert(names, p.name) end
+  end
+  if #names == 0 then return "" end
+  return #names == #job.pieces and "Not yet tested. " or text.fill("Not yet tested: {names}. ", { names = table.concat(names, ", ") })
+end
+
 local function receipt(job, house, sheet)
   local page, rows = sheet.receipt, {}
   for _, p in ipairs(job.pieces) do
@@ -26,7 +36,7 @@ local function receipt(job, house, sheet)
   if job.bag then page:line("Whole bag, weighed together", job.bag) end
   if house.scale_step then page:line("Scale division", house.scale_step) end
   page:line("Uncertainty of one weighing", house.scale_spread)
-  page:text("Not yet tested. Weighed in front of the client; this receipt makes no statement about what a piece is made of.")
+  page:text(untested(job) .. "Weighed in front of the client; this receipt makes no statement about what a piece is made of.")
   page:sign("Agreed", { "Client", "Studio", "Date" })
 end
 

@@ -257,7 +257,7 @@ static void draw_withheld(lml_page *page, const lml_json *entry)
     if (why.length == 0)
         why = lml_span_of("the reasons are beside STOP and ASK");
     if (!page->working)
-        why = lml_span_of("not settled yet: the bench sheet says why");
+        why = lml_span_of("not settled yet: please ask the studio");
     lml_cell cells[] = {{lml_span_of("DO NOT"), INDENT, 6, true},
                         {why, INDENT + 8, page->layout.width - INDENT - 8, false}};
     lml_layout_row(&page->layout, cells, 2);

@@ -406,8 +406,7 @@ Test(sheet, a_client_is_not_told_why_a_figure_is_withheld)
         " \"code\": \"need/credit\", \"text\": \"A refiner pays 287.01 USD\","
         " \"withholds\": [ \"price\" ] } ] }",
         "client", 80, false);
-    cr_expect(
-        strstr(line_with(&d, "You pay"), "DO NOT  not settled yet: the bench sheet says why"));
+    cr_expect(strstr(line_with(&d, "You pay"), "DO NOT  not settled yet: please ask the studio"));
     cr_expect_not(strstr(d.text.at, "287.01"));
     done(&d);
 }
