@@ -45,20 +45,25 @@ local function reckon_old(job, house, prices, metal)
   return old
 end
 
+local ALL_COVERED = "the old metal covers the piece, sprue and button"
+
 -- Whether the old metal covers the new piece: by its mass, and by the fine metal in it, for metal that is too poor has to be
 -- raised with fine metal.
 local function cover(old, usable, piece, charge, fine)
   local poor = old.mass > Q "0 g" and old.fine_high < fine * usable.high * 0.9999   -- as fine as the piece is not poorer
   local words = { metal = NAMES[fine.metal], old = old.mass > Q "0 g" and (old.fine_high / usable.high):down_to "1 ‰" or nil, fine = fine,
                   more = max(fine * piece.low - old.fine_high, old.fine_high:zero()):up_to "0.1 g" }
-  if usable.low >= charge.high and old.fine_low >= fine * charge.high then return "the old metal covers the piece, sprue and button" end
+  if not poor and usable.low >= charge.high and old.fine_low >= fine * charge.high then return ALL_COVERED end
   if usable.high < piece.low then return "the old metal does not cover the piece: new metal is needed" end
+  if not poor and usable.low >= piece.high and old.fine_low >= fine * piece.high then
+    return usable.high < charge.low and "the old metal covers the piece, but not sprue and button as well" or "the old metal covers the piece, and may cover sprue and button as well"
+  end
   if poor and old.fine_high < fine * piece.low then
     return text.fill("the old metal is too low in fineness, at most {old} where the piece is {fine}: at least {more} of fine {metal} is needed", words)
   elseif poor then
     return text.fill("the old metal may cover the piece, but is lower in fineness, at most {old} where the piece is {fine}: fine {metal} has to be added", words)
   end
-  return "the old metal may cover the piece, but not sprue and button as well"
+  return usable.high < charge.low and "the old metal may cover the piece, but not sprue and button as well" or "the old metal may cover the piece, sprue and button"
 end
 
 -- What it may cost, where the house has rates: the hours at their rates with the profit, and the metal of the piece, of which
@@ -95,7 +100,9 @@ local function size_up(job, house)
     high = plain * job.metal.density
   end
   local low = (job.mass or job.volume) and high or high * house.shape:low()
-  return { low = low, high = high }, { low = low * house.casting:low(), high = high * house.casting:high() }
+  local share, button = house.casting, Q "0 g"
+  if house.button then share, button = house.without_button, house.button end
+  return { low = low, high = high }, { low = low * share:low() + button, high = high * share:high() + button }
 end
 
 -- Fine metal that is over, or still to be bought where it is negative, once the piece is made of what they bring.
@@ -116,7 +123,7 @@ local function write_answer(out, old, house, price, metal_name, page)
   local words = { low = house.guessed_mass:low(), high = house.guessed_mass:high(), karats = house.karats_lower, parts = (house.karats_lower / 24 * 1000 + 0.5) // 1 }
   page:text(text.fill(metal_name == "gold" and "Worth: from {low} of the weight you gave at {karats} karat less, to {high} of it at the karat you gave."
                       or "Worth: from {low} of the weight you gave at {parts} ‰ less, to {high} of it at the fineness you gave.", words))
-  if priced then page:text(text.fill("Price: {low} to {high} at the bench; the lower figure is with no new metal, the higher with all of it new, unless the old metal covers it.", {
+  if priced then page:text(text.fill("Price: {low} to {high} at the bench; the lower figure is with no new metal, the higher with all of it new, unless the old metal covers piece, sprue and button.", {
     low = house.guessed_hours:low(), high = house.guessed_hours:high() })) end
   page:text(text.fill("{Metal} at {p}, {at}. This is not an offer: it is estimated from what you told us, unseen and untested.",
     { p = price.price, at = price.at, Metal = metal_name:sub(1, 1):upper() .. metal_name:sub(2) }))
@@ -171,6 +178,8 @@ return recipe {
     usable     = ask.ratio { "Metal in a mixed bag, as a share of its weight", default = "70..90 %", source = "common practice, no source" },
     shape      = ask.ratio { "What remains of a plain band after shaping", default = "85..100 %", source = "common practice, no source" },
     casting    = ask.ratio { "Metal to cast, as a share of the finished piece", default = "180..250 %", source = "common practice, no source" },
+    without_button = ask.ratio { "Metal of casting and sprues, as a share of the finished piece, where the house sets its button", default = "140..220 %", source = "common practice, no source" },
+    button     = ask.mass  { "Metal for the button", optional = true },
     guessed_mass = ask.ratio { "True weight, as a share of a guessed weight", default = "50..100 %", source = "common practice, no source" },
     karats_lower = ask.number { "A guessed fineness may be too high by this many karats", default = 1, from = 0, to = 12, source = "common practice, no source" },
     guessed_hours = ask.time { "Hours for such a piece", default = "5..9 h", source = "common practice, no source" },
@@ -211,7 +220,7 @@ return recipe {
     local piece, charge = size_up(job, house)
     local usable = { low = old.mass * house.usable:low(), high = old.mass * house.usable:high() }
     local covers = cover(old, usable, piece, charge, fine)
-    local asked = price_of(house, price.price, fine, piece, covers:starts "the old metal covers")
+    local asked = price_of(house, price.price, fine, piece, covers == ALL_COVERED)
     local out = {
       worth_low = (old.worth_low or price.price * old.fine_low):rounded "down", worth_high = (old.worth_high or price.price * old.fine_high):rounded "up",
       usable_low = usable.low:as "g":down_to "0.1 g", usable_high = usable.high:as "g":up_to "0.1 g",
@@ -233,8 +242,27 @@ return recipe {
                 prices = { Au = { price = "90.00 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } },
       expect = { worth_low = "637.50 EUR", worth_high = "1350.00 EUR", usable_low = "14.0 g", usable_high = "18.0 g",
                  piece_high = "7.8 g", charge_low = "13.9 g", charge_high = "19.4 g",
-                 covers = "the old metal may cover the piece, but not sprue and button as well" },
+                 covers = "the old metal covers the piece, and may cover sprue and button as well" },
       within = "0.01 %", source = "worked example of our own" },
+    { "9 g of 18 kt and 7 g of 14 kt cover a 5 g ring, but not the button that the house casts with", source = "computed: 16 at 70 and 90 % is 11.2 and 14.4; 5 at 140 and 220 % and 9 of button is 16 and 20",
+      given = { pieces = { { name = "ring", mass = "9 g", fineness = "18 kt" }, { name = "chain", mass = "7 g", fineness = "14 kt" } }, mass = "5 g", fineness = "14 kt", button = "9 g",
+                prices = { Au = { price = "90.00 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } },
+      expect = { usable_low = "11.2 g", usable_high = "14.4 g", charge_low = "16 g", charge_high = "20 g",
+                 covers = "the old metal covers the piece, but not sprue and button as well" }, within = "0.01 g" },
+    { "and where its button is not known, it may", source = "computed: 5 at 180 and 250 % is 9 and 12.5, of 11.2 to 14.4",
+      given = { pieces = { { name = "ring", mass = "9 g", fineness = "18 kt" }, { name = "chain", mass = "7 g", fineness = "14 kt" } }, mass = "5 g", fineness = "14 kt",
+                prices = { Au = { price = "90.00 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } },
+      expect = { charge_low = "9 g", charge_high = "12.5 g", covers = "the old metal covers the piece, and may cover sprue and button as well" }, within = "0.01 g" },
+    { "a bag that may be enough for the piece alone", source = "computed: 9 at 70 and 90 % is 6.3 and 8.1, of 7.73, and 13.9 to cast it",
+      given = { pieces = { { name = "mixed bag", mass = "9 g", fineness = "18 kt" } }, volume = "0.5 cm3",
+                metal = { composition = { Au = "750 ‰", Ag = "125 ‰", Cu = "125 ‰" }, density = "15.46 g/cm3" },
+                prices = { Au = { price = "90.00 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } },
+      expect = { covers = "the old metal may cover the piece, but not sprue and button as well" }, within = "0.01 %" },
+    { "a pile of 8 kt is no 18 kt, however heavy", source = "8/24 is 333.3: arithmetic",
+      given = { pieces = { { name = "chain", mass = "100 g", fineness = "8 kt" } }, volume = "0.5 cm3",
+                metal = { composition = { Au = "750 ‰", Ag = "125 ‰", Cu = "125 ‰" }, density = "15.46 g/cm3" },
+                prices = { Au = { price = "90.00 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } },
+      expect = { covers = "the old metal may cover the piece, but is lower in fineness, at most 333 ‰ Au where the piece is 750 ‰ Au: fine gold has to be added" }, within = "0.01 %" },
     { "the price of its day, out of the history",
       given = { date = "2026-11-24T10:00", pieces = { { name = "mixed bag", mass = "20 g", fineness = "18 kt" } }, volume = "0.5 cm3",
                 metal = { composition = { Au = "750 ‰", Ag = "125 ‰", Cu = "125 ‰" }, density = "15.46 g/cm3" },
