@@ -43,6 +43,7 @@ local asks = {
     owner     = ask.owner { "Whose it is", default = "studio", source = "the studio buys what the client does not bring" },
     rest      = ask.mass { "What is not melted of it", optional = true },
     rest_fine = ask.fine_mass { "Fine metal in that", optional = true } } } },
+  charge_known = ask.yes_no { "The charge is worked out", default = false, source = "a quote by itself weighs nothing out", seldom = true },
   finished     = ask.mass { "Finished weight without stones; the price uses the safe end of its ±", from = "0 g",
     to = "5 kg" },
   fineness     = ask.fineness { "Its fineness, if different from the alloy's", optional = true,
@@ -91,7 +92,7 @@ end
 local grouped = {
   under("The quote", "date", "quoted", "offered", "tax_place", "deposit_agreed", "adjusted"),
   under("The piece", "piece", "mark", "sizes", "included", "finished", "fineness", "metal"),
-  under("The client's metal", "client_metal", "client_fine", "client_fine_low", "client_others", "credit_agreed", "refiner_net_low", "melted", "comes_back"),
+  under("The client's metal", "client_metal", "client_fine", "client_fine_low", "client_others", "credit_agreed", "refiner_net_low", "melted", "charge_known", "comes_back"),
   under("Work and material", "hours", "consumables", "flask_cost", "outside"),
   under("Stones", "stones", "care_told"),
 }

@@ -322,14 +322,15 @@ local function melted_of(q)
   return theirs, rests, rest_fine, ours
 end
 
--- As which metal the client gets back what the piece does not take: pieces that are not melted, and a part of the button.
+-- As which metal the client gets back what the piece does not take: pieces that are not melted, and a part of the button. Rounded
+-- up, by the fineness that the page names: together they are never less than what it promises at least.
 local function returned_as(q, out, page)
   local theirs, rests, rest_fine, ours = melted_of(q)
-  local from_button = rest_fine and out.returned - rest_fine or out.returned
+  local from_button, shown = rest_fine and out.returned - rest_fine or out.returned, q.fineness:down_to "0.1 ‰"
   if #theirs == 0 or from_button:sign() < 0 then
-    return page:text(text.fill("That is about {mass} of metal of the same fineness as the piece.", { mass = (out.returned / q.fineness):as("g"):down_to "0.01 g" }), { of = "returned" })
+    return page:text(text.fill("That is about {mass} of metal of the same fineness as the piece.", { mass = (out.returned / shown):as("g"):up_to "0.01 g" }), { of = "returned" })
   end
-  local mass = (from_button / q.fineness):as("g"):down_to "0.1 g"
+  local mass = (from_button / shown):as("g"):up_to "0.01 g"
   if mass:sign() > 0 then table.insert(rests, text.fill("about {mass} of the button (the metal left over from casting)", { mass = mass })) end
   page:text(text.fill("You receive it as: {what}.{ours}", { what = table.concat(rests, "; "),
     ours = ours and mass:sign() > 0 and " The rest of the button is the studio's metal, added for the casting." or "" }), { of = "returned" })
@@ -354,7 +355,7 @@ local function client_page(q, out, today_line)
   page:heading "Basis of this quote"
   page:text(text.fill("Price of fine {metal}: {price} ({at}, {from}). Fine {metal} in the piece: {fine}.", { metal = SYMBOL[q.fineness.metal], price = out.metal_price.price,
     at = out.metal_price.at, from = out.metal_price.from, fine = q.metal.in_piece:up_to "0.01 g" }))
-  page:text(text.fill(out.to_buy:is_zero() and "We hold this price until {day}, whatever the metal price: no metal has to be bought."
+  page:text(text.fill(out.to_buy:is_zero() and "We hold this price until {day}, whatever the metal price" .. (job.charge_known and ": no metal has to be bought." or ".")
     or "We hold this price until {day} while the metal price is between {low} and {high}. Outside that range it is adjusted for the metal price on {open}.", {
     day = out.valid_until, low = out.metal_low, high = out.metal_high, open = open_metal(out.to_buy) }))
   if today_line and not q.held then page:text(today_line, { of = "price_today" }) end
@@ -403,6 +404,10 @@ local function cost_page(q, t, out)
     page:line("Metal taken in exchange, at value", q.surrendered:rounded "half up")
   end
   if out.margin_made then page:line("Margin on the price", out.margin_made) end
+  if q.worked and q.low and out.to_buy:is_zero() and not q.job.charge_known then
+    page:note("charge-open", "The charge is not worked out, so it is not known whether metal has to be bought for the melt: "
+              .. "the client's metal is enough for the piece and its working loss, and the price counts on buying none. A job's lots and target work it out")
+  end
   if not q.metal.exposure:is_zero() then
     page:line("Fine metal still to be bought", out.exposure)
     page:line("If the metal price rises 3 %, cost changes by", costs.clause(q.metal.exposure, q.price, q.price * 1.03,
