@@ -132,9 +132,25 @@ local function clients_of(record)
   return names
 end
 
+-- What all clients get back of the counted metal, owed or already returned, and what became of the rest.
+local function handed_back(account, metal)
+  local whole = {}
+  for _, name in ipairs { "brought", "back", "piece", "kept" } do whole[name] = Q("0 g " .. metal) end
+  for _, d in ipairs(account.due) do whole.back = whole.back + d.due end
+  for _, o in ipairs(account.owners) do
+    if o.owner ~= "studio" then
+      whole.brought, whole.back, whole.piece = whole.brought + o.opening, whole.back + o.returned, whole.piece + o.piece
+      whole.kept = whole.kept + o.kept - o.added
+    end
+  end
+  for name, fine in pairs(whole) do whole[name] = fine:nearest "0.001 g" end
+  whole.owed_to = #account.due
+  return whole
+end
+
 -- What is owed back by the metal account: the same figure here, on the statement and on the invoice; nil without one. To
 -- several who own one lot together it is what each is owed, summed. Second: why it cannot be said yet. Third: the same of
--- other metals, a list.
+-- other metals, a list. Fourth: what all clients get back in all.
 local function owed(job)
   local clients = clients_of(job.record)
   if job.client_metal == "worked" and #clients == 0 then
@@ -155,13 +171,35 @@ local function owed(job)
     return nil, "The metal account does not yet say what is owed: the lines and their tax are as quoted, and what the client's metal adds or takes off cannot be settled until it does"
   end
   local due, others = nil, {}
+  local whole = handed_back(account, job.counted)
   for _, d in ipairs(account.due) do
     if member(members, d.owner) then due = due and due + d.due or d.due end
   end
   for _, d in ipairs(account.other_due) do
     if member(members, d.owner) then table.insert(others, d.due) end
   end
-  return due and due:nearest "0.001 g", nil, others
+  return due and due:nearest "0.001 g", nil, others, whole
+end
+
+-- The offer says what its clients get back at least, all of them together: what the account gives them back is held against that.
+-- What is owed to each is rounded down, so a step less for each of them is the same.
+local STEP_OF_DUE = Q "0.001 g"
+local function check_returned(offered, whole, sheet, holds)
+  local least = offered and offered.promised.returned
+  if not least or not whole or least.metal ~= whole.back.metal then return end
+  local short = (least - whole.back):nearest "0.001 g"
+  if short <= STEP_OF_DUE * whole.owed_to * Q("1000 ‰ " .. least.metal) then return end
+  local agreed = least:zero()
+  for _, a in ipairs(offered.promised.agreed or {}) do
+    if a.fine.metal == least.metal then agreed = agreed + a.fine end
+  end
+  local words = { at = offered.at, least = least, back = whole.back, short = short, piece = whole.piece, kept = whole.kept }
+  words.counted = not agreed:is_zero() and text.fill("The offer counted {used} for the piece and its loss. ", { used = (agreed - least):nearest "0.001 g" }) or ""
+  words.lost = ((agreed:is_zero() and whole.brought or agreed) - whole.back - whole.piece - whole.kept):nearest "0.001 g"
+  words.of_kept = whole.kept:is_zero() and "" or text.fill(whole.kept:sign() > 0 and ", {kept} was kept beyond what the studio added" or ", {less} less was kept than the studio added", { kept = whole.kept, less = -whole.kept })
+  sheet:confirm("less-than-offered", text.fill("The offer of {at} promised at least {least} back, but {back} comes back, {short} less. {counted}By the account {piece} is in the piece{of_kept}, and {lost} is lost in working or kept by rule. "
+    .. "Is it all weighed and entered, and does the client accept less?", words), holds)
+  sheet.client:note("less-than-offered", text.fill("Our offer of {at} promised at least {least} back; it comes to {back}.", words))
 end
 
 -- An invoice is not dated before the weighings it uses.
@@ -325,11 +363,12 @@ return recipe {
     local change, sentence, at_market = metal_clause(job, house, listed)
     if change then table.insert(lines, costs.line("Change in the metal price", change)) end
 
-    local due, open, others = owed(job)
+    local due, open, others, whole = owed(job)
     if open then sheet:stop("metal-open", open, client_metal.SETTLED) end
     local s = client_metal.settle(job, house, sheet, due, price.price, nothing)
     local decided = client_metal.decided(house, s)
     check_dates(job, sheet, decided)
+    check_returned(asked.offered, whole, sheet, decided)
     offers.check_receipt(asked.offered, job.record, sheet.metal)
     if s.charge then table.insert(lines, costs.line(s.charge.label, s.charge.amount)) end
     local bought = at_market and job.exposure.metal
@@ -404,6 +443,15 @@ return recipe {
   local function settled(found, paid)
     return ring { settlements = { { lot = "filings", expected = "10 g Au ± 0.2 g Au", found = found, price = "90 EUR/g",
       paid = paid } } }
+  end
+
+  -- The links on an offer that promised so much of their gold back.
+  local function promised_back(fine, more)
+    local given = links { tax_base = "work and added material", surplus = "returned", quoted_lines = false, quoted = false,
+      offered = { at = "2026-11-24", accepted = { at = "2026-11-24", by = "Ada" }, promised = { bargain = "worked", returned = fine,
+        lines = { { label = "Making", amount = "1095.02 EUR" } } } } }
+    for name, value in pairs(more or {}) do given[name] = value end
+    return given
   end
 
   -- A bill of these lines and nothing else, for a place and its tax. The clients' metal stays theirs.
@@ -536,6 +584,16 @@ return recipe {
         offered = { at = "2026-11-24", accepted = { at = "2026-11-24", by = "Ada" }, promised = { bargain = "worked",
           lines = { { label = "Making", amount = "700 EUR" } }, agreed = { { owner = "Ada", fine = "7.49 g Au" }, { owner = "Ben", fine = "11.7 g Au" } } } } },
       expect = { due_fine = "2.915 g Au" }, within = "0.00001 g Au", source = "7.49 as agreed, less 4.5 in the links and 0.075 that the weighings lost" },
+    { "less comes back than the offer promised", given = promised_back "5.400 g Au", expect = { subtotal = "1095.02 EUR" }, stops = { "less-than-offered" },
+      source = "13.17454 in, 7.20680 in the links, 0.57700 worked away, 0.00106 lost: 5.389, and 5.400 is 0.011 more" },
+    { "as much as it promised, but for the last step of rounding", given = promised_back "5.390 g Au", expect = { returned = "5.389 g Au" },
+      source = "5.38968, which the account rounds down" },
+    { "some of it was handed over before: it counts", given = promised_back("5.389 g Au", { record = {
+        { at = "2026-11-24", what = "two rings", mass = "23.4948 g", fineness = "560.743 ‰ Au", owner = "client", way = "in" },
+        { at = "2026-11-26", what = "links", mass = "12.30 g", fineness = "585.9187 ‰ Au", owner = "client", way = "piece" },
+        { at = "2026-11-26", what = "worked away", mass = "1 g", fineness = "577 ‰ Au", owner = "client", way = "kept" },
+        { at = "2026-11-26", what = "button", mass = "9.188 g", fineness = "586.6 ‰ Au", owner = "client", way = "returned" } } }),
+      expect = { price = "1182.62 EUR" }, source = "9.188 g at 586.6 is 5.38968" },
     -- bills, each worked by hand from the published rule
     { "United Kingdom, the client's own gold, over the counter: to the nearest penny",
       given = bill("GB", "GBP", LONDON), expect = { taxed = "175.39 GBP", tax = "35.08 GBP", price = "210.47 GBP" },

@@ -125,6 +125,9 @@ weighed band 2026-11-30T16:57 'button and sprues, their gold' '13.90 g' '752 ‰
 quietly price Au '101.90 USD/g' --at 2026-12-02T08:30 --from invented
 quietly price Ag '1.05 USD/g' --at 2026-12-02T08:30 --from invented
 quietly price Pd '35.50 USD/g' --at 2026-12-02T08:30 --from invented
+# of the ring the studio keeps the button, which the offer had counted as coming back
+if "$lemel" close jobs/ring.json -q >said/last 2>&1; then fail "the ring: nothing says that less comes back than was offered"; fi
+quietly confirm jobs/ring.json closing/less-than-offered --by O.F. --reason "the button is the studio's, as agreed"
 for job in brooch ring band; do
     quietly close jobs/$job.json --format json -o said/$job-close.json
     quietly run jobs/$job.json --format json -o said/$job-today.json

@@ -141,7 +141,7 @@ def cost_page(name):
     """The parts on the charge and on the quote; without what rests on models of density and melting."""
     result = json.load(open(f'{folder}/said/{name}.json'))
     entries = [e for e in result['sheets']['cost'] if e['is'] == 'part' and (e['recipe'] == 'charge' or e['recipe'].startswith('quote'))]
-    model = ('Density: ', 'Begins to melt: ', 'Fully molten: ', 'The melting range')
+    model = ('Density: ', 'Begins to melt: ', 'Is all molten: ', 'The melting range')
     return [s for s, _ in said(entries) if any(c.isdigit() for c in s) and not s.startswith(model)]
 
 def solve(columns, right):
@@ -229,8 +229,8 @@ def quote_cost(metal, hours, consumables, flask, subtotal):
 
 # ---- a brooch out of sterling forks -----------------------------------------------------------------------------------
 
-def own_metal(name, mark, piece, b, rest_of, called, metal, fineness, finished, hours, rest, price, flow, lines, button='client'):
-    """A quote in the client's own metal. A button that the studio keeps is not promised back."""
+def own_metal(name, mark, piece, b, rest_of, called, metal, fineness, finished, hours, rest, price, flow, lines):
+    """A quote in the client's own metal; rest_of is None where the studio keeps the button, of which nothing is said then."""
     money, price_due, deposit = bill([('Making', making(hours, rest))])
     used = to(F(finished) * F('1.08') * F(fineness) / 1000, '0.001')
     back = to(b.low - F(finished) * F('1.08') * F(fineness) / 1000, '0.001', 'down')
@@ -239,8 +239,8 @@ def own_metal(name, mark, piece, b, rest_of, called, metal, fineness, finished, 
           f"Metal price {float(F(price)):.2f} USD/g (2026-11-24T08:30, invented). Fine metal in the piece: {grams(to(F(finished) * F(fineness) / 1000, '0.01', 'up'), metal, 2)}.",
           'The price holds until 2026-12-01T10:00, whatever the metal price: no metal has to be bought.',
           f'Your fine metal in the piece, and lost in working: {grams(used, metal)}', f'Returned to you (fine {called}), at least: {grams(back, metal)}',
-          f"You receive it as: the part that is not melted, about {float(rest_of):.2f} g; about {float(to((back - rest_of * b.fineness) / (F(fineness) / 1000), '0.1', 'down')):.1f} g of the button."
-          if button == 'client' else f"That is about {float(to(back / (F(fineness) / 1000), '0.01', 'down')):.2f} g of metal of the same fineness as the piece."])
+          f"You receive it as: the part that is not melted, about {float(rest_of):.2f} g; about {float(to((back - rest_of * b.fineness) / (F(fineness) / 1000), '0.01', 'up')):.2f} g of the button."
+          if rest_of else f"That is about {float(to(back / (F(fineness) / 1000), '0.01', 'up')):.2f} g of metal of the same fineness as the piece."])
     check(f'{name}-quote', 'metal', lines + flow)
     return price_due, deposit
 
@@ -282,12 +282,15 @@ compare('ring-quote', 'cost', cost_page('ring-quote'), charge_cost('ring-quote',
                                         ('at most 60 % old metal', '1 %', (0, 0, F('0.25')))]), chance(F(14000, 24), found, 3 * 15 / 25)) + quote_cost([], '5.5', 4, 16, making('5.5', 20)))
 lines = brought_lines(chain, 'chain', 'Au', 'gold', '3.0') + [f"Also found by the tests, not credited: {grams(to(chain.gross * F('0.205'), '0.01', 'down'), 'Ag', 2)}"]
 flow = foretold([('chain', 15, '19.80', 583), ('fine gold', gold, None, '999.9')], 25, '0.70', '13.20', '8.10', 588, 'Au')
-price, deposit = own_metal('ring', ['Mark: 14K'], ['A ring in 14 kt red'], chain, F('4.80'), 'gold', 'Au', 588, '8.10', '5.5', 20, '97.20', flow, lines, button='studio')
+price, deposit = own_metal('ring', ['Mark: 14K'], ['A ring in 14 kt red'], chain, None, 'gold', 'Au', 588, '8.10', '5.5', 20, '97.20', flow, lines)
 gold_record = [('chain', '19.80', '583 ‰ Au ± 3 ‰', 'in'), ('rest of the chain', '4.80', '583 ‰ Au ± 3 ‰', 'here'), ('weighed fine gold', '5.956', '999.9 ‰ Au ± 0.1 ‰', 'added'),
                ('filings', '0.70', '581 ‰ Au ± 5 ‰', 'here'), ('ring', '8.10', '588 ‰ Au ± 1 ‰', 'piece'), ('button and sprues', '15.90', '588 ‰ Au ± 1 ‰', 'kept')]
 way, words = owed('Au', chain.low, gold_record, 583)
 money, closed, _ = bill([('Making', making('5.5', 20))], deposit)
-check('ring-close', 'client', ['A ring in 14 kt red'] + money + words)
+least = to(chain.low - F('8.10') * F('1.08') * F('0.588'), '0.001', 'down')
+back = to(chain.low - F('8.10') * F('1.08') * F('0.588') - F('15.90') * F('0.588') + F('5.956') * F('0.9999'), '0.001', 'down')
+check('ring-close', 'client', [f"Our offer of 2026-11-24T10:15 promised at least {grams(least, 'Au')} back; it comes to {grams(back, 'Au')}.",
+                               'A ring in 14 kt red'] + money + words)
 check('ring-close', 'metal', account('Au', gold_record) + way)
 
 # ---- a white band with the client's palladium -------------------------------------------------------------------------
