@@ -141,7 +141,7 @@ def cost_page(name):
     """The parts on the charge and on the quote; without what rests on models of density and melting."""
     result = json.load(open(f'{folder}/said/{name}.json'))
     entries = [e for e in result['sheets']['cost'] if e['is'] == 'part' and (e['recipe'] == 'charge' or e['recipe'].startswith('quote'))]
-    model = ('Density: ', 'Begins to melt: ', 'Is all molten: ', 'The melting range')
+    model = ('Density: ', 'Begins to melt: ', 'Fully molten: ', 'The melting range')
     return [s for s, _ in said(entries) if any(c.isdigit() for c in s) and not s.startswith(model)]
 
 def solve(columns, right):
