@@ -170,14 +170,20 @@ static void push_texts(lua_State *L)
     lua_rawsetp(L, LUA_REGISTRYINDEX, &TEXTS);
 }
 
-static uint32_t step_of_text(lua_State *L, int index)
+/* What the table on top, which is taken off, has for this value; 0 for nothing. */
+static uint32_t take_step(lua_State *L, int index)
 {
-    push_texts(L);
     lua_pushvalue(L, index);
     lua_rawget(L, -2);
     uint32_t step = (uint32_t)lua_tointeger(L, -1);
     lua_pop(L, 2);
     return step;
+}
+
+static uint32_t step_of_text(lua_State *L, int index)
+{
+    push_texts(L);
+    return take_step(L, index);
 }
 
 static void note_text(lua_State *L, int index, uint32_t step)
@@ -202,11 +208,7 @@ uint32_t lml_trace_of(lua_State *L, int index)
     if (!is_known_kind(L, index))
         return 0;
     push_steps(L);
-    lua_pushvalue(L, index);
-    lua_rawget(L, -2);
-    uint32_t step = (uint32_t)lua_tointeger(L, -1);
-    lua_pop(L, 2);
-    return step;
+    return take_step(L, index);
 }
 
 static void set_step(lua_State *L, int index, uint32_t step)

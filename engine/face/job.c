@@ -258,18 +258,24 @@ typedef struct way {
     bool closing, why;
 } way;
 
+/* All that a job needs before it is worked. The task is to be ended in any case. */
+static lml_status begin_task(lml_engine *engine, lml_span job, const char *shown, task *t,
+                             lml_error *err)
+{
+    lml_status status = lml_job_need_gates(engine, err);
+    if (!status)
+        status = check_house(engine, err);
+    if (!status)
+        status = open_task(engine, job, shown, t, err);
+    return status ? status : need_listed(t, err);
+}
+
 static lml_status run_job(lml_engine *engine, lml_span job, const char *shown, way how,
                           lml_text *result, lml_error *err)
 {
     task t = {.closing = how.closing};
     lml_locale entered = lml_locale_enter();
-    lml_status status = lml_job_need_gates(engine, err);
-    if (!status)
-        status = check_house(engine, err);
-    if (!status)
-        status = open_task(engine, job, shown, &t, err);
-    if (!status)
-        status = need_listed(&t, err);
+    lml_status status = begin_task(engine, job, shown, &t, err);
     if (!status)
         status = how.why ? why_task(engine, &t, NULL, NULL, result, err)
                          : work_task(engine, &t, result, err);
@@ -310,13 +316,7 @@ static lml_status why_job(lml_engine *engine, lml_span job, const char *shown, c
 {
     task t = {.closing = false};
     lml_json_writer w = lml_json_writer_on(out, false);
-    lml_status status = lml_job_need_gates(engine, err);
-    if (!status)
-        status = check_house(engine, err);
-    if (!status)
-        status = open_task(engine, job, shown, &t, err);
-    if (!status)
-        status = need_listed(&t, err);
+    lml_status status = begin_task(engine, job, shown, &t, err);
     lml_json_write_open_record(&w);
     if (!status)
         status = why_task(engine, &t, figure, &w, NULL, err);
