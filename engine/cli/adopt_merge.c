@@ -73,17 +73,13 @@ static lml_status put_together(merging *m, lml_error *err)
 
 static lml_status prove(merging *m, lml_error *err)
 {
-    lml_builder answer = lml_builder_on(&m->call->alloc, 0);
     lml_status status = lml_find_kit(m->call, NULL, &m->kit, err);
     if (status == LML_OK)
         status = lml_kit_put(&m->kit, LML_PUT_RECIPE, lml_span_of(m->name),
                              &(lml_kit_file){m->place, m->place, "studio", false},
                              span_of(&m->merge.text), err);
     if (status == LML_OK)
-        status = lml_ask_prove(&m->kit, m->name, &answer, err);
-    if (status == LML_OK)
-        status = lml_ask_parse(m->call, &answer, &m->proofs, err);
-    lml_builder_free(&answer);
+        status = lml_ask_prove(&m->kit, m->name, &m->proofs, err);
     if (status != LML_OK)
         return status;
     const lml_json *report = lml_json_root(m->proofs);

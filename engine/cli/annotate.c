@@ -182,23 +182,18 @@ static bool has_a_class(const lml_kit_text *text)
     return !strchr(text->name, '-');
 }
 
-static lml_status annotate_recipe(lml_call *call, const lml_kit *kit, const char *recipe,
-                                  lml_builder *out, lml_error *err)
+static lml_status annotate_recipe(const lml_kit *kit, const char *recipe, lml_builder *out,
+                                  lml_error *err)
 {
-    lml_builder answer = lml_builder_on(&call->alloc, 0);
     lml_json_document *about = NULL;
-    lml_status status = lml_ask_inspect(kit, recipe, &answer, err);
-    if (status == LML_OK)
-        status = lml_ask_parse(call, &answer, &about, err);
+    lml_status status = lml_ask_inspect(kit, recipe, &about, err);
     if (status == LML_OK)
         append_recipe(out, recipe, lml_json_root(about));
     lml_json_free(about);
-    lml_builder_free(&answer);
     return status == LML_NO_MEMORY ? status : LML_OK;
 }
 
-lml_status lml_annotate_recipes(lml_call *call, const lml_kit *kit, lml_builder *out,
-                                lml_error *err)
+lml_status lml_annotate_recipes(const lml_kit *kit, lml_builder *out, lml_error *err)
 {
     lml_status status = LML_OK;
     for (size_t i = 0; i < kit->count && status == LML_OK; i++) {
@@ -206,7 +201,7 @@ lml_status lml_annotate_recipes(lml_call *call, const lml_kit *kit, lml_builder 
         if (!has_a_class(text))
             continue;
         if (text->what == LML_PUT_RECIPE)
-            status = annotate_recipe(call, kit, text->name, out, err);
+            status = annotate_recipe(kit, text->name, out, err);
         else if (text->what == LML_PUT_SCRIPT)
             append_script(out, text->name, (lml_span){text->text.at, text->text.length});
     }

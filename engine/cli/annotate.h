@@ -11,12 +11,10 @@
 #define LML_CLI_ANNOTATE_H
 
 #include "base/builder.h"
-#include "terminal/call.h"
 #include "worker/kit.h"
 
 /* Also what the scripts give back, for `require`. Appended to what lml_api_annotations writes. A
  * recipe that cannot be read is left out. */
-lml_status lml_annotate_recipes(lml_call *call, const lml_kit *kit, lml_builder *out,
-                                lml_error *err);
+lml_status lml_annotate_recipes(const lml_kit *kit, lml_builder *out, lml_error *err);
 
 #endif

@@ -169,6 +169,31 @@ lml_status lml_ask_question(const lml_kit *kit, const lml_ask_step *step, lml_bu
     return order(kit, question, step, out, err);
 }
 
+/* Every value but the outermost has a byte of its own and one that parts it from the next. */
+static lml_status parse(const lml_alloc *alloc, lml_span answer, lml_json_document **out,
+                        lml_error *err)
+{
+    lml_json_limits limits = {.size = answer.length + 1, .nodes = answer.length / 2 + 1};
+    lml_status status = lml_json_read(alloc, answer, &limits, "the worker's answer", out, err);
+    if (status != LML_BAD_DATA)
+        return status;
+    if (err)
+        err->status = LML_FAULT;
+    return LML_FAULT;
+}
+
+lml_status lml_ask_parse_span(const lml_call *call, lml_span answer, lml_json_document **out,
+                              lml_error *err)
+{
+    return parse(&call->alloc, answer, out, err);
+}
+
+lml_status lml_ask_parse(const lml_call *call, const lml_builder *answer, lml_json_document **out,
+                         lml_error *err)
+{
+    return parse(&call->alloc, (lml_span){answer->at, answer->length}, out, err);
+}
+
 /* What a recipe declares, and what its proofs come to, hangs on no setting: a house that is not
  * filled in yet is no hindrance. */
 static lml_status order_alone(const lml_kit *kit, lml_task_work work, const char *recipe,
@@ -179,29 +204,44 @@ static lml_status order_alone(const lml_kit *kit, lml_task_work work, const char
     return order(&alone, work, recipe, out, err);
 }
 
-lml_status lml_ask_inspect(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err)
+static lml_status read_alone(const lml_kit *kit, lml_task_work work, const char *recipe,
+                             lml_json_document **out, lml_error *err)
 {
-    return order_alone(kit, inspect, recipe, out, err);
+    lml_builder answer = lml_builder_on(kit->alloc, 0);
+    lml_status status = order_alone(kit, work, recipe, &answer, err);
+    if (status == LML_OK)
+        status = parse(kit->alloc, (lml_span){answer.at, answer.length}, out, err);
+    lml_builder_free(&answer);
+    return status;
 }
 
-lml_status lml_ask_advise(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err)
+lml_status lml_ask_inspect(const lml_kit *kit, const char *recipe, lml_json_document **out,
+                           lml_error *err)
 {
-    return order_alone(kit, advise, recipe, out, err);
+    return read_alone(kit, inspect, recipe, out, err);
+}
+
+lml_status lml_ask_advise(const lml_kit *kit, const char *recipe, lml_json_document **out,
+                          lml_error *err)
+{
+    return read_alone(kit, advise, recipe, out, err);
+}
+
+lml_status lml_ask_prove(const lml_kit *kit, const char *recipe, lml_json_document **out,
+                         lml_error *err)
+{
+    return read_alone(kit, prove, recipe, out, err);
+}
+
+lml_status lml_ask_reach(const lml_kit *kit, const char *recipe, lml_json_document **out,
+                         lml_error *err)
+{
+    return read_alone(kit, reach, recipe, out, err);
 }
 
 lml_status lml_ask_schema(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err)
 {
     return order_alone(kit, schema, recipe, out, err);
-}
-
-lml_status lml_ask_reach(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err)
-{
-    return order_alone(kit, reach, recipe, out, err);
-}
-
-lml_status lml_ask_prove(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err)
-{
-    return order_alone(kit, prove, recipe, out, err);
 }
 
 lml_status lml_ask_reckon(const lml_kit *kit, const lml_sum *sum, lml_builder *out, lml_error *err)
@@ -213,24 +253,4 @@ lml_status lml_ask_engine(const lml_call *call, lml_engine **out, lml_error *err
 {
     *out = lml_engine_new(&(lml_engine_options){.alloc = call->alloc});
     return *out ? LML_OK : lml_fail(err, LML_NO_MEMORY, "out of memory for an engine");
-}
-
-/* Every value but the outermost has a byte of its own and one that parts it from the next. */
-lml_status lml_ask_parse_span(const lml_call *call, lml_span answer, lml_json_document **out,
-                              lml_error *err)
-{
-    lml_json_limits limits = {.size = answer.length + 1, .nodes = answer.length / 2 + 1};
-    lml_status status =
-        lml_json_read(&call->alloc, answer, &limits, "the worker's answer", out, err);
-    if (status != LML_BAD_DATA)
-        return status;
-    if (err)
-        err->status = LML_FAULT;
-    return LML_FAULT;
-}
-
-lml_status lml_ask_parse(const lml_call *call, const lml_builder *answer, lml_json_document **out,
-                         lml_error *err)
-{
-    return lml_ask_parse_span(call, (lml_span){answer->at, answer->length}, out, err);
 }

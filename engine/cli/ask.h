@@ -23,12 +23,18 @@ typedef struct lml_ask_files {
 } lml_ask_files;
 lml_status lml_ask_faults(const lml_kit *kit, const lml_ask_files *files, lml_builder *out,
                           lml_error *err);
-lml_status lml_ask_inspect(const lml_kit *kit, const char *recipe, lml_builder *out,
+/* What is asked of a recipe, its answer read; `out` is set where it is LML_OK. */
+typedef lml_status (*lml_ask_of)(const lml_kit *kit, const char *recipe, lml_json_document **out,
+                                 lml_error *err);
+lml_status lml_ask_inspect(const lml_kit *kit, const char *recipe, lml_json_document **out,
                            lml_error *err);
-lml_status lml_ask_prove(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err);
+lml_status lml_ask_prove(const lml_kit *kit, const char *recipe, lml_json_document **out,
+                         lml_error *err);
 /* The same, and what no proof reaches. */
-lml_status lml_ask_reach(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err);
-lml_status lml_ask_advise(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err);
+lml_status lml_ask_reach(const lml_kit *kit, const char *recipe, lml_json_document **out,
+                         lml_error *err);
+lml_status lml_ask_advise(const lml_kit *kit, const char *recipe, lml_json_document **out,
+                          lml_error *err);
 /* NULL for the recipe: of house.json. */
 lml_status lml_ask_schema(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err);
 typedef struct lml_sum {

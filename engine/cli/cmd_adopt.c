@@ -22,18 +22,6 @@ typedef struct adoption {
     const char *before_from;
 } adoption;
 
-static lml_status ask(adoption *a,
-                      lml_status (*work)(const lml_kit *, const char *, lml_builder *, lml_error *),
-                      const char *recipe, lml_json_document **out, lml_error *err)
-{
-    lml_builder answer = lml_builder_on(&a->call->alloc, 0);
-    lml_status status = work(&a->kit, recipe, &answer, err);
-    if (status == LML_OK)
-        status = lml_ask_parse(a->call, &answer, out, err);
-    lml_builder_free(&answer);
-    return status;
-}
-
 static const lml_json *of(const adoption *a, const char *member)
 {
     return lml_json_member(lml_json_root(a->about), member);
@@ -69,12 +57,12 @@ static lml_status look(adoption *a, lml_error *err)
     if (status != LML_OK)
         return status;
     const lml_kit_text *stood = own_text(a);
-    if (stood && ask(a, lml_ask_inspect, stood->name, &a->before, &ignored) == LML_OK)
+    if (stood && lml_ask_inspect(&a->kit, stood->name, &a->before, &ignored) == LML_OK)
         a->before_from = stood->from;
     status = lml_find_into(&a->kit, &a->target, err);
     if (status == LML_OK)
         status = lml_find_place(a->call, own_text(a)->name, a->place, err);
-    return status == LML_OK ? ask(a, lml_ask_inspect, own_text(a)->name, &a->about, err) : status;
+    return status == LML_OK ? lml_ask_inspect(&a->kit, own_text(a)->name, &a->about, err) : status;
 }
 
 /* As of a pack: no other bytes than those that somebody told of. */
@@ -107,7 +95,7 @@ static const char *missing(const adoption *a)
 /* True when it has proofs and all of them pass. What stands in their way is said. */
 static bool prove(adoption *a, lml_error *why)
 {
-    if (ask(a, lml_ask_prove, own_text(a)->name, &a->proofs, why) != LML_OK)
+    if (lml_ask_prove(&a->kit, own_text(a)->name, &a->proofs, why) != LML_OK)
         return false;
     const lml_json *report = lml_json_root(a->proofs);
     size_t passed = (size_t)lml_json_number(lml_json_member(report, "passed"));

@@ -128,7 +128,6 @@ static lml_status check_words(const lml_arguments *a, lml_error *err)
 
 static lml_status title_of(lml_session *s, lml_builder *out, lml_error *err)
 {
-    lml_builder answer = lml_builder_on(&s->call->alloc, 0);
     lml_json_document *job = NULL, *about = NULL;
     lml_status status = lml_json_read(&s->call->alloc, (lml_span){s->text.at, s->text.length}, NULL,
                                       s->path, &job, err);
@@ -137,16 +136,13 @@ static lml_status title_of(lml_session *s, lml_builder *out, lml_error *err)
     const lml_json *recipe =
         status == LML_OK ? lml_json_member(lml_json_root(job), "recipe") : NULL;
     if (recipe)
-        status = lml_ask_inspect(&s->kit, lml_json_text(recipe).at, &answer, err);
+        status = lml_ask_inspect(&s->kit, lml_json_text(recipe).at, &about, err);
     if (status == LML_NOT_FOUND && s->there)
         lml_json_place(recipe, status, err);
-    if (status == LML_OK)
-        status = lml_ask_parse(s->call, &answer, &about, err);
     if (status == LML_OK)
         lml_builder_add_span(out, lml_json_text(lml_json_member(lml_json_root(about), "title")));
     lml_json_free(about);
     lml_json_free(job);
-    lml_builder_free(&answer);
     return status;
 }
 

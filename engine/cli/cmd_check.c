@@ -70,16 +70,12 @@ static lml_status check_job(lml_call *call, const lml_target *target, const lml_
 static lml_status check_recipe(lml_call *call, const lml_target *target, const lml_kit *kit,
                                lml_json_document **advice, lml_error *err)
 {
-    lml_builder answer = lml_builder_on(&call->alloc, 0);
     const lml_kit_text *text = lml_kit_find(kit, LML_PUT_RECIPE, target->recipe);
-    lml_status status = lml_ask_advise(kit, text->name, &answer, err);
-    if (status == LML_OK)
-        status = lml_ask_parse(call, &answer, advice, err);
+    lml_status status = lml_ask_advise(kit, text->name, advice, err);
     if (status == LML_OK && text->replaces)
         status = lml_replaced_tell(call, kit, text, &call->aside, err);
     if (status == LML_OK && !text->ours)
         status = lml_original_tell(call, target, text, &call->aside, err);
-    lml_builder_free(&answer);
     return status;
 }
 

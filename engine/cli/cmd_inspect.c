@@ -84,17 +84,13 @@ static lml_status put_use(lml_call *call, const lml_kit *kit, lml_layout *layout
                           const lml_kit_text *text, names *seen, lml_error *err)
 {
     lml_json_document *about = NULL;
-    lml_builder answer = lml_builder_on(&call->alloc, 0);
     seen->name[seen->count++] = lml_span_of(text->name);
-    lml_status status = lml_ask_inspect(kit, text->name, &answer, err);
-    if (status == LML_OK)
-        status = lml_ask_parse(call, &answer, &about, err);
+    lml_status status = lml_ask_inspect(kit, text->name, &about, err);
     if (status == LML_OK) {
         lml_about_settings(layout, lml_json_root(about), &seen->told);
         status = put_used(call, kit, layout, lml_json_root(about), seen, err);
     }
     lml_json_free(about);
-    lml_builder_free(&answer);
     return status;
 }
 
@@ -148,20 +144,16 @@ lml_status lml_cmd_inspect(lml_call *call, lml_error *err)
     }
     lml_target target = lml_find_recipe(a->word[0]);
     lml_kit kit = lml_kit_on(&call->alloc);
-    lml_builder answer = lml_builder_on(&call->alloc, 0);
     lml_json_document *about = NULL;
     lml_status status = lml_find_kit(call, &target, &kit, err);
     const lml_kit_text *text = NULL;
     if (status == LML_OK) {
         text = lml_kit_find(&kit, LML_PUT_RECIPE, target.recipe);
-        status = lml_ask_inspect(&kit, text->name, &answer, err);
+        status = lml_ask_inspect(&kit, text->name, &about, err);
     }
-    if (status == LML_OK)
-        status = lml_ask_parse(call, &answer, &about, err);
     if (status == LML_OK)
         status = put_about(call, &kit, lml_json_root(about), text->from, err);
     lml_json_free(about);
-    lml_builder_free(&answer);
     lml_kit_free(&kit);
     return status;
 }

@@ -169,14 +169,11 @@ static void put_names(lml_builder *out, const char *head, const char *before,
 }
 
 /* Lemel's own answer, below what the point is told and answers. */
-static lml_status write_rule(lml_call *call, const lml_kit *shipped, const lml_kit_text *own,
-                             lml_builder *out, lml_error *err)
+static lml_status write_rule(const lml_kit *shipped, const lml_kit_text *own, lml_builder *out,
+                             lml_error *err)
 {
-    lml_builder answer = lml_builder_on(&call->alloc, 0);
     lml_json_document *about = NULL;
-    lml_status status = lml_ask_inspect(shipped, own->name, &answer, err);
-    if (status == LML_OK)
-        status = lml_ask_parse(call, &answer, &about, err);
+    lml_status status = lml_ask_inspect(shipped, own->name, &about, err);
     if (status == LML_OK) {
         const lml_json *root = lml_json_root(about);
         lml_builder_add_text(out, "-- ");
@@ -190,7 +187,6 @@ static lml_status write_rule(lml_call *call, const lml_kit *shipped, const lml_k
         status = lml_builder_status(out, err);
     }
     lml_json_free(about);
-    lml_builder_free(&answer);
     return status;
 }
 
@@ -223,7 +219,7 @@ static lml_status make_rule(lml_call *call, const char *word, lml_error *err)
     if (status == LML_OK)
         status = lml_find_place(call, name, place, err);
     if (status == LML_OK)
-        status = write_rule(call, &shipped, own, &text, err);
+        status = write_rule(&shipped, own, &text, err);
     if (status == LML_OK)
         status = put_file(call, place, (lml_span){text.at, text.length}, err);
     if (status == LML_OK)
@@ -263,7 +259,7 @@ static lml_status make_annotations(lml_call *call, lml_error *err)
     lml_api_luacheck(&checked);
     lml_status status = lml_find_kit(call, NULL, &kit, err);
     if (status == LML_OK)
-        status = lml_annotate_recipes(call, &kit, &text, err);
+        status = lml_annotate_recipes(&kit, &text, err);
     if (status == LML_OK)
         status = lml_builder_status(&checked, err);
     if (status == LML_OK)
@@ -299,17 +295,14 @@ static lml_status refuse_taken(const char *place, const char *advice, lml_error 
 /* ---- a job --------------------------------------------------------------------------------------
  */
 
-static lml_status write_job(lml_call *call, const lml_kit *kit, const char *recipe,
-                            const char *name, lml_builder *out, lml_error *err)
+static lml_status write_job(const lml_kit *kit, const char *recipe, const char *name,
+                            lml_builder *out, lml_error *err)
 {
     char now[LML_CLOCK_TEXT], date[11];
-    lml_builder answer = lml_builder_on(&call->alloc, 0);
     lml_json_document *about = NULL;
     lml_status status = lml_clock_now(now, err);
     if (status == LML_OK)
-        status = lml_ask_inspect(kit, recipe, &answer, err);
-    if (status == LML_OK)
-        status = lml_ask_parse(call, &answer, &about, err);
+        status = lml_ask_inspect(kit, recipe, &about, err);
     if (status == LML_OK) {
         lml_json_writer w = lml_json_writer_on(out, true);
         snprintf(date, sizeof date, "%.10s", now);
@@ -317,7 +310,6 @@ static lml_status write_job(lml_call *call, const lml_kit *kit, const char *reci
         status = lml_call_end_json(&w, err);
     }
     lml_json_free(about);
-    lml_builder_free(&answer);
     return status;
 }
 
@@ -345,8 +337,8 @@ static lml_status make_job(lml_call *call, const char *word, const char *name, l
     if (status == LML_OK)
         status = lml_find_kit(call, &target, &kit, err);
     if (status == LML_OK)
-        status = write_job(call, &kit, lml_kit_find(&kit, LML_PUT_RECIPE, target.recipe)->name,
-                           name, &text, err);
+        status = write_job(&kit, lml_kit_find(&kit, LML_PUT_RECIPE, target.recipe)->name, name,
+                           &text, err);
     if (status == LML_OK)
         status = put_file(call, place, (lml_span){text.at, text.length}, err);
     if (status == LML_OK && !lml_call_quiet(call))
@@ -360,19 +352,14 @@ static lml_status make_job(lml_call *call, const char *word, const char *name, l
 /* ---- a studio -----------------------------------------------------------------------------------
  */
 
-static lml_status put_recipe(lml_call *call, const lml_kit *kit, const char *recipe,
-                             lml_json_writer *w, const lml_skeleton_words *words,
-                             lml_builder *written, lml_error *err)
+static lml_status put_recipe(const lml_kit *kit, const char *recipe, lml_json_writer *w,
+                             const lml_skeleton_words *words, lml_builder *written, lml_error *err)
 {
-    lml_builder answer = lml_builder_on(&call->alloc, 0);
     lml_json_document *about = NULL;
-    lml_status status = lml_ask_inspect(kit, recipe, &answer, err);
-    if (status == LML_OK)
-        status = lml_ask_parse(call, &answer, &about, err);
+    lml_status status = lml_ask_inspect(kit, recipe, &about, err);
     if (status == LML_OK)
         lml_skeleton_settings(w, lml_json_root(about), words, written);
     lml_json_free(about);
-    lml_builder_free(&answer);
     return status;
 }
 
@@ -410,7 +397,7 @@ static lml_status write_house(lml_call *call, const lml_kit *kit, const lml_skel
     lml_json_write_open_record(&w);
     lml_skeleton_house(&w, words, &written);
     for (size_t i = 0; lml_skeleton_recipe(i) && status == LML_OK; i++)
-        status = put_recipe(call, kit, lml_skeleton_recipe(i), &w, words, &written, err);
+        status = put_recipe(kit, lml_skeleton_recipe(i), &w, words, &written, err);
     lml_json_write_close(&w);
     if (status == LML_OK)
         status = check_words(words, &written, err);

@@ -186,15 +186,9 @@ static void put_changed(tally *t, const lml_json *by_house)
 /* The report on the proofs of a recipe of that kit; NULL, and why, when there is none. */
 static lml_json_document *ask(tally *t, const lml_kit *kit, const char *recipe, lml_error *why)
 {
-    lml_builder answer = lml_builder_on(&t->call->alloc, 0);
     lml_json_document *report = NULL;
-    lml_status status = t->call->arguments.given[LML_OPTION_REACH]
-                            ? lml_ask_reach(kit, recipe, &answer, why)
-                            : lml_ask_prove(kit, recipe, &answer, why);
-    if (status == LML_OK)
-        status = lml_ask_parse(t->call, &answer, &report, why);
-    lml_builder_free(&answer);
-    return status == LML_OK ? report : NULL;
+    lml_ask_of proofs = t->call->arguments.given[LML_OPTION_REACH] ? lml_ask_reach : lml_ask_prove;
+    return proofs(kit, recipe, &report, why) == LML_OK ? report : NULL;
 }
 
 static void prove(tally *t, const lml_kit_text *text)

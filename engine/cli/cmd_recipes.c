@@ -44,11 +44,8 @@ static void put_row(listing *l, const lml_kit_text *text, lml_span version, lml_
 static lml_status put_recipe(listing *l, const lml_kit_text *text)
 {
     lml_error error;
-    lml_builder answer = lml_builder_on(&l->call->alloc, 0);
     lml_json_document *about = NULL;
-    lml_status status = lml_ask_inspect(l->kit, text->name, &answer, &error);
-    if (status == LML_OK)
-        status = lml_ask_parse(l->call, &answer, &about, &error);
+    lml_status status = lml_ask_inspect(l->kit, text->name, &about, &error);
     if (status == LML_OK) {
         const lml_json *root = lml_json_root(about);
         put_row(l, text, lml_json_text(lml_json_member(root, "version")),
@@ -58,7 +55,6 @@ static lml_status put_recipe(listing *l, const lml_kit_text *text)
         lml_complain_write(&error, &l->call->aside);
     }
     lml_json_free(about);
-    lml_builder_free(&answer);
     return status;
 }
 
@@ -105,12 +101,9 @@ static lml_status list(listing *l, lml_error *err)
 /* `shipped` has the point as lemel answers it, without what the house's own rule asks besides. */
 static lml_status put_point(listing *l, const lml_kit *shipped, const char *recipe, lml_error *err)
 {
-    lml_builder answer = lml_builder_on(&l->call->alloc, 0);
     lml_json_document *about = NULL;
     const lml_kit_text *ours = lml_kit_find(l->kit, LML_PUT_RECIPE, lml_span_of(recipe));
-    lml_status status = lml_ask_inspect(shipped, recipe, &answer, err);
-    if (status == LML_OK)
-        status = lml_ask_parse(l->call, &answer, &about, err);
+    lml_status status = lml_ask_inspect(shipped, recipe, &about, err);
     if (status == LML_OK && lml_call_wants_json(l->call)) {
         lml_json_copy(&l->json, lml_json_root(about));
     } else if (status == LML_OK) {
@@ -118,7 +111,6 @@ static lml_status put_point(listing *l, const lml_kit *shipped, const char *reci
         lml_about_point(&layout, lml_json_root(about), ours && !ours->ours ? ours->shown : NULL);
     }
     lml_json_free(about);
-    lml_builder_free(&answer);
     return status;
 }
 

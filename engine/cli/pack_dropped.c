@@ -58,20 +58,16 @@ static bool requires(const lml_kit_text *text, const char *name)
 }
 
 /* One that cannot be read uses nothing. */
-static lml_status uses(lml_call *call, const lml_kit *now, const lml_kit_text *text,
-                       const char *name, bool *out, lml_error *err)
+static lml_status uses(const lml_kit *now, const lml_kit_text *text, const char *name, bool *out,
+                       lml_error *err)
 {
-    lml_builder answer = lml_builder_on(&call->alloc, 0);
     lml_json_document *about = NULL;
-    lml_status status = lml_ask_inspect(now, text->name, &answer, err);
-    if (status == LML_OK)
-        status = lml_ask_parse(call, &answer, &about, err);
+    lml_status status = lml_ask_inspect(now, text->name, &about, err);
     const lml_json *list = about ? lml_json_member(lml_json_root(about), "uses") : NULL;
     *out = false;
     for (const lml_json *u = lml_json_first(list); u && !*out; u = lml_json_next(u))
         *out = lml_span_is(lml_json_text(u), name);
     lml_json_free(about);
-    lml_builder_free(&answer);
     return status == LML_NO_MEMORY ? status : LML_OK;
 }
 
@@ -102,12 +98,11 @@ static lml_status check_one(lml_call *call, const lml_intake *intake, const lml_
     lml_status status = LML_OK;
     for (size_t i = 0; i < then->count && status == LML_OK; i++) {
         const lml_kit_text *text = &then->texts[i];
-        bool needs = false;
+        bool needs = what == LML_PUT_SCRIPT && requires(text, name);
         if (strcmp(text->from, "studio") != 0)
             continue;
-        if (what == LML_PUT_SCRIPT)
-        needs = requires(text, name);
-        else if (text->what == LML_PUT_RECIPE) status = uses(call, now, text, name, &needs, err);
+        if (what != LML_PUT_SCRIPT && text->what == LML_PUT_RECIPE)
+            status = uses(now, text, name, &needs, err);
         if (status == LML_OK && needs)
             status = refuse(call, intake, text, piece, replace, err);
     }

@@ -10,18 +10,6 @@ static lml_span span_of(const lml_builder *text)
     return (lml_span){text->at ? text->at : "", text->length};
 }
 
-static lml_status ask(lml_call *call, const lml_kit *kit, const char *recipe, bool prove,
-                      lml_json_document **out, lml_error *err)
-{
-    lml_builder answer = lml_builder_on(&call->alloc, 0);
-    lml_status status = prove ? lml_ask_prove(kit, recipe, &answer, err)
-                              : lml_ask_inspect(kit, recipe, &answer, err);
-    if (status == LML_OK)
-        status = lml_ask_parse(call, &answer, out, err);
-    lml_builder_free(&answer);
-    return status;
-}
-
 /* ---- the studio as it will be ------------------------------------------------------------------
  */
 
@@ -170,7 +158,7 @@ static lml_status visit(lml_pack_proofs *p, const char *name, const way *before,
     if (r && r->in_order)
         return LML_OK;
     const lml_kit_text *text = lml_kit_find(&p->then, LML_PUT_RECIPE, lml_span_of(name));
-    lml_status status = r ? LML_OK : ask(p->call, &p->then, name, false, &about, err);
+    lml_status status = r ? LML_OK : lml_ask_inspect(&p->then, name, &about, err);
     if (status == LML_OK)
         status = visit_uses(p, lml_json_root(r ? r->about : about), text->shown, &w, done, err);
     lml_json_free(about);
@@ -187,14 +175,14 @@ static lml_status look(lml_pack_proofs *p, lml_pack_recipe *r, lml_error *err)
     lml_error why;
     lml_status status = LML_OK;
     if (lml_kit_find(&p->now, LML_PUT_RECIPE, lml_span_of(r->name)))
-        status = ask(p->call, &p->now, r->name, false, &r->before, &why);
+        status = lml_ask_inspect(&p->now, r->name, &r->before, &why);
     if (status == LML_BAD_RECIPE || status == LML_NOT_FOUND)
         r->before = NULL;
     else if (status != LML_OK && err)
         *err = why;
     if (status != LML_OK && status != LML_BAD_RECIPE && status != LML_NOT_FOUND)
         return status;
-    return ask(p->call, &p->then, r->name, false, &r->about, err);
+    return lml_ask_inspect(&p->then, r->name, &r->about, err);
 }
 
 lml_status lml_pack_proofs_open(lml_call *call, const lml_intake *intake, lml_pack_proofs *out,
@@ -252,7 +240,7 @@ lml_status lml_pack_proofs_run(lml_pack_proofs *proofs, lml_error *err)
     lml_status first = LML_OK;
     for (size_t i = 0; i < proofs->count; i++) {
         lml_pack_recipe *r = &proofs->recipes[proofs->order[i]];
-        lml_status status = ask(proofs->call, &proofs->then, r->name, true, &r->proofs, err);
+        lml_status status = lml_ask_prove(&proofs->then, r->name, &r->proofs, err);
         if (status != LML_OK)
             return status;
         const lml_json *report = lml_json_root(r->proofs);

@@ -97,17 +97,6 @@ static void compare(const lml_json *is, const lml_json *was, const lml_kit_text 
         "a recipe that reads one fails: give it too, with optional = true where it may be missing");
 }
 
-static lml_status describe(lml_call *call, const lml_kit *kit, const char *name,
-                           lml_json_document **out, lml_error *err)
-{
-    lml_builder answer = lml_builder_on(&call->alloc, 0);
-    lml_status status = lml_ask_inspect(kit, name, &answer, err);
-    if (status == LML_OK)
-        status = lml_ask_parse(call, &answer, out, err);
-    lml_builder_free(&answer);
-    return status;
-}
-
 lml_status lml_replaced_tell(lml_call *call, const lml_kit *kit, const lml_kit_text *text,
                              lml_builder *out, lml_error *err)
 {
@@ -116,9 +105,9 @@ lml_status lml_replaced_tell(lml_call *call, const lml_kit *kit, const lml_kit_t
     lml_json_document *is = NULL, *was = NULL;
     lml_status status = lml_find_shipped(call, &shipped, err);
     if (status == LML_OK && lml_kit_find(&shipped, LML_PUT_RECIPE, lml_span_of(text->name))) {
-        status = describe(call, &shipped, text->name, &was, err);
+        status = lml_ask_inspect(&shipped, text->name, &was, err);
         if (status == LML_OK)
-            status = describe(call, kit, text->name, &is, err);
+            status = lml_ask_inspect(kit, text->name, &is, err);
         if (status == LML_OK)
             compare(lml_json_root(is), lml_json_root(was), text, &names, out);
     }
@@ -158,7 +147,7 @@ static lml_status follow(used *u, lml_span recipe, lml_error *err)
     if (replaces(text))
         status = lml_replaced_tell(u->call, u->kit, text, &u->call->aside, &why);
     if (status == LML_OK)
-        status = describe(u->call, u->kit, text->name, &about, &why);
+        status = lml_ask_inspect(u->kit, text->name, &about, &why);
     const lml_json *list = about ? lml_json_member(lml_json_root(about), "uses") : NULL;
     for (const lml_json *e = lml_json_first(list); e && status == LML_OK; e = lml_json_next(e))
         status = follow(u, lml_json_text(e), &why);
