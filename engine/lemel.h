@@ -129,8 +129,10 @@ LML_API lml_status lml_engine_gather(lml_engine *engine, const char *job, size_t
 /* All that is wrong in a job, a house and prices, where lml_engine_run would tell the first; of a
  * house beside a job, in what the job's recipe and those that it uses read. A JSON
  * list of { "file", "line", "path", "message", "hint" }, empty where nothing is. file, line and
- * path are left out where it has no place. Each may be NULL: the house and the prices that were put
- * hold, and no job is looked at. LML_OK whatever is found; LML_NO_MEMORY, LML_LIMIT. */
+ * path are left out where it has no place. A job that is otherwise sound is run, for what its
+ * recipes refuse, unless it lists others and lml_engine_gather has not been called. Each may be
+ * NULL: the house and the prices that were put hold, and no job is looked at. LML_OK whatever is
+ * found; LML_NO_MEMORY, LML_LIMIT. */
 LML_API lml_status lml_engine_faults(lml_engine *engine, const lml_source *job,
                                      const lml_source *house, const lml_source *prices,
                                      lml_text *out, lml_error *err);

@@ -106,7 +106,7 @@ end
 local function check_prices(lots)
   local first
   for _, l in ipairs(lots) do
-    if l.price and l.price:sign() < 0 then error(text.fill("{lot} is priced at {p}, which is negative", { lot = l.name, p = l.price })) end
+    if l.price and l.price:sign() < 0 then error(text.fill("{lot} is priced at {p}, which is negative", { lot = l.name, p = l.price }), "lots", l.name, "price") end
     if l.price and first and l.price:currency() ~= first.price:currency() then
       error(text.fill("{a} is priced at {p} and {b} at {q}: write both in one currency, no exchange rate is guessed", {
         a = first.name, p = first.price, b = l.name, q = l.price }))

@@ -31,7 +31,7 @@ local function reckon_old(job, house, prices, metal)
   local old = { mass = Q "0 g", fine_low = Q("0 g " .. metal), fine_high = Q("0 g " .. metal), words = {} }
   for _, p in ipairs(job.pieces) do
     local of = p.fineness.metal
-    local entry = member(prices, of) or error(text.fill("{piece}: the price list has no price for {metal} ({of})", { piece = p.name, metal = NAMES[of] or of, of = of }))
+    local entry = member(prices, of) or error(text.fill("{piece}: the price list has no price for {metal}. Set one: lemel price {of}", { piece = p.name, metal = NAMES[of] or of, of = of }))
     local low, high = lower(p.fineness, house.karats_lower) * p.mass, p.fineness * p.mass
     local worth_low, worth_high = entry.price * (low * house.guessed_mass:low()), entry.price * (high * house.guessed_mass:high())
     old.worth_low, old.worth_high = old.worth_low and old.worth_low + worth_low or worth_low, old.worth_high and old.worth_high + worth_high or worth_high
@@ -208,7 +208,7 @@ return recipe {
   work = function(job, house, sheet)
     if not job.metal and not job.fineness then error "what is the new piece made of? Name its alloy, or give its fineness" end
     local prices, fine = metal_prices.on(house.prices, job.date), job.metal and counted_in(job.metal) or job.fineness
-    local price = member(prices, fine.metal) or error(text.fill("the price list has no price for {metal} ({symbol})", { metal = NAMES[fine.metal], symbol = fine.metal }))
+    local price = member(prices, fine.metal) or error(text.fill("the price list has no price for {metal}. Set one: lemel price {symbol}", { metal = NAMES[fine.metal], symbol = fine.metal }))
     local measured = job.volume or job.inside and job.wall and job.width
     if not job.mass and not (job.metal and measured) then
       sheet:stop("no-size", measured and "Name the alloy: a volume alone does not say what the piece weighs"

@@ -84,7 +84,7 @@ end
 local function furnace_for(crucible, furnace_at, job, house)
   if job.use_furnace then return crucibles.named(house.furnaces, job.use_furnace, "furnace") end
   return crucibles.furnace_for(house.furnaces, crucible.name, furnace_at)
-    or error(text.fill("no furnace takes the crucible {name}: list it in crucibles of a furnace", { name = crucible.name }))
+    or error(text.fill("no furnace takes the crucible {name}: list it in crucibles of a furnace", { name = crucible.name }), "furnaces")
 end
 
 -- What the mould withstands; from where it must be looked at is asked by the gate. Less superheat is the other way out, at the
@@ -268,7 +268,7 @@ return recipe {
     if not one then return {} end
     m.crucible = one.crucible
     m.furnace = furnace_for(m.crucible, m.furnace_at, job, house)
-    if not m.crucible.mass then error(text.fill("the crucible {name} takes much of the heat: give its mass", { name = one.name })) end
+    if not m.crucible.mass then error(text.fill("the crucible {name} takes much of the heat: give its mass, as in \"mass\": \"300 g\"", { name = m.crucible.name }), "crucibles", m.crucible.name) end
     crucibles.check_heat(m.furnace, m.crucible, m.furnace_at, sheet)
     heat_up(m, job, house, sheet)
     m.flux = flux_for(m.crucible, job.charge, house)

@@ -30,7 +30,7 @@ end
 local function place_for(melt_volume, job, house, sheet)
   if house.crucible then return house.crucible, nil, melt_volume <= house.crucible end
   if not house.crucibles then
-    error("no crucible is known: give crucible, the volume that it may hold, or crucibles, all that the house has")
+    error("no crucible is known: give crucible, the volume that it may hold, or crucibles, all that the house has", "crucibles")
   end
   local colour = burnout.colour_of(job.metal, job.colour)
   local chosen, largest = crucibles.choose(house.crucibles, melt_volume, job.metal, colour, house.brim_fill)
@@ -73,9 +73,9 @@ end
 
 local function button_of(job, house)
   local button = job.button_volume and job.button_volume * job.metal.density or house.button
-  if not button then error("the button is not given: give button, its metal, or button_volume") end
+  if not button then error("the button is not given: give button, its metal, or button_volume", "button") end
   if house.least_button and house.least_button > button then
-    error(text.fill("the least button ({least}) is more than the button ({button})", { least = house.least_button, button = button }))
+    error(text.fill("the least button ({least}) is more than the button ({button})", { least = house.least_button, button = button }), "button")
   end
   return button
 end

@@ -264,7 +264,7 @@ return recipe {
     for i, metal in ipairs(metals) do
       local price = member(prices, metal)
       local named = { metal = stamps.names[metal], symbol = metal }
-      if not price and i == 1 then error(text.fill("the price list has no price for {metal} ({symbol})", named)) end
+      if not price and i == 1 then error(text.fill("the price list has no price for {metal}. Set one: lemel price {symbol}", named)) end
       if price then
         valuing.check_money(metal, price.price, house)
       else

@@ -64,7 +64,7 @@ local function need(run)
   local job = run.job
   if run.no_pattern then return run.leave("Metal", "a stop above withholds the rings") end
   run.need = use.need { metal = job.metal, wax = job.wax, resin = job.resin, volume = job.volume, patterns = run.patterns,
-                        sprues = job.sprues, sprue_volume = job.sprue_volume, wish = job.wish, use_crucible = job.use_crucible,
+                        sprues = job.sprues, sprue_volume = job.sprue_volume, tree_mass = job.tree_mass, base_mass = job.base_mass, wish = job.wish, use_crucible = job.use_crucible,
                         colour = run.colour }
   run.out.raw = read(run.need, "castings")
   keep(run.out, run.need, { "sprue", "need", "safe_charge", "charge", "crucible_name", "crucible_share" })

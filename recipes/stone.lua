@@ -15,7 +15,7 @@ local stone = ask.record { "A stone, or several alike", fields = gems.fields }
 
 -- A refusal of one stone, that says which of the list it is.
 local function refuse(s, i, words)
-  error(text.fill("stone {i}, {kind}: {words}", { i = i, kind = s.kind, words = words }))
+  error(text.fill("stone {i}, {kind}: {words}", { i = i, kind = s.kind, words = words }), "stones", tostring(i))
 end
 
 -- Density of a stone, or a refusal that says what to write.

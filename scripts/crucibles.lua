@@ -81,15 +81,15 @@ end
 -- The volume of melt that a crucible may hold; `fill` is the part of the brim that may be used.
 local function room(c, fill)
   if c.brim and c.rating then
-    error(text.fill("the crucible {name} has a brim and a rating: give the one that was measured", c))
+    error(text.fill("the crucible {name} has a brim and a rating: give the one that was measured", c), "crucibles", c.name)
   elseif c.brim then
     return c.brim * fill
   elseif c.rating and c.rated_in then
     return c.rating / c.rated_in.liquid_density
   elseif c.rating then
-    error(text.fill("the crucible {name} is rated for {rating}, of what metal? Fine gold and silver differ by half: say it in rated_in", c))
+    error(text.fill("the crucible {name} is rated for {rating}, of what metal? Fine gold and silver differ by half: say it, as in \"rated_in\": \"Au999.9 fine\"", c), "crucibles", c.name, "rating")
   end
-  error(text.fill("the crucible {name} has neither a brim nor a rating: fill it to the brim with water, weigh the water, and write brim = \"14 mL\" for 14 g", c))
+  error(text.fill("the crucible {name} has neither a brim nor a rating: fill it to the brim with water, weigh the water, and write \"brim\": \"14 mL\" for 14 g", c), "crucibles", c.name)
 end
 
 -- Whether it may melt this colour: true, false, or nil where nobody has said which it may.
@@ -200,7 +200,9 @@ local function named(list, name, what)
   for _, one in ipairs(list) do
     if one.name == name then return one end
   end
-  error(text.fill("the house has no {what} called {name}", { what = what, name = name }))
+  local names = {}
+  for i, one in ipairs(list) do names[i] = one.name end
+  error(text.fill("the house has no {what} called {name}; it has {names}", { what = what, name = name, names = table.concat(names, ", ") }), "use_" .. what)
 end
 
 return { crucible = crucible, furnace = furnace, HEAT_CAPACITY = HEAT_CAPACITY, heat_capacity = heat_capacity, room = room, allows = allows, against = against,

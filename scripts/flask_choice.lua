@@ -12,8 +12,8 @@ local FINEST = "0.001 mm"   -- so that what is left is not less than what is wan
 local function clearances(tree, flask)
   local foot = tree.foot or flask.cone_height
   if not foot then
-    error(text.fill("{tree}: how high it stands above the base is not known: give its foot, or the cone_height of flask {flask}",
-      { tree = tree.name, flask = flask.name }))
+    error(text.fill("{tree}: how high it stands above the base is not known: give its foot, as in \"foot\": \"9 mm\", or the cone_height of flask {flask}",
+      { tree = tree.name, flask = flask.name }), "tree")
   end
   return { flask = flask, wall = ((flask.diameter - tree.diameter) / 2):nearest(FINEST), top = (flask.height - foot - tree.height):nearest(FINEST), foot = foot,
            volume = pi / 4 * flask.diameter ^ 2 * flask.height }
@@ -42,7 +42,7 @@ local function choose(tree, flasks, wall_of, top_of)
   if not nearest then
     local names = {}
     for i, f in ipairs(flasks) do names[i] = f.name end
-    error(tree.flask and text.fill("the house has no flask called {name}; it has {names}", { name = tree.flask, names = table.concat(names, ", ") }) or "the house has no flasks: say flasks, with their diameters and heights")
+    error(tree.flask and text.fill("the house has no flask called {name}; it has {names}", { name = tree.flask, names = table.concat(names, ", ") }) or "the house has no flasks: say flasks, with their diameters and heights", tree.flask and "tree" or "flasks", "flask")
   end
   return good or tight or nearest
 end

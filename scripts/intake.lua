@@ -41,7 +41,7 @@ local function net_of(piece, weighing)
   if piece.after_melt then
     if piece.after_melt > piece.gross + SLACK * weighing then
       error(text.fill("{piece} came in at {gross}, but its button weighs {button}: melting cannot add weight. Check the units and the digits of both", {
-        piece = piece.name, gross = piece.gross, button = piece.after_melt }))
+        piece = piece.name, gross = piece.gross, button = piece.after_melt }), "old_metal", piece.name, "after_melt")
     end
     return piece.after_melt, spread_or(piece.after_melt, weighing)
   end
@@ -90,7 +90,7 @@ local function reading_of(test, piece, metal, claim, house)
   if test.air and test.water then
     if test.water >= test.air then
       error(text.fill("{piece}: {water} under water but {air} in air; it must weigh less under water. Are air and water swapped, or was the thread weighed too?", {
-        piece = piece.name, water = test.water, air = test.air }))
+        piece = piece.name, water = test.water, air = test.air }), "old_metal", piece.name, "tests")
     end
     local found = testing.weigh { air = test.air, water = test.water, temperature = test.temperature,
                                   altitude = house.altitude, deviation = spread_or(test.air, house.scale_spread) }
@@ -103,7 +103,7 @@ local function reading_of(test, piece, metal, claim, house)
   if not read and spot then return nil end   -- it says what else it is
   if not read and not by_stamp then
     error(text.fill("{piece}: the test by {method} has no result. Give what it found, or air and water for a density",
-                    { piece = piece.name, method = test.method }))
+                    { piece = piece.name, method = test.method }), "old_metal", piece.name, "tests")
   end
   read = read or claim
   if not read then return nil end
@@ -112,7 +112,7 @@ local function reading_of(test, piece, metal, claim, house)
   local spread = own:is_zero() and Q(method.spread):number "‰" * per_mille(metal) or own
   if spread:number "Δ‰" > WIDEST then
     error(text.fill("{piece}: the test by {method} read {found}, which is too uncertain to prove anything. Check the figure after the ±, or leave the test out", {
-      piece = piece.name, method = test.method, found = read }))
+      piece = piece.name, method = test.method, found = read }), "old_metal", piece.name, "tests")
   end
   return { fineness = middle(read), spread = spread, group = group,
            whole = method.whole, cut = cut, surface = method.surface and not cut, by_stamp = by_stamp }
@@ -143,11 +143,11 @@ local function solder_share(piece, net)
     local all = solder.joints * solder.each
     if all > net then
       error(text.fill("{piece}: {n} joints of {each} are {all} of solder in a piece of {net}: check the number of joints and the solder in each", {
-        piece = piece.name, n = solder.joints, each = solder.each, all = all:as "g", net = (net:as "g"):nearest "0.01 g" }))
+        piece = piece.name, n = solder.joints, each = solder.each, all = all:as "g", net = (net:as "g"):nearest "0.01 g" }), "old_metal", piece.name, "solder")
     end
     return all / net
   end
-  error(piece.name .. ": give the solder by its share, or by the number of joints and the solder in each")
+  error(piece.name .. ": give the solder by its share, or by the number of joints and the solder in each", "old_metal", piece.name, "solder")
 end
 
 -- Fineness of the whole piece from that of its body; old solder takes some away, and how much is half a guess.
@@ -155,7 +155,7 @@ local function with_solder(body, spread, piece, net, doubt)
   local share, solder, unit = solder_share(piece, net), middle(piece.solder.fineness), per_mille(body.metal)
   if solder.metal ~= body.metal then
     error(text.fill("{piece}: its solder is given as {solder}, but its metal is {body}. Give the content of the same metal in the solder, like 650 ‰ {symbol}; a bare figure means gold", {
-      piece = piece.name, solder = solder, body = body, symbol = body.metal }))
+      piece = piece.name, solder = solder, body = body, symbol = body.metal }), "old_metal", piece.name, "solder")
   end
   local debit = share * (body - solder)
   return body - debit, root((spread / unit) ^ 2 + (doubt * (debit / unit)) ^ 2) * unit
@@ -269,7 +269,7 @@ local function in_shares(a)
   for owner, share in pairs(a.piece.shares) do shares[owner], whole = share, whole + share end
   if whole == 0 then return as_one(a) end
   if abs(whole - 1) > 0.0001 then error(text.fill("the shares of {piece} add up to {sum}, not to the whole", {
-    piece = a.name, sum = whole:as "%" })) end
+    piece = a.name, sum = whole:as "%" }), "old_metal", a.name, "shares") end
   return shares
 end
 

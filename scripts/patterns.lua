@@ -8,32 +8,47 @@ local pattern = ask.record { "A pattern", apart = "name", fields = {
   count  = ask.whole  { "How many", default = 1, from = 1, to = 200, source = "one unless said" },
 } }
 
--- The one of several figures that was given; none, or two of them, is an error.
-local function one_of(record, names, what)
+local PATTERN = { "wax", "resin", "volume" }
+local SPRUES = { "sprues", "sprue_volume", "tree_mass" }
+
+-- The one of several figures that was given, or nil; two of them are an error. `at` leads to the record.
+local function given_of(record, names, what, ...)
   local found
   for _, name in ipairs(names) do
     if record[name] and found then
-      error(text.fill("{what} is given twice, as {a} and as {b}: give one of them", { what = what, a = found, b = name }))
+      error(text.fill("{what} is given twice, as {a} and as {b}: give one of them", { what = what, a = found, b = name }), ...)
     end
     if record[name] then found = name end
   end
-  if not found then
-    error(text.fill("{what} is not given: give one of {names}", { what = what, names = table.concat(names, ", ") }))
-  end
   return found
+end
+
+-- All that is missing is told at once.
+local function need_given(job)
+  local missing = {}
+  if not (job.patterns or given_of(job, PATTERN, "the pattern", "wax")) then
+    table.insert(missing, 'the pattern is not given: give one of wax, resin, volume, as in "wax": "2.85 g"')
+  end
+  if not given_of(job, SPRUES, "the wax of the sprues", "sprues") then
+    table.insert(missing, 'the wax of the sprues is not given: give one of sprues, sprue_volume, tree_mass, as in "sprues": "0.60 g"')
+  end
+  if #missing > 0 then error(table.concat(missing, "; "), "wax") end
 end
 
 -- Every pattern of a job with the raw casting of one (exact), whether they came as a list or as one.
 local function castings(job, density, house)
   local list = job.patterns
   if list and (job.wax or job.resin or job.volume) then
-    error("the patterns are given twice, as a list and as one: put the one into the list")
+    error("the patterns are given twice, as a list and as one: put the one into the list", "patterns")
   elseif list and #list == 0 then
-    error("the list of patterns is empty")
+    error("the list of patterns is empty", "patterns")
   end
+  need_given(job)
   local out = {}
   for _, p in ipairs(list or { { name = "piece", wax = job.wax, resin = job.resin, volume = job.volume, count = 1 } }) do
-    local how = one_of(p, { "wax", "resin", "volume" }, list and "the pattern " .. p.name or "the pattern")
+    local what = "the pattern " .. p.name
+    local how = given_of(p, PATTERN, what, "patterns", p.name)
+    if not how then error(what .. ' is not given: give one of wax, resin, volume, as in "wax": "2.85 g"', "patterns", p.name) end
     local raw
     if how == "volume" then
       raw = p.volume * density
@@ -47,20 +62,20 @@ end
 
 -- The metal of the sprues: their wax weighed alone, or what the tree weighs more than base and pieces, or a volume.
 local function sprues(job, castings, density, house)
-  local how = one_of(job, { "sprues", "sprue_volume", "tree_mass" }, "the wax of the sprues")
+  local how = given_of(job, SPRUES, "the wax of the sprues", "sprues")
   if how == "sprue_volume" then return job.sprue_volume * density end
   local wax = job.sprues
   if how == "tree_mass" then
-    if not job.base_mass then error("the tree was weighed on its base: give the base alone as well") end
+    if not job.base_mass then error("the tree was weighed on its base: give base_mass, the base alone, as well", "tree_mass") end
     local pieces = Q "0 g"
     for _, c in ipairs(castings) do
-      if not c.wax then error("the sprues follow from the tree only where every pattern was weighed in wax: weigh the sprues alone") end
+      if not c.wax then error("the sprues follow from the tree only where every pattern was weighed in wax: weigh the sprues alone", "tree_mass") end
       pieces = pieces + c.wax * c.count
     end
     wax = job.tree_mass - job.base_mass - pieces
     if wax < Q "0 g" then
       error(text.fill("the tree ({tree}) weighs less than its base ({base}) and the pieces ({pieces})",
-                      { tree = job.tree_mass, base = job.base_mass, pieces = pieces }))
+                      { tree = job.tree_mass, base = job.base_mass, pieces = pieces }), "tree_mass")
     end
   end
   return wax * density / house.wax_density

@@ -52,6 +52,8 @@ local function asks()
       pattern_of  = ask.choice { "Material of a pattern known by its volume", options = { "wax", "resin" }, optional = true, seldom = true },
       sprues      = ask.mass { "Wax of the sprues and stem", optional = true },
       sprue_volume = ask.volume { "Volume of the sprues and stem", optional = true, seldom = true },
+      tree_mass   = ask.mass { "Whole wax tree on its base, in place of the sprues", optional = true, seldom = true },
+      base_mass   = ask.mass { "The base alone", optional = true, seldom = true },
       wish        = ask.mass { "Charge you intend to weigh out", optional = true },
       use_crucible = ask.text { "Crucible to use, by name", optional = true, seldom = true },
     },

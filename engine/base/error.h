@@ -13,6 +13,10 @@ void lml_error_start(lml_error *err, lml_status status, const char *format, va_l
 /* How a context begins that names the line of lemel's own recipes which said the message: the
  * command shows it with --verbose alone. */
 #define LML_SAID_IN "said in "
+/* How a context begins that says where in a job or a house the figure stands that the message is
+ * about, step by step with a mark between two; it is taken out before anybody reads it. */
+#define LML_SAID_OF "said of "
+enum { LML_SAID_STEP = '\x1f' };
 
 /* Set the hint. */
 void lml_error_hint(lml_error *err, const char *format, ...) LML_PRINTF(2, 3);

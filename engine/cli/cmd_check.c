@@ -41,15 +41,17 @@ static lml_status check_settings(lml_call *call, const lml_target *target, lml_f
     return status;
 }
 
-/* What a recipe refuses is found only by running it: that one of three may be given, say. */
-static lml_status try_job(lml_call *call, const lml_kit *kit, const lml_job_text *job,
-                          lml_error *err)
+/* A job that lists others is run, to find what its recipes refuse, with what came of them. */
+static lml_status check_gathered(lml_call *call, const lml_kit *kit, lml_job_text *job,
+                                 lml_json_document **out, lml_error *err)
 {
-    bool stopped;
-    lml_builder result = lml_builder_on(&call->alloc, 0);
-    lml_status status = lml_ask_run(kit, job, &result, &stopped, err);
-    lml_builder_free(&result);
-    return status;
+    size_t length = job->text.length;
+    lml_status status = lml_ask_gather(kit, job, err);
+    if (status != LML_OK || job->text.length == length)
+        return status;
+    lml_json_free(*out);
+    *out = NULL;
+    return lml_fault_list_read(call, kit, LML_FAULT_LIST_JOB, job, out, err);
 }
 
 static lml_status check_job(lml_call *call, const lml_target *target, const lml_kit *kit,
@@ -61,7 +63,7 @@ static lml_status check_job(lml_call *call, const lml_target *target, const lml_
         return status;
     status = lml_fault_list_read(call, kit, LML_FAULT_LIST_JOB, &job, out, err);
     if (status == LML_OK && lml_json_count(lml_json_root(*out)) == 0)
-        status = try_job(call, kit, &job, err);
+        status = check_gathered(call, kit, &job, out, err);
     lml_builder_free(&job.text);
     return status;
 }

@@ -40,6 +40,19 @@ lml_status lml_fault_list_read(const lml_call *call, const lml_kit *kit, lml_fau
     return status;
 }
 
+void lml_fault_list_leave_out_said(const lml_call *call, lml_error *error)
+{
+    int kept = 0;
+    for (int i = 0; i < error->contexts && !call->arguments.given[LML_OPTION_VERBOSE]; i++) {
+        if (lml_span_starts(lml_span_of(error->context[i]), LML_SAID_IN))
+            continue;
+        if (kept++ < i)
+            memcpy(error->context[kept - 1], error->context[i], sizeof error->context[i]);
+    }
+    if (!call->arguments.given[LML_OPTION_VERBOSE])
+        error->contexts = kept;
+}
+
 /* Settings are looked at with every job: what they are told for is told once. */
 static void tell(lml_call *call, const lml_error *fault)
 {
@@ -76,6 +89,7 @@ static void tell_all(lml_call *call, const lml_json *faults, const char *but)
     for (size_t i = 0; i < count; i++) {
         lml_error error;
         lml_faults_read(fault[i], &error);
+        lml_fault_list_leave_out_said(call, &error);
         if (!but || strcmp(error.message, but) != 0)
             tell(call, &error);
     }
@@ -99,7 +113,8 @@ void lml_fault_list_tell_others(lml_call *call, const lml_kit *kit, const lml_jo
 {
     lml_json_document *doc = NULL;
     lml_error ignored; /* the refusal is told by the caller, whatever comes of this */
-    if (err->status != LML_BAD_DATA && err->status != LML_BAD_VALUE && err->status != LML_MISMATCH)
+    if (err->status != LML_BAD_DATA && err->status != LML_BAD_VALUE &&
+        err->status != LML_MISMATCH && err->status != LML_BAD_RECIPE)
         return;
     if (lml_fault_list_read(call, kit, LML_FAULT_LIST_JOB, job, &doc, &ignored) != LML_OK)
         return;

@@ -23,5 +23,7 @@ void lml_fault_list_tell(lml_call *call, const lml_json *faults);
  * leave it to the caller. */
 void lml_fault_list_tell_others(lml_call *call, const lml_kit *kit, const lml_job_text *job,
                                 const lml_error *err);
+/* The lines of lemel's own recipes are for those who ask: without --verbose, none is told. */
+void lml_fault_list_leave_out_said(const lml_call *call, lml_error *error);
 
 #endif

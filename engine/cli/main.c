@@ -1,6 +1,7 @@
 /* The command: words in, one subcommand, everything printed or written here, one exit status. */
 #define _DEFAULT_SOURCE   /* winsize */
 #define _XOPEN_SOURCE 700 /* realpath */
+#include "cli/fault_list.h"
 #include "cli/help.h"
 #include "file/store.h"
 #include "lemel.h"
@@ -287,16 +288,6 @@ static int exit_of(lml_status status)
     return 70;
 }
 
-/* The lines of lemel's own recipes are for those who ask. */
-static void leave_out_said(lml_error *error)
-{
-    int kept = 0;
-    for (int i = 0; i < error->contexts; i++)
-        if (!lml_span_starts(lml_span_of(error->context[i]), LML_SAID_IN))
-            memmove(error->context[kept++], error->context[i], sizeof error->context[i]);
-    error->contexts = kept;
-}
-
 int main(int argc, char **argv)
 {
     hold_standard_streams();
@@ -322,8 +313,7 @@ int main(int argc, char **argv)
     if (status == LML_NO_MEMORY && !error.hint[0])
         lml_error_hint(&error,
                        "the system refuses more memory: see ulimit -v, or the container's limit");
-    if (!call.arguments.given[LML_OPTION_VERBOSE])
-        leave_out_said(&error);
+    lml_fault_list_leave_out_said(&call, &error);
     if (error.message[0])
         lml_complain_write(&error, &call.aside);
     if (delivered != LML_OK) {

@@ -1,6 +1,7 @@
 /* Everything that is wrong in the files of a job, told at once. */
 #include "base/locale.h"
 #include "face/engine.h"
+#include "face/job.h"
 #include "face/output.h"
 #include "file/shapes.h"
 #include "report/declare.h"
@@ -108,7 +109,11 @@ static lml_status review_job(lml_engine *engine, const lml_source *job, lml_faul
         status = note(status, faults, recipe, &error, err);
     }
     lml_json_free(doc);
-    return status;
+    if (status || faults->count > 0)
+        return status;
+    /* What a recipe refuses is found only by running it: that one of three must be given, say. */
+    status = lml_job_try(engine, (lml_span){job->text, job->length}, job->shown, faults, &error);
+    return note(status, faults, NULL, &error, err);
 }
 
 /* The recipe of a job whose house is looked at; empty where it names none. */

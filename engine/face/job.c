@@ -204,17 +204,6 @@ static lml_status work_task(lml_engine *engine, const task *t, lml_text *result,
     return status;
 }
 
-/* What a recipe of lemel's refuses is in the job, or the house holds it: no line of the recipe says
- * which job that is. */
-static void name_job(const char *shown, lml_error *err)
-{
-    for (int i = 0; err && i < err->contexts; i++)
-        if (lml_span_starts(lml_span_of(err->context[i]), LML_SAID_IN)) {
-            lml_error_context(err, err->status, "in %s", shown);
-            return;
-        }
-}
-
 static lml_span text_of(const void *self, const char *shown)
 {
     const lml_shelf *shelf = self;
@@ -279,10 +268,39 @@ static lml_status run_job(lml_engine *engine, lml_span job, const char *shown, w
     if (!status)
         status = how.why ? why_task(engine, &t, NULL, NULL, result, err)
                          : work_task(engine, &t, result, err);
-    if (status)
-        name_job(shown, err);
     end_task(&t);
     lml_locale_leave(entered);
+    return status;
+}
+
+/* Its result is not wanted: only what its recipes refuse. */
+static lml_status try_task(lml_engine *engine, const task *t, lml_faults *faults, lml_error *err)
+{
+    lml_run run;
+    lml_status status = lml_run_open(&run, engine, err);
+    if (status)
+        return status;
+    aim(&run, t);
+    run.faults = faults;
+    status = lml_declare_check(&run, t->recipe, err);
+    if (!status)
+        status = lml_work_job_run(&run, t->recipe, err);
+    lml_run_close(&run);
+    return status;
+}
+
+lml_status lml_job_try(lml_engine *engine, lml_span job, const char *shown, lml_faults *faults,
+                       lml_error *err)
+{
+    task t = {.closing = false};
+    if (lml_job_need_gates(engine, NULL))
+        return LML_OK;
+    lml_status status = check_house(engine, err);
+    if (!status)
+        status = open_task(engine, job, shown, &t, err);
+    if (!status && !need_listed(&t, NULL))
+        status = try_task(engine, &t, faults, err);
+    end_task(&t);
     return status;
 }
 

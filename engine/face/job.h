@@ -11,6 +11,12 @@
 /* LML_NO_GATES on an engine without them, unless it was made so. */
 lml_status lml_job_need_gates(const lml_engine *engine, lml_error *err);
 
+struct lml_faults;
+/* Run it to collect what its recipes refuse: one that is refused something holds up no other. A job
+ * that lists others, and nothing came of them yet, is not run, and none is without gates. */
+lml_status lml_job_try(lml_engine *engine, lml_span job, const char *shown,
+                       struct lml_faults *faults, lml_error *err);
+
 struct lml_reuse;
 /* As a run, for a result to be compared: see lml_result_write_bare and run/reuse.h. Where
  * `reuse->sure` is false afterwards, what came of it is of no use. */

@@ -3,6 +3,7 @@
 
 #include "run/engine.h"
 #include "run/prices.h"
+#include "run/refused.h"
 #include "run/said.h"
 #include "run/take.h"
 #include "cell/raise.h"
@@ -219,6 +220,26 @@ const lml_json *lml_inputs_set(const lml_run *run, const lml_recipe *r, const lm
     return node ? node : house_node(run, f, names.dotted);
 }
 
+/* Where all that is missing is collected, nothing takes its place. */
+static void refuse_missing(lua_State *L, lml_run *run, const lml_recipe *r, const lml_shape *f,
+                           int arguments)
+{
+    lml_error e;
+    lml_fail(&e, LML_BAD_DATA, "%s needs '%s' (%s), which the house has not set", r->name, f->name,
+             f->title);
+    char example[LML_EXAMPLE_TEXT];
+    lml_shape_example_json(f, example, sizeof example);
+    lml_error_hint(&e, "write \"%s\": %s in house.json, or under \"house\" in the job", f->name,
+                   example);
+    if (run->job && !arguments)
+        lml_error_context(&e, e.status, "%s has no default because only the studio can know it",
+                          f->name);
+    if (!lml_refused_note(run, &e))
+        lml_raise_as_is(L, &e);
+    run->refused = true;
+    lml_view_push_absent(L);
+}
+
 static void push_allowance(lua_State *L, lml_run *run, const lml_recipe *r, const lml_shape *f,
                            int arguments)
 {
@@ -255,17 +276,7 @@ static void push_allowance(lua_State *L, lml_run *run, const lml_recipe *r, cons
     } else if (f->optional) {
         lml_view_push_absent(L);
     } else {
-        lml_error e;
-        lml_fail(&e, LML_BAD_DATA, "%s needs '%s' (%s), which the house has not set", r->name,
-                 f->name, f->title);
-        char example[LML_EXAMPLE_TEXT];
-        lml_shape_example_json(f, example, sizeof example);
-        lml_error_hint(&e, "write \"%s\": %s in house.json, or under \"house\" in the job", f->name,
-                       example);
-        if (run->job && !arguments)
-            lml_error_context(&e, e.status, "%s has no default because only the studio can know it",
-                              f->name);
-        lml_raise_as_is(L, &e);
+        refuse_missing(L, run, r, f, arguments);
     }
 }
 

@@ -29,12 +29,14 @@ typedef struct lml_run {
     const lml_json *confirmed;
     bool loose;                         /* `given` may name allowances too */
     const char *working[LML_USE_DEPTH]; /* recipe names from the top down to the one at work */
-    const lml_recipe *recipe; /* the one at work; NULL while a file is loaded or a gate checks */
-    const char *owner;        /* whose instances of scripts `require` reaches */
-    const lml_item *loading;  /* whose chunk is run; NULL when none is */
-    bool beforehand;          /* things are loaded before it is known that they are used */
-    bool more_is_used;        /* than was loaded beforehand */
-    bool nothing_withheld;    /* by any part of the result that is written: most of the time */
+    const lml_recipe *recipe;  /* the one at work; NULL while a file is loaded or a gate checks */
+    const char *owner;         /* whose instances of scripts `require` reaches */
+    const lml_item *loading;   /* whose chunk is run; NULL when none is */
+    bool beforehand;           /* things are loaded before it is known that they are used */
+    bool more_is_used;         /* than was loaded beforehand */
+    bool nothing_withheld;     /* by any part of the result that is written: most of the time */
+    struct lml_faults *faults; /* what recipes refuse, collected; NULL: the first ends the run */
+    bool refused;              /* the recipe at work was refused a setting */
     int depth;
     lml_json_document *day_prices; /* see run/prices.h; NULL until they are asked for */
     lml_value day;                 /* that they are of */

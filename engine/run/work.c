@@ -13,6 +13,7 @@
 #include "run/inputs.h"
 #include "run/load.h"
 #include "run/part.h"
+#include "run/refused.h"
 #include "run/reuse.h"
 #include "cell/trace.h"
 #include "run/take.h"
@@ -279,6 +280,12 @@ static int work_and_keep(lua_State *L)
     return 0;
 }
 
+/* In its place, of a recipe that lacks a setting. */
+static int give_nothing(lua_State *L)
+{
+    return lml_raise_stop(L);
+}
+
 /* Whether the part has an entry or a remark. */
 static bool is_written(lua_State *L, int part)
 {
@@ -328,8 +335,10 @@ static int work(lua_State *L)
     lua_rawsetp(L, LUA_REGISTRYINDEX, run);
     lml_inputs_push_job(L, r, arguments);
     lml_inputs_push_house(L, r, arguments);
+    const bool refused = run->refused;
+    run->refused = false;
 
-    lua_pushcfunction(L, work_and_keep);
+    lua_pushcfunction(L, refused ? give_nothing : work_and_keep);
     lua_pushlightuserdata(L, (void *)(uintptr_t)r);
     lua_pushvalue(L, part);
     lml_load_push_worked_table(L, r->name);
@@ -347,7 +356,7 @@ static int work(lua_State *L)
             lml_error_context(e, e->status,
                               "lemel recipes --rules %s shows what this rule is given and answers",
                               r->rule);
-        if (!run->box.stopping)
+        if (!run->box.stopping && !(e && lml_refused_note(run, e)))
             return lua_error(L);
         /* It read, or gave on, a figure that is withheld: all that it gives is withheld in turn. */
         run->box.stopping = false;
@@ -356,8 +365,8 @@ static int work(lua_State *L)
         lua_replace(L, -2);
         take_results(L, part, lua_gettop(L), r, 0);
     }
-    if (!r->rule ||
-        run->depth == 1) /* what a rule answers is in the facts of the recipe that asked */
+    /* What a rule answers is in the facts of the recipe that asked. */
+    if (!refused && (!r->rule || run->depth == 1))
         lml_gate_pass(L, part, job, house);
     if (is_quiet && is_written(L, part))
         lml_part_enclose(L, 3, part);
@@ -446,7 +455,10 @@ static int run_job(lua_State *L)
 
 lml_status lml_work_job_run(lml_run *run, const char *recipe, lml_error *err)
 {
-    return lml_run_call(run, run_job, recipe, 2, err);
+    lml_status status = lml_run_call(run, run_job, recipe, 2, err);
+    if (status != LML_OK)
+        lml_refused_place(run, err);
+    return status;
 }
 
 static int check_job(lua_State *L)

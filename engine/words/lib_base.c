@@ -14,6 +14,7 @@
 #include "value/write.h"
 #include "words/lib.h"
 
+#include <stdio.h>
 #include <string.h>
 
 enum { WALKED = 2, /* each turn of pairs and ipairs */ OWN_ERROR = 200 };
@@ -75,6 +76,23 @@ static int raise_own(lua_State *L, lml_error *e)
     return lml_raise_as_is(L, e);
 }
 
+/* The texts from the second argument on: where the figure stands that is refused. */
+static void note_steps(lua_State *L, lml_error *e)
+{
+    char steps[sizeof e->context[0]];
+    size_t used = 0;
+    if (lml_box_of(L)->proof)
+        return; /* it has no file */
+    for (int i = 2; lua_type(L, i) == LUA_TSTRING && used < sizeof steps; i++) {
+        lml_span step = lml_what_need_text(L, i, "a step");
+        const char mark[2] = {i > 2 ? LML_SAID_STEP : '\0'};
+        used += (size_t)snprintf(steps + used, sizeof steps - used, "%s%.*s", mark,
+                                 LML_SPAN_SHOWN(step));
+    }
+    if (used > 0)
+        lml_error_context(e, e->status, LML_SAID_OF "%s", steps);
+}
+
 static int base_error(lua_State *L)
 {
     if (lml_class_test(L, 1, LML_CLASS_ERROR)) {
@@ -84,6 +102,7 @@ static int base_error(lua_State *L)
     lml_span text = lml_what_need_text(L, 1, "the text of an error");
     lml_error e;
     lml_fail(&e, LML_BAD_RECIPE, "%.*s", (int)(text.length > 300 ? 300 : text.length), text.at);
+    note_steps(L, &e);
     return raise_own(L, &e);
 }
 
@@ -194,8 +213,10 @@ const lml_word lml_lib_base[] = {
     {"assert", base_assert, "condition: any, text?: string", "any",
      "Ends the work with the text when the condition is not met.", "assert(2 > 1, \"two is more\")",
      "true"},
-    {"error", base_error, "text: string", "", "Ends the work with a text of your own.",
-     "pcall(error, \"no metal\")", "false"},
+    {"error", base_error, "text: string, ...: string", "",
+     "Ends the work with a text of your own. The names behind it lead to the figure it is about: "
+     "error(\"...\", \"lots\", l.name, \"price\").",
+     "pcall(error, \"no metal\", \"lots\")", "false"},
     {"ipairs", base_ipairs, "list: any[]", "function",
      "Walks a list from its first item on: for i, item in ipairs(list) do ... end.",
      "(function() local n = 0 for i, v in ipairs { 5, 7 } do n = n + i * v end return n end)()",

@@ -46,7 +46,7 @@ static void try_recipe(lml_engine *engine, const char *name)
     lml_status status = lml_engine_run(engine, bytes, strlen(bytes), "job", &text, &e);
     if (status == LML_OK || status == LML_STOPPED)
         lml_text_free(engine, &text);
-    else
+    else if (status != LML_BAD_RECIPE) /* else in the recipe's own words */
         cr_expect_neq(strncmp(e.message, "job:", 4), 0, "%s: %s (%s)", name, e.message, e.hint);
     free(bytes);
     cJSON_Delete(job);
