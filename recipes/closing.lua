@@ -7,6 +7,7 @@ local owners = require "owners"
 local metal_prices = require "metal_prices"
 local offers = require "offers"
 local costs = require "costs"
+local fine_words = require "fine_words"
 local quote_asks = require "quote_asks"
 local weighings = require "weighings"
 
@@ -74,24 +75,24 @@ local function metal_clause(job, house, listed)
   local now = job.bought or member(listed, job.exposure.metal)
   assert(now, text.fill("the price list has no price for {metal}, of which {exposure} had to be bought. Set one: lemel price {metal}", {
     metal = job.exposure.metal, exposure = job.exposure }))
-  local words = { at = now.at, now = now.price, was = quoted.price, open = abs(job.exposure):nearest "0.001 g",
+  local words = { at = now.at, now = now.price, was = quoted.price, open = fine_words.of(abs(job.exposure)),
                   premium = house.premium, bought = job.bought and "was bought" or "is" }
   local late = now.at > (job.signed or quoted.at) + house.stands
   if job.metal_change then
-    return job.metal_change, text.fill("The metal {bought} at {now} ({at}), quoted at {was}: adjusted by the house's own rule",
+    return job.metal_change, text.fill("The metal {bought} at {now} ({at}), quoted at {was}: adjusted by the house's own rule.",
       words)
   elseif costs.within(house.band, quoted.price, now.price) and not late then
-    return nil, text.fill("The metal {bought} at {now} ({at}), within the band of the quoted {was}: the price holds.",
+    return nil, text.fill("The metal {bought} at {now} ({at}), within the agreed range of the quoted {was}: the price stays the same.",
       words), not job.bought
   end
   local change = use.rule_moved { exposure = job.exposure, was = quoted.price, price_now = now.price, premium = house.premium }.price_change
   if change ~= costs.clause(job.exposure, quoted.price, now.price, house.premium) then
-    return change, text.fill("The metal {bought} at {now} ({at}), quoted at {was}: adjusted by the house's own rule", words), not job.bought
+    return change, text.fill("The metal {bought} at {now} ({at}), quoted at {was}: adjusted by the house's own rule.", words), not job.bought
   end
   return change,
          text.fill("The metal {bought} at {now} ({at}), quoted at {was}: the difference on "
-                   .. (job.exposure:sign() > 0 and "{open} that had to be bought, with the premium of {premium}"
-                       or "your surplus of {open}"), words),
+                   .. (job.exposure:sign() > 0 and "{open} that had to be bought, with the premium of {premium}."
+                       or "your surplus of {open}."), words),
          not job.bought
 end
 
@@ -199,7 +200,8 @@ local function check_returned(offered, whole, sheet, holds)
   words.of_kept = whole.kept:is_zero() and "" or text.fill(whole.kept:sign() > 0 and ", {kept} was kept beyond what the studio added" or ", {less} less was kept than the studio added", { kept = whole.kept, less = -whole.kept })
   sheet:confirm("less-than-offered", text.fill("The offer of {at} promised at least {least} back, but {back} comes back, {short} less. {counted}By the account {piece} is in the piece{of_kept}, and {lost} is lost in working or kept by rule. "
     .. "Is it all weighed and entered, and does the client accept less?", words), holds)
-  sheet.client:note("less-than-offered", text.fill("Our offer of {at} promised at least {least} back; it comes to {back}.", words))
+  sheet.client:note("less-than-offered", text.fill("Our offer of {at} promised that you get back at least {least}. It comes to {back}.", {
+    at = offered.at, least = fine_words.of(least), back = fine_words.of(words.back) }))
 end
 
 -- An invoice is not dated before the weighings it uses.
@@ -241,7 +243,7 @@ end
 
 -- ---- the pages ------------------------------------------------------------------------------------------------
 
-local function client_page(page, job, t, s, out, sentence, words)
+local function client_page(page, job, house, t, s, out, sentence, words)
   page:heading(job.piece and text.fill("Invoice: {piece}", job) or "Invoice")
   for _, l in ipairs(t.lines) do page:line(l.label, l.amount, { of = "lines" }) end
   page:total("Subtotal", t.subtotal, { of = "subtotal" })
@@ -265,6 +267,7 @@ local function client_page(page, job, t, s, out, sentence, words)
     page:text "The balance is settled when the metal account is closed."
   end
   page:text(sentence)
+  invoice.print_number(house, page)
   page:heading "Your metal"
   client_metal.print(page, words)
 end
@@ -394,7 +397,7 @@ return recipe {
     if s.charge or s.words then
       table.insert(words, { words = text.fill("The metal price is of {at}, {from}.", price) })
     end
-    client_page(sheet.client, job, t, s, out, sentence, words)
+    client_page(sheet.client, job, house, t, s, out, sentence, words)
     client_metal.print(sheet.metal, words)
     return out
   end,

@@ -1,10 +1,11 @@
 local misread = require "misread"
 local metal_prices = require "metal_prices"
 local costs = require "costs"
+local fine_words = require "fine_words"
 local ring_sizes = require "ring_sizes"
 
--- A first answer to "could you make this out of that?", from guesses alone. Ranges only: a single number said
--- aloud becomes the price.
+-- A first answer to "could you make this out of that?", from guesses alone. It gives ranges only: a caller takes a single
+-- figure for the price.
 
 local guess = ask.record { "A piece as the client describes it", apart = "name", fields = {
   name     = ask.text { "What it is" },
@@ -12,7 +13,7 @@ local guess = ask.record { "A piece as the client describes it", apart = "name",
   fineness = ask.fineness { "The client's guess of its fineness", example = "18K", note = "a bare figure means gold; 925 ‰ Ag is silver" },
 } }
 
-local NAMES = { Au = "gold", Ag = "silver", Pt = "platinum", Pd = "palladium" }
+local NAMES = fine_words.names
 
 -- The main metal of the new piece, and its fineness.
 local function counted_in(alloy)
@@ -66,16 +67,20 @@ local function cover(old, usable, piece, charge, fine)
   return usable.high < charge.low and "the old metal may cover the piece, but not sprue and button as well" or "the old metal may cover the piece, sprue and button"
 end
 
--- What it may cost, where the house has rates: the hours at their rates with the profit, and the metal of the piece, of which
--- the client's own may pay for some, none or all.
+-- What it may cost, where the house has rates: as in a quote, the hours with overhead, contingency and profit, and the metal of the
+-- piece with its working loss, premium and markup. The client's own metal may replace some, none or all of that.
 local function price_of(house, metal_price, fine, piece, covered)
   local rate = house.rates and costs.rate(house.rates, "bench")
   if not rate then return nil end
-  local an_hour = (house.overhead and rate + house.overhead or rate) * (1 + (house.markup or Q "0 %"))
-  local premium = 1 + (house.premium or Q "0 %")
-  local metal = metal_price * (fine * piece.high) * premium
-  return { low = (an_hour * house.guessed_hours:low()):rounded "down",
-           high = (an_hour * house.guessed_hours:high() + (covered and metal * 0 or metal)):rounded "up" }
+  local an_hour = (house.overhead and rate + house.overhead or rate) * (1 + house.risk)
+  if house.markup or house.margin then
+    local priced, refused = costs.with_profit(an_hour, house.markup, house.margin)
+    an_hour = priced or error(refused)
+  end
+  local metal = metal_price * (fine * piece.high) * ((1 + house.wastage) * (1 + (house.premium or Q "0 %")) * (1 + (house.metal_markup or Q "0 %")))
+  local low, high = an_hour * house.guessed_hours:low(), an_hour * house.guessed_hours:high() + (covered and metal * 0 or metal)
+  if house.minimum then low, high = max(low, house.minimum), max(high, house.minimum) end
+  return { low = low:rounded "down", high = high:rounded "up" }
 end
 
 -- A guess in the wrong unit, or of a metal whose density is off.
@@ -105,28 +110,39 @@ local function size_up(job, house)
   return { low = low, high = high }, { low = low * share:low() + button, high = high * share:high() + button }
 end
 
--- Fine metal that is over, or still to be bought where it is negative, once the piece is made of what they bring.
+-- Fine metal left over once the piece is made of what they bring; negative if some has to be bought.
 local function balance(old, piece, fine)
   return (old.fine_low - fine * piece.high):down_to "0.01 g", (old.fine_high - fine * piece.low):up_to "0.01 g"
 end
 
--- The client's page: ranges, what they mean, and what they rest on.
-local function write_answer(out, old, house, price, metal_name, page)
+local function capital(words) return words:sub(1, 1):upper() .. words:sub(2) end
+
+-- What the ranges assume: each is an allowance of the house or of this call.
+local function write_guesses(job, house, metal_name, page)
+  local words = { low = house.guessed_mass:low(), high = house.guessed_mass:high(), karats = house.karats_lower, parts = (house.karats_lower / 24 * 1000 + 0.5) // 1 }
+  page:text(text.fill(metal_name == "gold" and "Value of the old metal: from {low} of the weight you gave at {karats} karat less, to {high} of it at the karat you gave."
+                      or "Value of the old metal: from {low} of the weight you gave at {parts} ‰ less, to {high} of it at the fineness you gave.", words))
+  words = { low = house.usable:low(), high = house.usable:high(), least = (house.button and house.without_button or house.casting):low(), most = (house.button and house.without_button or house.casting):high(),
+            button = house.button and text.fill(", and {button} for the button", { button = house.button }) or "", shape = house.shape:low() }
+  page:text(text.fill("Usable: {low} to {high} of the old metal. Casting takes {least} to {most} of the weight of the piece{button}.", words))
+  if not job.mass and not job.volume then page:text(text.fill("A shaped band may weigh only {shape} of a plain one.", words)) end
+end
+
+-- The client's page: ranges, what they mean, and what they are based on.
+local function write_answer(job, out, old, house, price, metal_name, page)
   local priced = out.price_low ~= nil
   page:grid { columns = { "From what you told us", "From", "To" }, rows = {
-    { "Worth of the old " .. (#old.words > 0 and "metal" or metal_name), out.worth_low, out.worth_high }, { "Old metal to work with", out.usable_low, out.usable_high },
-    { "The new piece", out.piece_low, out.piece_high }, { "Metal to cast it", out.charge_low, out.charge_high },
-    { "Fine " .. metal_name .. " left over (negative: to be bought)", out.over_low, out.over_high },
+    { "Value of the old " .. (#old.words > 0 and "metal" or metal_name), out.worth_low, out.worth_high }, { "Usable old metal", out.usable_low, out.usable_high },
+    { "The new " .. (job.piece or "piece"), out.piece_low, out.piece_high }, { "Metal needed to cast it", out.charge_low, out.charge_high },
+    { "Fine " .. metal_name .. " left over (negative: to be bought)", fine_words.mass(out.over_low, "0.01 g"), fine_words.mass(out.over_high, "0.01 g") },
     priced and { "Estimated price, before tax", out.price_low, out.price_high } or nil } }
-  page:text(out.covers:sub(1, 1):upper() .. out.covers:sub(2) .. ".")
-  for _, words in ipairs(old.words) do page:text(words .. ".") end
-  local words = { low = house.guessed_mass:low(), high = house.guessed_mass:high(), karats = house.karats_lower, parts = (house.karats_lower / 24 * 1000 + 0.5) // 1 }
-  page:text(text.fill(metal_name == "gold" and "Worth: from {low} of the weight you gave at {karats} karat less, to {high} of it at the karat you gave."
-                      or "Worth: from {low} of the weight you gave at {parts} ‰ less, to {high} of it at the fineness you gave.", words))
-  if priced then page:text(text.fill("Price: {low} to {high} at the bench; the lower figure is with no new metal, the higher with all of it new, unless the old metal covers piece, sprue and button.", {
+  page:text(capital(out.covers) .. ".")
+  for _, words in ipairs(old.words) do page:text(capital(words) .. ".") end
+  write_guesses(job, house, metal_name, page)
+  if priced then page:text(text.fill("Price: {low} to {high} at the bench, without stones or setting. The lower figure has no new metal in it, the higher has all of it new, unless the old metal covers piece, sprue and button.", {
     low = house.guessed_hours:low(), high = house.guessed_hours:high() })) end
-  page:text(text.fill("{Metal} at {p}, {at}. This is not an offer: it is estimated from what you told us, unseen and untested.",
-    { p = price.price, at = price.at, Metal = metal_name:sub(1, 1):upper() .. metal_name:sub(2) }))
+  page:text(text.fill("{Metal} at {p}, {at}. This is an estimate from what you told us, not an offer: we have not seen or tested anything yet.",
+    { p = price.price, at = price.at, Metal = capital(metal_name) }))
   page:text("Please bring every piece with its stones, any papers, and a ring that fits.")
 end
 
@@ -151,7 +167,7 @@ return recipe {
   licence = "CC0-1.0",
   level   = 2,
   uses    = {},
-  about   = "What old gold might be worth by guess, what a piece might weigh and whether one covers the other. Ranges only.",
+  about   = "From what a caller says: what the old metal may be worth, what the piece may weigh and cost, and whether the old metal is enough. Ranges only.",
 
   asks = {
     { "What the client has",
@@ -161,6 +177,7 @@ return recipe {
     },
     { "The new piece",
       metal   = ask.alloy { "Alloy of the new piece", optional = true },
+      piece   = ask.text { "What it is, in a word", optional = true, example = "ring" },
       fineness = ask.fineness { "Its fineness, if no alloy is named", optional = true, note = "with mass: a volume cannot be weighed without an alloy" },
       mass    = ask.mass { "Mass of the new piece, if it is known", from = "0.1 g", to = "5 kg", optional = true },
       inside  = ask.length { "Inside diameter of the band", from = "10 mm", to = "26 mm", optional = true },
@@ -185,7 +202,12 @@ return recipe {
     guessed_hours = ask.time { "Hours for such a piece", default = "5..9 h", source = "common practice, no source" },
     rates      = ask.by_name { "Rates by operation; without a bench rate no price is given", of = ask.price { "Rate", example = "68 USD/h" }, optional = true, example = "bench" },
     overhead   = ask.price { "Overhead per hour", optional = true, example = "18 USD/h" },
+    risk       = ask.ratio { "Contingency, as a share of all the work", from = "0 %", to = "50 %", default = "3 %", source = "common practice, no source" },
     markup     = ask.ratio { "Profit on the work, as a markup on its cost", from = "0 %", to = "1000 %", optional = true, example = "15 %" },
+    margin     = ask.ratio { "Profit on the work, as a margin on its price", from = "0 %", to = "100 %", optional = true },
+    wastage    = ask.ratio { "Working loss, on top of the finished weight", from = "0 %", to = "50 %", default = "8 %", source = "common practice, no source" },
+    metal_markup = ask.ratio { "Markup on the metal", from = "0 %", to = "500 %", optional = true, example = "4 %" },
+    minimum    = ask.money { "The minimum charge", optional = true },
     premium    = ask.ratio { "Premium over the metal price when fine metal is bought", from = "0 %", to = "50 %", optional = true },
     prices     = metal_prices.prices(),
   },
@@ -229,7 +251,7 @@ return recipe {
       price_low = asked and asked.low, price_high = asked and asked.high,
     }
     out.over_low, out.over_high = balance(old, piece, fine)
-    write_answer(out, old, house, price, NAMES[fine.metal], sheet.client)
+    write_answer(job, out, old, house, price, NAMES[fine.metal], sheet.client)
     ask_more(job, sheet)
     return out
   end,
@@ -308,8 +330,12 @@ return recipe {
       given = { pieces = { { name = "spoons", mass = "20 g", fineness = "925 ‰ Ag" } }, volume = "1 cm3", guessed_hours = "4..6 h", rates = { bench = "50 EUR/h" }, overhead = "10 EUR/h",
                 markup = "20 %", premium = "10 %", metal = "Ag925 sterling",
                 prices = { Ag = { price = "1.00 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } },
-      expect = { worth_high = "18.50 EUR", price_low = "288.00 EUR", price_high = "442.55 EUR" },
-      within = "0.01 EUR", source = "4 and 6 h at 60 and 20 %: 288 and 432; 10.36 g at 0.925 and 1.10: 10.5413" },
+      expect = { worth_high = "18.50 EUR", price_low = "296.64 EUR", price_high = "456.35 EUR" },
+      within = "0.01 EUR", source = "4 and 6 h at 60, 3 % and 20 %: 296.64 and 444.96; 10.36 g at 0.925, 1.08 and 1.10: 11.3847" },
+    { "a margin, a markup on the metal and a minimum charge",
+      given = { pieces = {}, mass = "10 g", fineness = "1000 ‰ Au", guessed_hours = "1..2 h", rates = { bench = "50 EUR/h" }, risk = "0 %", margin = "20 %", wastage = "10 %",
+                metal_markup = "5 %", minimum = "100 EUR", prices = { Au = { price = "100 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } },
+      expect = { price_low = "100 EUR", price_high = "1280 EUR" }, within = "0.01 EUR", source = "50 at 20 % margin is 62.50 an hour; 1000 at 1.10 and 1.05 is 1155, and 2 h: 125" },
     { "a 6 g ring in 14 kt, out of 9 g of old 18 kt", source = "computed: 6 at 14/24 is 3.5; 9 at 17/24, 70 % of it, is 4.4625, and 9 at 18/24, 90 % of it, 6.075",
       given = { pieces = { { name = "old metal", mass = "9 g", fineness = "18 kt" } }, mass = "6 g", fineness = "14 kt", guessed_mass = "50..100 %", usable = "70..90 %",
                 prices = { Au = { price = "90.00 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } },

@@ -30,13 +30,13 @@ local function receipt(job, house, sheet)
     table.insert(rows, { p.name, owners_of(p), p.photo, p.seen, p.stamp and '"' .. p.stamp .. '"' or "none read", tostring(p.gross),
                          tostring((p.gross:as "g"):nearest "0.01 g"), p.wish })   -- in g, whatever was read: 13.62 dwt is not printed as 13.619
   end
-  page:text(job.taken_as == "bought" and "BOUGHT: these pieces become the studio's on payment."
-            or "IN CUSTODY: these pieces stay the client's. This is not a purchase.")
-  page:grid { columns = { "Piece", "Whose", "Photo", "As seen", "Stamp as read", "Gross as read", "Gross", "Wish" }, rows = rows }
+  page:text(job.taken_as == "bought" and "BOUGHT: these pieces become the property of the studio on payment."
+            or "IN CUSTODY: these pieces remain the property of the client. This is not a purchase.")
+  page:grid { columns = { "Piece", "Whose", "Photo", "As seen", "Stamp as read", "Weight as read", "Weight", "Wish" }, rows = rows }
   if job.bag then page:line("Whole bag, weighed together", job.bag) end
-  if house.scale_step then page:line("Scale division", house.scale_step) end
-  page:line("Uncertainty of one weighing", house.scale_spread)
-  page:text(untested(job) .. "Weighed in front of the client; this receipt makes no statement about what a piece is made of.")
+  if house.scale_step then page:line("Scale reads to", house.scale_step) end
+  page:line("Uncertainty of each weighing", house.scale_spread)
+  page:text(untested(job) .. "Weighed in front of the client; this receipt says nothing about what a piece is made of.")
   page:sign("Agreed", { "Client", "Studio", "Date" })
 end
 
@@ -47,15 +47,19 @@ local function handed_back(job, page)
   end
 end
 
+local OWNER = "client [  ]  studio [  ]" -- to be ticked where it is not agreed yet
+
+-- What is to be agreed before anything is melted: what the job holds as agreed is printed, the rest is ticked.
 local function consent(job, sheet)
   local page, rows = sheet.consent, {}
   for _, p in ipairs(job.pieces) do
-    table.insert(rows, { p.name, p.wish, p.consent and "signed" or "NOT SIGNED", { box = true }, { box = true }, { box = true } })
+    local melting = p.consent and "agreed" or p.wish ~= "return" and p.wish ~= "keep" and { box = true } or "no"
+    table.insert(rows, { p.name, p.wish, melting, { box = true }, { box = true }, { box = true } })
   end
   page:grid { columns = { "Piece", "Wish", "Melting", "Test cuts", "Stones out (they may chip)", "Initials" }, rows = rows }
-  page:line("May be alloyed with other metal", job.mixing == nil and "not decided" or (job.mixing and "yes" or "no"))
-  page:line("Button and sprues belong to", job.button_to or "not decided")
-  page:line("Filings belong to", job.lemel_to or "not decided")
+  page:line("May be alloyed with other metal", job.mixing == nil and "yes [  ]  no [  ]" or (job.mixing and "yes" or "no"))
+  page:line("Button and sprues (left over from casting) belong to", job.button_to or OWNER)
+  page:line("Filings belong to", job.lemel_to or OWNER)
   page:text("Melting cannot be undone. Fineness may differ from the stamp, and the colour may change.")
   page:sign("Agreed", { "Client", "Date" })
 end

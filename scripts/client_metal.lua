@@ -1,6 +1,7 @@
 -- What happens to the client's metal at the end of a job, and the wording for the bill.
 
 local costs = require "costs"
+local fine_words = require "fine_words"
 
 local CENTIGRAM = "0.01 g"
 
@@ -27,7 +28,7 @@ local function settle(job, house, sheet, due, price, nothing)
   if due:sign() < 0 then
     local w = costs.worth(-due, price, 1 + house.premium)
     s.charge = { label = "Studio metal in your piece", amount = w.amount,
-                 words = text.fill("{fine} x {price} + {premium}", { fine = w.fine, price = price, premium = house.premium }) }
+                 words = text.fill("{fine} x {price} + {premium}", { fine = fine_words.of(w.fine), price = price, premium = house.premium }) }
   elseif not job.surplus then
     sheet:stop("surplus", text.fill("{due} of the client's metal is left over, but the job does not say what happens to it. Set surplus: returned (handed back), credited (taken off this invoice) or bought (paid for separately)", { due = due }), UNSAID)
   elseif job.surplus == "returned" then
@@ -58,22 +59,22 @@ end
 
 local function words_of_main(job, due, s)
   if not due and job.quoted_credit and not job.quoted_credit:is_zero() then
-    return { says("credit", "Your metal was credited in the quote and now belongs to the studio.") }
+    return { says("credit", "Your metal was credited in the quote and is now the property of the studio.") }
   elseif not due then
-    return { says("due_fine", "No metal of yours was weighed in.") }
+    return { says("due_fine", "None of your metal was used for this piece.") }
   elseif due:is_zero() then
     return { says("due_fine", "None of your metal is left over.") }
   elseif s.charge then
-    return { says("due_fine", text.fill("Your piece contains {over} more than you brought; this is on the invoice ({words}).", { over = -due, words = s.charge.words })) }
+    return { says("due_fine", text.fill("Your piece contains {over} more than you brought; this is on the invoice ({words}).", { over = fine_words.of(-due), words = s.charge.words })) }
   end
-  local words = { says("due_fine", text.fill("{due} of your fine metal is left over.", { due = due })) }
+  local words = { says("due_fine", text.fill("{mass} of your fine {metal} is left over.", { mass = fine_words.mass(due), metal = fine_words.names[due.metal] })) }
   if job.surplus == "returned" then
-    table.insert(words, says("returned", job.return_fineness and text.fill("Returned to you as {mass} of metal at {f}.", {
-      mass = due:metal_in(job.return_fineness):up_to(CENTIGRAM), f = job.return_fineness }) or "It is returned to you."))
+    table.insert(words, says("returned", job.return_fineness and text.fill("We return it as {mass} of metal with {parts}.", {
+      mass = due:metal_in(job.return_fineness):up_to(CENTIGRAM), parts = fine_words.parts(job.return_fineness) }) or "We return it to you."))
     local left = recorded(job, "here")
     if left then table.insert(words, says("returned", text.fill("It comes from: {left}.", { left = left }))) end
   elseif job.surplus == "credited" then
-    table.insert(words, says("credit", text.fill("The studio takes it over, and {credit} is deducted above ({words}).", { credit = s.credit, words = s.words })))
+    table.insert(words, says("credit", text.fill("The studio takes it over, and {credit} is credited above ({words}).", { credit = s.credit, words = s.words })))
   elseif job.surplus == "bought" then
     table.insert(words, says("purchase", text.fill("The studio buys it from you for {sum} ({words}), as a separate purchase with its own receipt.",
       { sum = s.purchase, words = s.words })))
@@ -88,7 +89,7 @@ local function words(job, due, open, s, others)
   local returned = due and recorded(job, "returned", true)
   if returned then table.insert(list, 1, { words = text.fill("Already returned to you: {returned}.", { returned = returned }) }) end
   for _, other in ipairs(others) do
-    table.insert(list, says("due_fine", text.fill("We also hold {due} of your other fine metal; it has its own account on the metal statement.", { due = other })))
+    table.insert(list, says("due_fine", text.fill("We also hold {due} of yours; it has its own account on the metal statement.", { due = fine_words.of(other) })))
   end
   return list
 end

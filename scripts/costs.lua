@@ -1,6 +1,8 @@
 -- The arithmetic of a price: what metal, hours, stones and a flask cost, what a cost becomes with a profit,
 -- and what a change in the gold price does. How a studio combines these is up to a recipe.
 
+local fine_words = require "fine_words"
+
 -- ---- profit ---------------------------------------------------------------------------------------------------
 
 -- A markup is counted on the cost, a margin on the price: 25 % markup is 20 % margin.
@@ -52,15 +54,16 @@ local STEPS = { g = "0.0001 g", kg = "0.0000001 kg" }
 -- Fine metal as it is printed beside its price: grams by the gram and ounces by the ounce, never more than is there.
 local function beside(fine, price)
   local unit = price:per()
-  return fine:as(unit):down_to(STEPS[unit] or "0.00001 " .. unit)
+  local step = STEPS[unit] or "0.00001 " .. unit
+  return fine:as(unit):down_to(step), step
 end
 
 -- What fine metal is credited or bought at: { fine, amount, words }, calculated from the printed figures, so that
 -- the words can be checked on a pocket calculator.
 local function worth(fine, price, share)
-  local shown = beside(fine, price)
+  local shown, step = beside(fine, price)
   return { fine = shown, amount = price * shown * share,
-           words = text.fill("{fine} x {price} x {share}", { fine = shown, price = price, share = share }) }
+           words = text.fill("{fine} {metal} x {price} x {share}", { fine = fine_words.mass(shown, step), metal = fine_words.names[shown.metal], price = price, share = share }) }
 end
 
 -- What a refiner pays for fine metal, calculated from the printed figure: the same metal is the same sum wherever it

@@ -179,19 +179,26 @@ end
 -- heated or cooled unevenly. Common practice, no source.
 local UNDER_THE_TORCH = "Heat, for a stone that is only at risk: no filling or coating in the stone; coat it with boric acid in alcohol, warm it slowly and evenly, let it cool in air, never quench it or pickle it hot. Taking it out is safer"
 
+local SAID = { ultrasonic = "ultrasonic cleaning", steam = "steam cleaning", plating = "plating baths" }
+local function said(list)
+  local words = {}
+  for i, what in ipairs(list) do words[i] = SAID[what] or what end
+  return table.concat(words, ", ")
+end
+
 -- Care in words, for the wearer and for anyone who repairs it.
 local function care_words(name, treatment)
   local never, risky = care(name, treatment)
   local kind, words, risks = kind_of(name), {}, {}
-  if #never > 0 then table.insert(words, "never " .. table.concat(never, ", ")) end
+  if #never > 0 then table.insert(words, "never expose it to " .. said(never)) end
   for _, risk in ipairs(risky) do
     if risk ~= "heat" then table.insert(risks, risk) end
   end
-  if #risks > 0 then table.insert(words, "at risk in " .. table.concat(risks, ", ")) end
+  if #risks > 0 then table.insert(words, "avoid " .. said(risks)) end
   if has(risky, "heat") then table.insert(words, "at risk under a torch") end
   if has(never, "heat") then table.insert(words, "take out before any torch work") end
   if kind and kind.cleavage then table.insert(words, "a sharp blow can split it") end
-  if (treatment == nil or treatment == "not known") and kind then table.insert(words, "treatment not known") end
+  if (treatment == nil or treatment == "not known") and kind then table.insert(words, "treatment unknown") end
   return #words > 0 and table.concat(words, "; ") or "no restrictions"
 end
 

@@ -110,4 +110,9 @@ local function totals(q, charged, given)
   return t
 end
 
-return { totals = totals, checker = checker, ask_price = ask_price }
+-- The number a tax office knows the studio by, which many laws require on a bill.
+local function print_number(house, page)
+  if house.tax_number then page:text(text.fill("Our tax registration number: {number}.", { number = house.tax_number })) end
+end
+
+return { print_number = print_number, totals = totals, checker = checker, ask_price = ask_price }

@@ -191,44 +191,44 @@ local function base_of(job, sheet)
   return job.base or is
 end
 
--- What the client is told of it, and what the studio must not say. A layer that cannot or must not be laid is not
+-- What the client is told about the layer, and what the studio must not say. A layer that cannot or must not be plated is not
 -- mentioned: the bench page says why.
 local function disclose(job, place, bath, thick, layer, base, sheet, out)
   local page = sheet.client
   page:heading "The layer"
   -- gold below fine gold is never called gold alone: 16 CFR 23.3(b)(2), 2024-11-22
   local alloyed = layer.fineness and layer.fineness < Q(baths.fine)
-  page:line(text.fill("{metal}, on the mean", { metal = alloyed and text.fill("gold of {f}", { f = layer.fineness }) or craft.element(bath.metal).name }),
+  page:line(text.fill("{metal}, average thickness", { metal = alloyed and text.fill("gold of {f}", { f = layer.fineness }) or craft.element(bath.metal).name }),
     out.coat_thickness, { unit = "µm" })
-  page:text "It wears, and can be renewed."
+  page:text "The layer wears off with use and can be renewed."
   if bath.metal == "Au" then
     local equivalent = plating.fine_equivalent(thick, layer.fineness, layer.density)
     out.fine_thickness = (equivalent:as "µm"):down_to "0.001 µm"
-    page:line("As much gold as fine gold of", out.fine_thickness, { unit = "µm" })
+    page:line("Its gold equals fine gold of", out.fine_thickness, { unit = "µm" })
     local name, law = nil, nil
     if place then name, law = plating.name_of(place, base or "base metal", layer.fineness, out.fine_thickness) end
     out.called = name
     if place and not base then
-      sheet.bench:note("base-unsaid", "Nothing is said of what lies under the layer: it is named as if over base metal. Say base or base_metal")
+      sheet.bench:note("base-unsaid", "The job does not say what is under the layer, so it is named as if over base metal. Set base or base_metal")
     end
     if name then
-      page:line("Called", name)
+      page:line("It may be called", name)
       sheet.bench:note("name", text.fill("{name}: by {law}; the law itself decides", { name = name, law = law }))
     else
       sheet.bench:note("name",
-        "No name of a gold layer is known for it there: say the metal and its thickness, nothing more")
+        "No name for such a gold layer is known there: state the metal and its thickness, nothing more")
     end
   end
   if job.bath == "rhodium" then
     local law = place and places.row(plating.rhodium_disclosure, place)
-    sheet.bench:note("disclose", text.fill("The buyer is told that the white is a layer of rhodium, before buying{law}",
+    sheet.bench:note("disclose", text.fill("Before buying, the buyer must be told that the white is a layer of rhodium{law}",
       { law = law and ": " .. law or "" }))
   end
   for i, words in ipairs(place and places.row(plating.place_notes, place) or {}) do
     sheet.bench:note("law-" .. i, words)
   end
   sheet.bench:note("no-promise",
-    "Promise no time that it will last: wear depends on the hand, and some laws forbid the promise")
+    "Do not promise how long it will last: wear depends on the wearer, and some laws forbid such a promise")
 end
 
 return { doubt = DOUBT, area_of = area_of, current_of = current_of, in_range = in_range, efficiency_of = efficiency_of,

@@ -112,6 +112,7 @@ local invoice = {
   place        = ask.text { "Where the studio is; tax is due there unless the job says otherwise", example = "CA-QC" },
   tax_rate     = ask.ratio { "Tax rate, where the table has none", optional = true, from = "0 %", to = "100 %" },
   tax_law      = ask.text { "The law that sets this rate, and its date", optional = true },
+  tax_number   = ask.text { "The studio's tax registration number, printed on quotes and invoices", optional = true, example = "GST 12345 6789" },
   tax_parts    = ask.list { "The parts of that rate, one line each: state, county, city", default = {},
     source = "one tax, one line", of = ask.record { "A part", fields = {
       name = ask.text { "What it is called", example = "County" }, rate = ask.ratio { "Its rate" } } } },

@@ -6,6 +6,7 @@ local invoice = require "invoice"
 local metal_prices = require "metal_prices"
 local offers = require "offers"
 local costs = require "costs"
+local fine_words = require "fine_words"
 local shape = require "quote_asks"
 
 -- The rules a house may replace with its own; a recipe that opens and closes a quote uses them.
@@ -17,7 +18,6 @@ local function rules_and(...)
   return all
 end
 
-local SYMBOL = { Au = "gold", Ag = "silver", Pt = "platinum", Pd = "palladium" }
 local PRICE = { "price", "deposit", "balance", "price_today" }   -- withheld while anything speaks against the price
 local TODAY = { "price_today" }   -- the same, where an offer holds: what was promised is kept
 
@@ -70,7 +70,7 @@ local function sound_others(job, metal)
   local seen = { [metal] = true }
   for _, fine in ipairs(job.client_others) do
     if seen[fine.metal] then
-      error(text.fill("the client's other metals list {metal}, {why}: {fix}", { metal = SYMBOL[fine.metal],
+      error(text.fill("the client's other metals list {metal}, {why}: {fix}", { metal = fine_words.names[fine.metal],
         why = fine.metal == metal and "which is the metal of the piece" or "twice", fix = fine.metal == metal and "write it as client_fine_low" or "add the two together" }))
     elseif fine:sign() < 0 then
       error(text.fill("the client's metal is {fine}, which is negative", { fine = fine }))
@@ -198,9 +198,9 @@ local function credit_others(q)
   local house, sheet, sum = q.house, q.sheet, q.nothing
   for _, fine in ipairs(q.worked and {} or q.job.client_others) do
     local listed = member(q.prices, fine.metal)
-    local words = { metal = SYMBOL[fine.metal], fine = fine, symbol = fine.metal }
+    local words = { metal = fine_words.names[fine.metal], fine = fine, symbol = fine.metal, words = fine_words.of(fine) }
     if not listed then
-      sheet.client:note("not-credited-" .. fine.metal:lower(), text.fill("Your {metal}, {fine}, is not credited here: no price is listed for it", words))
+      sheet.client:note("not-credited-" .. fine.metal:lower(), text.fill("We hold {words} of yours. It is not credited here: no price is listed for {metal}", words))
     else
       local rule = use.rule_credit { fine = fine, fine_price = listed.price, date = q.job.date, share = house.credit_share }
       local worth = costs.worth(fine, rule.at, rule.part)
@@ -223,7 +223,7 @@ local function credit_main(q)
   local given = job.credit_agreed
   local words
   if given then
-    words = text.fill("{fine}, as agreed", { fine = costs.beside(q.low, q.price) })
+    words = text.fill("{fine}, as agreed", { fine = fine_words.of(costs.beside(q.low, q.price)) })
   else
     local rule = use.rule_credit { fine = q.low, fine_price = q.price, needed_fine = q.metal.need, date = job.date, share = house.credit_share }
     local worth = costs.worth(q.low, rule.at, rule.part)
@@ -241,8 +241,8 @@ local function credit_main(q)
       given = given, refiner = refiner }), q.holds)
   end
   if q.low > q.metal.need then
-    sheet.client:note("surplus", text.fill("Your metal holds {over} more than the piece needs. With the credit the studio buys that surplus from you", {
-      over = (q.low - q.metal.need):nearest "0.01 g" }))
+    sheet.client:note("surplus", text.fill("Your metal holds {over} more than the piece needs. The studio buys that surplus from you: it is part of the credit", {
+      over = fine_words.of(q.low - q.metal.need, "0.01 g") }))
   end
   return given
 end
@@ -252,7 +252,7 @@ end
 -- The fine metal that a moved price acts on.
 local function open_metal(open)
   return text.fill(open:sign() < 0 and "your surplus of {grams} (if {metal} rises, you pay less)" or "{grams} still to be bought",
-    { grams = abs(open):nearest "0.01 g", metal = SYMBOL[open.metal] })
+    { grams = fine_words.of(abs(open), "0.01 g"), metal = fine_words.names[open.metal] })
 end
 
 -- The price at the newest metal price, and one line that says whether it holds or why it has changed.
@@ -276,15 +276,10 @@ end
 
 -- ---- the pages ------------------------------------------------------------------------------------------------
 
-local function in_words(f)
-  return text.fill("{n} parts per thousand {metal}", { n = (f:down_to "0.1 ‰"):number "‰",
-    metal = SYMBOL[f.metal] or f.metal })
-end
-
 -- What is to be made, as far as it is known: the client checks here what was ordered.
 local function describe(job, fineness, page)
   page:heading(job.piece)
-  page:text("Fineness: " .. in_words(fineness) .. ".")
+  page:text("Fineness: " .. fine_words.parts(fineness) .. ".")
   if job.mark then page:line("Mark", job.mark) end
   for _, size in ipairs(job.sizes) do page:line("Size", size) end
   for _, s in ipairs(job.stones) do
@@ -314,8 +309,8 @@ local function melted_of(q)
   for _, l in ipairs(q.job.melted) do
     if l.owner == "studio" then ours = true
     elseif l.rest then
-      table.insert(theirs, "part of " .. l.name)
-      table.insert(rests, text.fill("{name}, the part that is not melted, about {rest}", l))
+      table.insert(theirs, l.name .. " (in part)")
+      table.insert(rests, text.fill("{name} (the part not melted), about {rest}", l))
       if l.rest_fine and l.rest_fine.metal == q.fineness.metal then rest_fine = rest_fine and rest_fine + l.rest_fine or l.rest_fine end
     else table.insert(theirs, l.name) end
   end
@@ -332,7 +327,7 @@ local function returned_as(q, out, page)
   end
   local mass = (from_button / shown):as("g"):up_to "0.01 g"
   if mass:sign() > 0 then table.insert(rests, text.fill("about {mass} of the button (the metal left over from casting)", { mass = mass })) end
-  page:text(text.fill("You receive it as: {what}.{ours}", { what = table.concat(rests, "; "),
+  page:text(text.fill("You get it back as: {what}.{ours}", { what = table.concat(rests, "; "),
     ours = ours and mass:sign() > 0 and " The rest of the button is the studio's metal, added for the casting." or "" }), { of = "returned" })
 end
 
@@ -352,43 +347,44 @@ local function client_page(q, out, today_line)
     page:line("Balance on collection", out.balance)
   end
   if q.of_offer then page:text(q.of_offer) end
+  invoice.print_number(q.house, page)
   page:heading "Basis of this quote"
-  page:text(text.fill("Price of fine {metal}: {price} ({at}, {from}). Fine {metal} in the piece: {fine}.", { metal = SYMBOL[q.fineness.metal], price = out.metal_price.price,
-    at = out.metal_price.at, from = out.metal_price.from, fine = q.metal.in_piece:up_to "0.01 g" }))
+  page:text(text.fill("Price of fine {metal}: {price} ({at}, {from}). Fine {metal} in the piece: {fine}.", { metal = fine_words.names[q.fineness.metal], price = out.metal_price.price,
+    at = out.metal_price.at, from = out.metal_price.from, fine = fine_words.mass(q.metal.in_piece:up_to "0.01 g", "0.01 g") }))
   page:text(text.fill(out.to_buy:is_zero() and "We hold this price until {day}, whatever the metal price" .. (job.charge_known and ": no metal has to be bought." or ".")
     or "We hold this price until {day} while the metal price is between {low} and {high}. Outside that range it is adjusted for the metal price on {open}.", {
     day = out.valid_until, low = out.metal_low, high = out.metal_high, open = open_metal(out.to_buy) }))
   if today_line and not q.held then page:text(today_line, { of = "price_today" }) end
   if job.adjusted then page:text "The metal is charged by the weight of the finished piece; the rest of the price is fixed." end
   for _, s in ipairs(job.stones) do
-    if s.owner ~= "studio" then page:text(text.fill("Your own {kind} is set at your own risk, apart from the charge made here: an old stone can break.", { kind = s.kind })) end
+    if s.owner ~= "studio" then page:text(text.fill("Your own {kind} is set at your own risk: an old stone can break.", { kind = s.kind })) end
   end
   if not job.care_told then care_of(job.stones, page) end
   page:heading "Your metal"
   local none_of_it = q.low and q.low:is_zero() and #q.others > 0
   local theirs, rests = melted_of(q)
   if q.worked and #theirs > 0 then
-    page:text(text.fill("For this piece we melt: {pieces}. The metal stays yours.", { pieces = table.concat(theirs, "; ") }))
+    page:text(text.fill("We melt for this piece: {pieces}. The metal remains yours.", { pieces = table.concat(theirs, "; ") }))
   end
   if none_of_it then
-    page:text(text.fill("You did not bring any {metal}.", { metal = SYMBOL[q.low.metal] }))
+    page:text(text.fill("You did not bring any {metal}.", { metal = fine_words.names[q.low.metal] }))
   elseif q.low and q.worked then
-    page:line(text.fill("Fine {metal} in the piece, with the working loss", { metal = SYMBOL[out.returned.metal] }), (q.low:down_to "0.001 g" - out.returned):nearest "0.001 g")
-    page:line(text.fill("Returned to you (fine {metal}), at least", { metal = SYMBOL[out.returned.metal] }), out.returned)
+    page:line(text.fill("Fine {metal} in the piece, with the working loss", { metal = fine_words.names[out.returned.metal] }), fine_words.mass(q.low:down_to "0.001 g" - out.returned))
+    page:line(text.fill("Returned to you (fine {metal}), at least", { metal = fine_words.names[out.returned.metal] }), fine_words.mass(out.returned), { of = "returned" })
     if not out.returned:is_zero() then returned_as(q, out, page) end
   elseif q.low and q.surrendered then
-    page:text(text.fill("Your metal, {fine} at {price}, is taken in exchange and becomes the studio's: you pay only the difference.",
-      { fine = q.low:down_to "0.001 g", price = q.price }))
+    page:text(text.fill("Your metal, {fine} at {price}, is taken in exchange and becomes the property of the studio: you pay only the difference.",
+      { fine = fine_words.of(q.low:down_to "0.001 g"), price = q.price }))
   elseif q.low then
-    page:text "Your metal is credited above and becomes the studio's."
+    page:text "Your metal is credited above and becomes the property of the studio."
   end
   for _, other in ipairs(q.others) do
-    local name = SYMBOL[other.fine.metal]
-    if not other.drawn:is_zero() then page:line(text.fill("Fine {metal} in the piece, with the working loss", { metal = name }), other.drawn:up_to "0.001 g") end
-    page:line(text.fill("Returned to you (fine {metal}), at least", { metal = name }), other.back:down_to "0.001 g")
+    local name = fine_words.names[other.fine.metal]
+    if not other.drawn:is_zero() then page:line(text.fill("Fine {metal} in the piece, with the working loss", { metal = name }), fine_words.mass(other.drawn:up_to "0.001 g")) end
+    page:line(text.fill("Returned to you (fine {metal}), at least", { metal = name }), fine_words.mass(other.back:down_to "0.001 g"))
   end
   if none_of_it and #rests > 0 then
-    page:text(text.fill("You receive it as: {what}; the rest from the button (the metal left over from casting).", { what = table.concat(rests, "; ") }))
+    page:text(text.fill("You get it back as: {what}; the rest from the button (the metal left over from casting).", { what = table.concat(rests, "; ") }))
   end
   for _, words in ipairs(job.comes_back) do page:text(words) end
   if not q.low and #job.client_others == 0 and #job.comes_back == 0 then page:text "You brought no metal for this piece." end

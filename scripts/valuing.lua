@@ -2,11 +2,12 @@
 -- metal; a bag of three metals has three, and only their money is ever added.
 
 local costs = require "costs"
+local fine_words = require "fine_words"
 local findings = require "findings"
 local intake = require "intake"
 local stamps = require "stamps"
 
-local CENTIGRAM_OF_TEN = "0.0001 g"   -- a tenth of a milligram, as fine metal is printed
+local FINE_STEP = "0.0001 g"   -- as fine metal is printed
 
 -- The metal that the figures of a bag are of, unless the job says: the first of gold, platinum, palladium and silver that a piece
 -- of it may count as.
@@ -45,8 +46,8 @@ local function comes_back(a) return a.piece.wish == "return" or a.piece.wish == 
 -- What a piece holds, as it is printed: its metal to a tenth of a milligram, and the worth of the metal that is printed.
 local function printed(a, v)
   local one = intake.total({ a }, v.confidence, a.metal)
-  local fine = one.fine:nearest(CENTIGRAM_OF_TEN)
-  return { fine = fine, low = one.low:down_to(CENTIGRAM_OF_TEN), worth = v.price and (v.price.price * fine):rounded "half up" }
+  local fine = one.fine:nearest(FINE_STEP)
+  return { fine = fine, low = one.low:down_to(FINE_STEP), worth = v.price and (v.price.price * fine):rounded "half up" }
 end
 
 -- Of all pieces the printed figures added up, so that the client gets the same sum.
@@ -56,7 +57,7 @@ local function together(list, v)
     local p = printed(a, v)
     fine, worth = fine + p.fine, worth and worth + p.worth
   end
-  return { fine = fine:nearest(CENTIGRAM_OF_TEN), worth = worth and worth:rounded "half up" }
+  return { fine = fine:nearest(FINE_STEP), worth = worth and worth:rounded "half up" }
 end
 
 -- The house's terms for a metal: those of its own, else the ones that hold for all.
@@ -72,7 +73,7 @@ local function worth(list, v, date)
   local rule = use.rule_credit { fine = lot.low, fine_price = v.price.price, date = date, share = terms.credit_share }
   local offered = costs.worth(lot.low, rule.at, rule.part)
   local w = { melt_value = sums.worth, refiner_net = refined(sums.fine),
-              refiner_net_low = refined(lot.low:down_to(CENTIGRAM_OF_TEN)), offer = offered.amount:rounded "half up", offered_on = offered.fine,
+              refiner_net_low = refined(lot.low:down_to(FINE_STEP)), offer = offered.amount:rounded "half up", offered_on = offered.fine,
               offered_at = rule.at, share = rule.part }
   w.offer_above = w.offer - w.refiner_net_low
   return w
@@ -86,7 +87,7 @@ local function of_metal(metal, assessed, price, job, house)
   v.all, v.handed = intake.total(v.pieces, house.confidence, metal), intake.total(over, house.confidence, metal)
   local _, of_each = intake.by_owner(over, v.handed, true)
   v.handed_by_owner = {}
-  for owner, fine in pairs(of_each) do v.handed_by_owner[owner] = fine:down_to(CENTIGRAM_OF_TEN) end
+  for owner, fine in pairs(of_each) do v.handed_by_owner[owner] = fine:down_to(FINE_STEP) end
   v.sums = together(v.pieces, v)
   v.back = pick(assessed, metal, comes_back)
   local sold = pick(assessed, metal, function(a) return not comes_back(a) end)
@@ -112,23 +113,23 @@ local function statement(v, uncounted, of, sheet)
   for i, row in ipairs(rows) do rows[i] = row[2] end
   page:grid { columns = { "Piece", "Net", "Fineness", "±", "Fine " .. v.name, "At least", "Melt value" }, rows = rows }
   page:total("Fine " .. v.name .. " brought in", v.sums.fine, { of = of.fine })
-  page:line("Uncertainty (one standard deviation)", v.all.spread:up_to(CENTIGRAM_OF_TEN), { of = of.spread })
-  page:line("At least", v.all.low:down_to(CENTIGRAM_OF_TEN), { of = of.low, big = true })
+  page:line("Uncertainty (one standard deviation)", v.all.spread:up_to(FINE_STEP), { of = of.spread })
+  page:line("At least", v.all.low:down_to(FINE_STEP), { of = of.low, big = true })
   if #v.pieces > 1 then page:text("Together they hold at least the sum of what each holds at least, and usually more.") end
 end
 
 -- Whose it is. Gives fine metal by owner.
 local function owners(v, of, sheet)
   local names, held = intake.by_owner(v.pieces, v.all)
-  local rest = v.all.low:down_to(CENTIGRAM_OF_TEN)
+  local rest = v.all.low:down_to(FINE_STEP)
   for _, owner in ipairs(names) do
-    held[owner] = held[owner]:down_to(CENTIGRAM_OF_TEN)
+    held[owner] = held[owner]:down_to(FINE_STEP)
     rest = rest - held[owner]
     sheet.metal:line("Of this " .. owner .. "'s", held[owner], { of = of.by_owner })
   end
-  rest = rest:nearest(CENTIGRAM_OF_TEN)
+  rest = rest:nearest(FINE_STEP)
   if #names > 1 and not rest:is_zero() then sheet.metal:line("Rounding difference", rest) end
-  sheet.metal:line("In the pieces handed over to be melted or refined, at least", v.handed.low:down_to(CENTIGRAM_OF_TEN), { of = of.handed_low })
+  sheet.metal:line("In the pieces handed over to be melted or refined, at least", fine_words.mass(v.handed.low:down_to(FINE_STEP), FINE_STEP), { of = of.handed_low })
   return held
 end
 
@@ -138,21 +139,21 @@ local function client_values(v, job, of, sheet)
   local page, worked, w = sheet.client, job.client_metal == "worked", v.offered
   page:heading(text.fill((worked or job.set_off) and "What your old {metal} contains" or "What the old {metal} is worth", { metal = v.name }))
   if worked then
-    page:line(text.fill("Fine {metal} in the pieces you hand over, at least", { metal = v.name }), v.handed.low:down_to(CENTIGRAM_OF_TEN), { of = of.handed_low })
-    page:text "It stays yours, so we make no offer for it."
+    page:line(text.fill("Fine {metal} in the pieces you hand over, at least", { metal = v.name }), fine_words.mass(v.handed.low:down_to(FINE_STEP), FINE_STEP), { of = of.handed_low })
+    page:text "It remains yours, so we make no offer for it."
   elseif job.set_off then
-    page:line(text.fill("Fine {metal} in the pieces you hand over, at least", { metal = v.name }), v.handed.low:down_to(CENTIGRAM_OF_TEN), { of = of.handed_low })
+    page:line(text.fill("Fine {metal} in the pieces you hand over, at least", { metal = v.name }), fine_words.mass(v.handed.low:down_to(FINE_STEP), FINE_STEP), { of = of.handed_low })
     page:text "The quotation says what happens to it."
   elseif w.offer then
     page:grid { columns = { "", "Amount" }, rows = {
-      { "Melt value of all of it", w.melt_value }, { "A refiner would pay, after charges", w.refiner_net },
+      { "Melt value of all pieces", w.melt_value }, { "A refiner would pay, after charges", w.refiner_net },
       { "Our offer (guaranteed content)", w.offer } } }
     page:line("Price of fine " .. v.name, v.price.price)
-    page:line("Guaranteed content", w.offered_on, { of = of.offered_on })
+    page:line("Guaranteed fine " .. v.name, fine_words.mass(w.offered_on, FINE_STEP), { of = of.offered_on })
     page:line("Rate paid", w.share)
     page:line("As of", text.fill("{at}, {from}", { at = v.price.at, from = v.price.from }))
   elseif not v.price then
-    page:text(text.fill("No price is listed for {metal}: it is not valued yet, and no offer is made for it.", { metal = v.name }))
+    page:text(text.fill("No price is listed for {metal}, so it is not valued yet and we make no offer for it.", { metal = v.name }))
   end
   if #v.back > 0 then
     local names = {}

@@ -6,77 +6,215 @@
 #include <stdio.h>
 #include <string.h>
 
-/* What was said on the telephone: MASS METAL [from MASS FINENESS ...], and behind it NAME=VALUE. */
+static const lml_span nothing = {"", 0};
+enum { WORDS = 64, LONGEST = 3 /* 925 ‰ Ag */ };
+
+/* What a caller says, word by word; `text` is the same with one blank between words, so that
+ * several in a row are one span. */
 typedef struct said {
-    size_t of_piece, from, end; /* words of the new piece; the first of the old ones; the first
-                                 * NAME=VALUE */
+    lml_builder text;
+    size_t at[WORDS], end[WORDS], count;
+    size_t values; /* the first NAME=VALUE of the command line */
 } said;
 
-static lml_status refuse_words(const lml_arguments *a, size_t of_piece, lml_error *err)
+/* Both as words of one `said`: from `first`, up to `end`. */
+typedef struct phrase {
+    size_t first, end;
+} phrase;
+
+/* A piece: its mass, what it is (may be empty) and its metal. */
+typedef struct piece {
+    phrase mass, name, metal;
+} piece;
+
+static lml_span words_of(const said *s, phrase p)
 {
-    if (of_piece > 2)
-        lml_fail(err, LML_USAGE, "\"%s\" is too much: the new piece has a mass and a metal",
-                 a->word[2]);
+    if (p.first >= p.end)
+        return nothing;
+    return (lml_span){s->text.at + s->at[p.first], s->end[p.end - 1] - s->at[p.first]};
+}
+
+static bool is_one_of(const said *s, size_t word, const char *const *list)
+{
+    lml_span is = word < s->count ? words_of(s, (phrase){word, word + 1}) : nothing;
+    for (; *list; list++)
+        if (lml_span_is(is, *list))
+            return true;
+    return false;
+}
+
+static bool is_word(const said *s, size_t word, const char *wanted)
+{
+    return is_one_of(s, word, (const char *const[]){wanted, NULL});
+}
+
+static lml_status refuse(lml_error *err, lml_span what, const char *why)
+{
+    if (what.length > 0)
+        lml_fail(err, LML_USAGE, "\"%.*s\" %s", (int)what.length, what.at, why);
     else
-        lml_fail(err, LML_USAGE, "lemel enquiry needs the mass and the metal of the new piece");
-    lml_error_hint(err, "lemel enquiry \"6 g\" 14kt from \"9 g\" 18kt");
+        lml_fail(err, LML_USAGE, "%s", why);
+    lml_error_hint(err, "lemel enquiry \"a 6 g ring in 14kt from 9 g of old 18kt\"");
     return LML_USAGE;
 }
 
-static lml_status read_words(const lml_arguments *a, said *out, lml_error *err)
+/* Words are what blanks part, in one argument or in several; a comma after one is punctuation. */
+static lml_status split(const lml_arguments *a, said *s, lml_error *err)
 {
-    size_t end = 0, from;
-    while (end < a->words && !strchr(a->word[end], '='))
-        end++;
-    for (from = 0; from < end && strcmp(a->word[from], "from") != 0;)
-        from++;
-    *out = (said){.of_piece = from, .from = from < end ? from + 1 : end, .end = end};
-    if (out->of_piece != 2)
-        return refuse_words(a, out->of_piece, err);
-    size_t old = end - out->from;
-    if (old % 2 == 0 && (old > 0 || from == end))
-        return LML_OK;
-    if (old == 0)
-        lml_fail(err, LML_USAGE, "what do they bring?");
-    else
-        lml_fail(err, LML_USAGE, "\"%s\" has no fineness: old metal is a mass and a fineness each",
-                 a->word[end - 1]);
-    lml_error_hint(err, "lemel enquiry \"6 g\" 14kt from \"9 g\" 18kt \"3 g\" 8kt");
-    return LML_USAGE;
+    for (s->values = 0; s->values < a->words && !strchr(a->word[s->values], '='); s->values++) {
+        for (const char *at = a->word[s->values]; *(at += strspn(at, " "));) {
+            size_t length = strcspn(at, " ");
+            size_t kept = length > 1 && at[length - 1] == ',' ? length - 1 : length;
+            if (s->count == WORDS)
+                return refuse(err, (lml_span){at, kept}, "is too much for one enquiry");
+            if (s->count > 0)
+                lml_builder_add_char(&s->text, ' ');
+            s->at[s->count] = s->text.length;
+            lml_builder_add(&s->text, at, kept);
+            s->end[s->count++] = s->text.length;
+            at += length;
+        }
+    }
+    return lml_builder_status(&s->text, err);
 }
 
-/* "14 kt" is a fineness, and so is "925 ‰ Ag"; what can be none is the name of a metal. */
-static const char *metal_or_fineness(const char *word)
+static bool reads(lml_span text, lml_wanted want, lml_metal metal)
+{
+    lml_value ignored;
+    return lml_read_value(text, want, metal, &ignored, NULL) == LML_OK;
+}
+
+/* "14 kt" is a fineness, and so is "925 ‰ Ag"; anything else is the name of a metal. */
+static bool is_fineness(lml_span text)
 {
     static const lml_metal metals[] = {LML_Au, LML_Ag, LML_Pt, LML_Pd};
-    lml_value ignored;
-    bool fine = false;
-    for (size_t i = 0; i < sizeof metals / sizeof metals[0] && !fine; i++)
-        fine = lml_read_value(lml_span_of(word), LML_WANT_FINENESS, metals[i], &ignored, NULL) ==
-               LML_OK;
-    return fine ? "fineness" : "metal";
+    bool is = false;
+    for (size_t i = 0; i < sizeof metals / sizeof metals[0] && !is; i++)
+        is = reads(text, LML_WANT_FINENESS, metals[i]);
+    return is;
 }
 
-static lml_status write_job(const lml_arguments *a, const said *s, lml_builder *job, lml_error *err)
+/* The most words from `first` on that are a fineness; 0 if none are. */
+static size_t fineness_at(const said *s, size_t first, size_t end)
 {
+    for (size_t n = end - first < LONGEST ? end - first : LONGEST; n > 0; n--)
+        if (is_fineness(words_of(s, (phrase){first, first + n})))
+            return n;
+    return 0;
+}
+
+/* The mass at `*at`, which moves past it. What is not a mass is taken as one, so that the run says
+ * what is wrong with it: a word, and the unit behind it. */
+static phrase take_mass(const said *s, size_t *at, size_t end)
+{
+    static const char *const before[] = {"a", "an", "the", "and", NULL};
+    while (*at < end && is_one_of(s, *at, before))
+        (*at)++;
+    phrase mass = {*at, *at + 1};
+    if (*at + 1 < end && !reads(words_of(s, mass), LML_WANT_MASS, LML_Au) &&
+        !lml_span_digit_at(words_of(s, (phrase){*at + 1, *at + 2}), 0))
+        mass.end++;
+    *at = mass.end < end ? mass.end : end;
+    return mass;
+}
+
+/* MASS [NAME in] METAL */
+static lml_status read_new(const said *s, size_t end, piece *out, lml_error *err)
+{
+    size_t at = 0;
+    out->mass = take_mass(s, &at, end);
+    out->name = (phrase){at, at};
+    for (size_t i = at; i < end; i++)
+        if (is_word(s, i, "in")) {
+            out->name.end = i;
+            at = i + 1;
+            break;
+        }
+    out->metal = (phrase){at, end};
+    if (at >= end)
+        return refuse(err, nothing, "lemel enquiry needs the mass and the metal of the new piece");
+    size_t fine = fineness_at(s, at, end);
+    if (fine > 0 && at + fine < end)
+        return refuse(err, words_of(s, (phrase){at + fine, end}),
+                      "is too much: the new piece has a mass and a metal");
+    return LML_OK;
+}
+
+/* MASS [of] [old] [NAME] [in] FINENESS */
+static lml_status read_old(const said *s, size_t *at, piece *out, lml_error *err)
+{
+    static const char *const between[] = {"of", "old", "in", NULL};
+    size_t fine = 0;
+    out->mass = take_mass(s, at, s->count);
+    out->name = (phrase){*at, *at};
+    for (; *at < s->count && (fine = fineness_at(s, *at, s->count)) == 0; (*at)++) {
+        if (!is_one_of(s, *at, between))
+            out->name.end = *at + 1;
+        else if (out->name.first == *at)
+            out->name = (phrase){*at + 1, *at + 1};
+    }
+    out->metal = (phrase){*at, *at + fine};
+    *at += fine;
+    if (fine == 0)
+        return refuse(err, words_of(s, (phrase){out->mass.first, s->count}),
+                      "has no fineness: old metal is a mass and a fineness each");
+    return LML_OK;
+}
+
+static void write_member(lml_json_writer *w, const char *name, lml_span text)
+{
+    lml_json_write_name(w, lml_span_of(name));
+    lml_json_write_text(w, text);
+}
+
+static lml_status write_old(const said *s, size_t at, lml_json_writer *w, lml_error *err)
+{
+    piece old;
+    for (int number = 1; at < s->count; number++) {
+        lml_status status = read_old(s, &at, &old, err);
+        if (status != LML_OK)
+            return status;
+        char name[40];
+        snprintf(name, sizeof name, "old metal %d", number);
+        lml_span called = words_of(s, old.name);
+        lml_json_write_open_record(w);
+        write_member(w, "name", called.length > 0 ? called : lml_span_of(name));
+        write_member(w, "mass", words_of(s, old.mass));
+        write_member(w, "fineness", words_of(s, old.metal));
+        lml_json_write_close(w);
+    }
+    return LML_OK;
+}
+
+/* MASS [NAME in] METAL, and behind "from" or "they bring" what there is to make it of. */
+static lml_status write_job(const said *s, lml_builder *job, lml_error *err)
+{
+    size_t end = 0;
+    while (end < s->count && !is_word(s, end, "from") &&
+           !(is_word(s, end, "they") && is_word(s, end + 1, "bring")))
+        end++;
+    size_t old = is_word(s, end, "they") ? end + 2 : end + 1;
+    piece made;
+    lml_status status = read_new(s, end, &made, err);
+    if (status == LML_OK && end < s->count && old >= s->count)
+        status = refuse(err, nothing, "what do they bring?");
+    if (status != LML_OK)
+        return status;
     lml_json_writer w = lml_json_writer_on(job, false);
     lml_json_write_open_record(&w);
     lml_json_write_member(&w, "recipe", "enquiry");
     lml_json_write_name(&w, lml_span_of("given"));
     lml_json_write_open_record(&w);
-    lml_json_write_member(&w, "mass", a->word[0]);
-    lml_json_write_member(&w, metal_or_fineness(a->word[1]), a->word[1]);
+    write_member(&w, "mass", words_of(s, made.mass));
+    lml_span metal = words_of(s, made.metal);
+    write_member(&w, is_fineness(metal) ? "fineness" : "metal", metal);
+    if (made.name.end > made.name.first)
+        write_member(&w, "piece", words_of(s, made.name));
     lml_json_write_name(&w, lml_span_of("pieces"));
     lml_json_write_open_list(&w);
-    for (size_t i = s->from; i < s->end; i += 2) {
-        char name[40];
-        snprintf(name, sizeof name, "old metal %zu", (i - s->from) / 2 + 1);
-        lml_json_write_open_record(&w);
-        lml_json_write_member(&w, "name", name);
-        lml_json_write_member(&w, "mass", a->word[i]);
-        lml_json_write_member(&w, "fineness", a->word[i + 1]);
-        lml_json_write_close(&w);
-    }
+    status = write_old(s, old, &w, err);
+    if (status != LML_OK)
+        return status;
     lml_json_write_close(&w);
     lml_json_write_close(&w);
     lml_json_write_close(&w);
@@ -85,20 +223,21 @@ static lml_status write_job(const lml_arguments *a, const said *s, lml_builder *
 
 lml_status lml_cmd_enquiry(lml_call *call, lml_error *err)
 {
-    said s;
+    said s = {.text = lml_builder_on(&call->alloc, 0)};
     lml_target target = {.kind = LML_TARGET_RECIPE, .recipe = lml_span_of("enquiry")};
     lml_kit kit = lml_kit_on(&call->alloc);
     lml_job_text job = {.text = lml_builder_on(&call->alloc, 0), .shown = LML_JOB_TYPED};
-    lml_status status = read_words(&call->arguments, &s, err);
+    lml_status status = split(&call->arguments, &s, err);
     if (status == LML_OK)
-        status = write_job(&call->arguments, &s, &job.text, err);
+        status = write_job(&s, &job.text, err);
     if (status == LML_OK)
-        status = lml_job_text_put(call, s.end, &job, err);
+        status = lml_job_text_put(call, s.values, &job, err);
     if (status == LML_OK)
         status = lml_find_kit(call, &target, &kit, err);
     if (status == LML_OK)
         status = lml_cmd_run_text(call, &target, &job, &kit, err);
     lml_kit_free(&kit);
     lml_builder_free(&job.text);
+    lml_builder_free(&s.text);
     return status;
 }

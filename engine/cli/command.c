@@ -24,15 +24,16 @@ static const lml_command commands[] = {
      "client,metal), and all prints every one. --format json prints the result as JSON. The exit "
      "status is 1 if a rule stopped something or a point is not confirmed."},
     {"enquiry",
-     "MASS METAL [from MASS FINENESS ...] [NAME=VALUE ...]",
+     "MASS [NAME in] METAL [from MASS [NAME] FINENESS ...] [NAME=VALUE ...]",
      "a first answer on the telephone: a price range, and whether the old metal is enough",
      lml_cmd_enquiry,
-     {"lemel enquiry \"6 g\" 14kt from \"9 g\" 18kt",
+     {"lemel enquiry a 6 g ring in 14 kt from 9 g of old 18 kt",
       "lemel enquiry \"4 dwt\" \"yellow 18K\" guessed_hours=\"3..6 h\""},
-     "MASS and METAL are of the new piece; METAL is a fineness or the name of an alloy. After "
-     "from comes what the client has, a MASS and a FINENESS each. The recipe enquiry answers with "
-     "the house's rates and prices, always as a range; NAME=VALUE sets what it asks for or "
-     "allows."},
+     "Type it as it is said, in quotation marks or not. MASS and METAL are of the new piece; METAL "
+     "is a fineness or the name of an alloy. After from (or they bring) comes what the client has, "
+     "a "
+     "MASS and a FINENESS each. The recipe enquiry answers with the house's rates and prices, "
+     "always as a range; NAME=VALUE sets what it asks for or allows."},
     {"ask",
      "RECIPE -o JOB | JOB [PATH]",
      "fill in a job, question by question",

@@ -10,7 +10,6 @@
 #include "cell/what.h"
 
 #include <math.h>
-#include <string.h>
 
 enum { DEPTH_MOST = 24, COST = 8 };
 static const double APART = 1e-9;
@@ -22,9 +21,11 @@ static double amount_of(const lml_value *v)
 
 static bool same_kind(const lml_value *a, const lml_value *b)
 {
+    if (a->kind == LML_QUANTITY && b->kind == LML_FINE_MASS) /* its label names the metal */
+        return lml_dimension_equal(a->dimension, (lml_dimension){.mass = 1});
     bool dimension = a->kind == LML_QUANTITY || a->kind == LML_MONEY;
     return a->kind == b->kind && a->metal == b->metal &&
-           (!dimension || memcmp(&a->dimension, &b->dimension, sizeof a->dimension) == 0);
+           (!dimension || lml_dimension_equal(a->dimension, b->dimension));
 }
 
 /* What a figure that was rounded to decimals may be off by, less than one of the last; 0 for one

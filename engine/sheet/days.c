@@ -1,10 +1,13 @@
 #include "sheet/days.h"
 
+#include <string.h>
+
 static const char *const months[] = {"",    "Jan", "Feb", "Mar", "Apr", "May", "Jun",
                                      "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
 enum {
     MINUTE = 60,
-    MOMENT = 16 /* 2026-11-27T03:06 */,
+    DATE = 10,     /* 2026-11-27 */
+    MOMENT = 16,   /* 2026-11-27T03:06 */
     LONG_TIME = 91 /* from here on a kiln's controller shows hours */
 };
 
@@ -47,25 +50,31 @@ void lml_days_put_clock(const lml_value *moment, lml_builder *out)
     lml_builder_add_format(out, "%02d:%02d", c.hour, c.minute);
 }
 
-/* The moment with its hour that begins at `at`; false where none does. */
-static bool moment_at(lml_span text, size_t at, lml_value *out)
+/* The length of the date, with or without an hour, that begins at `at`; 0 if there is none, or if
+ * it is part of a longer number or word. */
+static size_t date_at(lml_span text, size_t at, lml_value *out, bool *clock)
 {
-    bool clock;
-    if (text.length - at < MOMENT || text.at[at + 10] != 'T' ||
-        (at > 0 && lml_span_digit_at(text, at - 1)) ||
-        (text.length > at + MOMENT &&
-         (text.at[at + MOMENT] == ':' || lml_span_digit_at(text, at + MOMENT))))
-        return false;
-    return lml_days_read((lml_span){text.at + at, MOMENT}, out, &clock) && clock;
+    static const char joined[] = "-:/.TZ";
+    size_t length = text.length - at > DATE && text.at[at + DATE] == 'T' ? MOMENT : DATE;
+    if (text.length - at < length ||
+        (at > 0 && (lml_span_digit_at(text, at - 1) || strchr("-/.", text.at[at - 1]))))
+        return 0;
+    size_t end = at + length;
+    bool goes_on = end < text.length && (lml_span_digit_at(text, end) ||
+                                         (strchr(joined, text.at[end]) && end + 1 < text.length &&
+                                          lml_span_digit_at(text, end + 1)));
+    return !goes_on && lml_days_read((lml_span){text.at + at, length}, out, clock) ? length : 0;
 }
 
 /* In one piece: no line ends within it. */
-static void put_whole(lml_days days, const lml_value *moment, lml_builder *out)
+static void put_whole(lml_days days, const lml_value *moment, bool clock, lml_builder *out)
 {
     lml_builder words = lml_builder_on(out->alloc, 0);
     lml_days_put_day(days, moment, lml_moment_civil(moment).year != days.year, &words);
-    lml_builder_add_char(&words, ' ');
-    lml_days_put_clock(moment, &words);
+    if (clock) {
+        lml_builder_add_char(&words, ' ');
+        lml_days_put_clock(moment, &words);
+    }
     if (lml_builder_status(&words, NULL) != LML_OK)
         out->status = words.status;
     for (size_t i = 0; i < words.length && words.at; i++)
@@ -81,13 +90,15 @@ void lml_days_put_sentence(lml_days days, lml_span text, lml_builder *out)
     size_t from = 0;
     for (size_t i = 0; i < text.length;) {
         lml_value moment;
-        if (!lml_span_digit_at(text, i) || !moment_at(text, i, &moment)) {
+        bool clock;
+        size_t length = lml_span_digit_at(text, i) ? date_at(text, i, &moment, &clock) : 0;
+        if (length == 0) {
             i++;
             continue;
         }
         lml_builder_add(out, text.at + from, i - from);
-        put_whole(days, &moment, out);
-        from = i += MOMENT;
+        put_whole(days, &moment, clock, out);
+        from = i += length;
     }
     lml_builder_add(out, text.at + from, text.length - from);
 }

@@ -24,6 +24,7 @@ static char *write_sheet(const char *body, lml_error *e)
         "return recipe { title = 'T', version = '1', level = 1,\n"
         "  gives = { charge = give.mass { 'Charge', optional = true }, count = give.number { 'N', "
         "optional = true },\n"
+        "    fine = give.fine_mass { 'Fine gold', optional = true },\n"
         "    light = give.text { 'L', optional = true }, go = give.text { 'G', optional = true },\n"
         "    lots = give.list { 'Lots', optional = true, of = ask.record { 'Lot', fields = { mass "
         "= ask.mass {} } } } },\n"
@@ -179,6 +180,10 @@ Test(box_sheet, a_line_names_the_give_that_it_prints)
         "sheet:stop('x', 'No', { 'charge' }) sheet.bench:line('Lot', Q '58 g', { of = 'lots' })"
         " do return { charge = Q '58 g', lots = { { mass = Q '58 g' } } } end",
         "\"of\":\"lots\",\"value\":{");
+    /* Where the label names the metal, a fine mass is printed as a mass. */
+    expect_sheet("sheet.client:line('Fine gold', Q '58 g', { of = 'fine' })"
+                 " do return { fine = Q '58 g Au' } end",
+                 "\"of\":\"fine\",\"value\":{");
     /* A recipe that uses another withholds by the same name. */
     put_text(engine, LML_PUT_RECIPE, "user",
              "return recipe { title = 'U', version = '1', level = 1, uses = { 't' },\n"

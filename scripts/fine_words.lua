@@ -1,0 +1,18 @@
+-- Fine metal as a client reads it: grams and the name of the metal, not its symbol.
+
+local NAMES = { Au = "gold", Ag = "silver", Pt = "platinum", Pd = "palladium" }
+local WHOLE = { Au = Q "1000 ‰ Au", Ag = Q "1000 ‰ Ag", Pt = Q "1000 ‰ Pt", Pd = Q "1000 ‰ Pd" }
+
+-- The mass of fine metal to a step, 0.001 g unless one is given, for a line that names the metal.
+--     fine_words.mass(Q "2.35 g Au", "0.01 g")   -- 2.35 g
+local function mass(fine, step) return fine:metal_in(WHOLE[fine.metal]):nearest(step or "0.001 g") end
+
+-- The same with its name, as it is written within a sentence.
+--     fine_words.of(Q "2.35 g Au", "0.01 g")   -- 2.35 g of fine gold
+local function of(fine, step) return text.fill("{mass} of fine {metal}", { mass = mass(fine, step), metal = NAMES[fine.metal] }) end
+
+-- A fineness in words.
+--     fine_words.parts(Q "585.9 ‰ Au")   -- 585.9 parts per thousand gold
+local function parts(f) return text.fill("{n} parts per thousand {metal}", { n = (f:down_to "0.1 ‰"):number "‰", metal = NAMES[f.metal] or f.metal }) end
+
+return { names = NAMES, mass = mass, of = of, parts = parts }
