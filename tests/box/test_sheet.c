@@ -24,7 +24,7 @@ static char *write_sheet(const char *body, lml_error *e)
         "return recipe { title = 'T', version = '1', level = 1,\n"
         "  gives = { charge = give.mass { 'Charge', optional = true }, count = give.number { 'N', "
         "optional = true },\n"
-        "    fine = give.fine_mass { 'Fine gold', optional = true },\n"
+        "    fine = give.fine_mass { 'Fine gold', optional = true },"
         "    light = give.text { 'L', optional = true }, go = give.text { 'G', optional = true },\n"
         "    lots = give.list { 'Lots', optional = true, of = ask.record { 'Lot', fields = { mass "
         "= ask.mass {} } } } },\n"

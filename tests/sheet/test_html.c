@@ -226,14 +226,14 @@ Test(html, a_hazard_is_named_once)
 }
 
 /* In the house's form; a client reads the year too. */
-Test(html, moments_in_sentences)
+Test(html, dates_in_sentences)
 {
     static const char text[] = "{ 'is': 'text', 'text': 'From 2026-11-27T03:06 to 06:30, of "
-                               "2026-11-27T03:06:11, by 2026-11-24' }";
+                               "2026-11-27T03:06:11, by 2026-11-24, as X-2026-11-24' }";
     char *html = draw_entries("bench", text, ", 'house': { 'days': 'Fri Nov 27' }");
     cr_expect(strstr(html, "From Fri\302\240Nov\302\24027,\302\2402026\302\24003:06 to 06:30, of "
                            "2026-11-27T03:06:11, by "
-                           "2026-11-24"),
+                           "Tue\302\240Nov\302\24024,\302\2402026, as X-2026-11-24"),
               "%s", strstr(html, "<body>"));
     free(html);
     expect_on("client", text, "<p>From Fri\302\24027\302\240Nov\302\2402026\302\24003:06 to 06:30");
