@@ -51,13 +51,13 @@ say "Their closing: one invoice, and three shares of what is left"
 close 0 warden-rings-closing
 say "Sterling spoons into a pendant, and its closing"
 work 0 spoon-pendant
-work 0 spoon-pendant-closing
+close 0 spoon-pendant-closing
 say "A red ring out of a yellow bangle: poured and quenched by what is weighed out; and its closing"
 work 0 red-ring
-work 0 red-ring-closing
+close 0 red-ring-closing
 say "A white band with the client's palladium in it, and its closing"
 work 0 white-band
-work 0 white-band-closing
+close 0 white-band-closing
 say "Friday: three of these jobs in one kiln, from the first powder to the last quench"
 work 0 friday
 say "A cloak pin for a country without tolerance"
@@ -79,7 +79,7 @@ close 0 ear-cuff-closing
 say "A wide band with all that was weighed, from the charge to the finished ring"
 work 0 wide-band
 say "Its closing: the invoice and the client's metal"
-work 0 wide-band-closing
+close 0 wide-band
 say "A platinum ring with a gold bezel: its filled ruby, and its marks for three places"
 work 0 tarn-ring-stone
 work 0 tarn-ring-uk

@@ -124,10 +124,24 @@ local function print_due(list, house, page, title)
   local due = {}
   if #list > 0 then page:heading(title) end
   for _, d in ipairs(list) do
-    statement.print_way(page, d.owner, d.way, d.due, house.statement_step)
+    statement.print_way(page, "Owed to " .. d.owner, d.way, d.due, house.statement_step)
+    if d.lies then
+      statement.print_way(page, "Owed to " .. d.owner .. ", as above", d.lies, d.due, house.statement_step)
+      page:text "What lies here beyond what is owed is the studio's, by these terms."
+    end
     table.insert(due, { owner = d.owner, due = d.due })
   end
   return due
+end
+
+-- What of the studio's metal each owner is left with, said under what is owed: it is in it.
+local function print_left(list, house, page)
+  local left = {}
+  for _, l in ipairs(list) do
+    table.insert(left, { owner = l.owner, fine = l.fine:nearest(house.statement_step) })
+    page:text(text.fill("{fine} of the studio's metal is with {owner}, in the piece or in what is owed: added for the casting, and neither taken back nor paid for.", left[#left]))
+  end
+  return left
 end
 
 -- ---- the steps of the account ---------------------------------------------------------------------------------
@@ -167,8 +181,8 @@ local function open_accounts(metals, record, job, house, spreads, page)
   end
   -- Metal held for somebody is different from metal bought from them.
   if kept then
-    page:text("Metal kept by agreement is the studio's: its own metal taken back, or metal bought or credited on the "
-              .. "invoice. All other metal under an owner's name is theirs and is held for them.")
+    page:text("Metal kept by agreement is the studio's: its own metal taken back, or metal bought, credited or left to it. The rest "
+              .. "is held for its owner, up to what is owed below.")
   end
   return accounts
 end
@@ -205,17 +219,21 @@ end
 -- What is owed to each owner, of the metal that is counted and of the others. Before everything is weighed it can be said
 -- only where a working loss was agreed.
 local function settle_all(metals, accounts, job, house, spreads, sheet)
-  if not (job.complete or house.working_loss) then return {}, {} end
-  local page, others = sheet.metal, {}
-  local due = print_due(settling.settle(job, house, accounts[job.counted], job.counted, spreads, sheet), house, page, "Fine metal owed back")
+  if not (job.complete or house.working_loss) then return {}, {}, {} end
+  local page, due, others, left = sheet.metal, {}, {}, {}
   for _, metal in ipairs(metals) do
-    local owed = metal == job.counted and {} or settling.settle(job, house, accounts[metal], metal, spreads, sheet)
-    for _, d in ipairs(print_due(owed, house, page, "Fine metal owed back: " .. metal)) do table.insert(others, d) end
+    local counted = metal == job.counted
+    local owed, ours = settling.settle(job, house, accounts[metal], metal, spreads, sheet)
+    for _, d in ipairs(print_due(owed, house, page, counted and "Fine metal owed back" or "Fine metal owed back: " .. metal)) do
+      table.insert(counted and due or others, d)
+    end
+    ours = print_left(ours, house, page)
+    if counted then left = ours end
   end
   if #due + #others > 0 then
     page:sign("Figures agreed by both", { "Client", "Studio" })
   end
-  return due, others
+  return due, others, left
 end
 
 -- ---- what is asked --------------------------------------------------------------------------------------------
@@ -242,6 +260,8 @@ return recipe {
       date     = ask.moment  { "Date of the account", optional = true },
       counted  = ask.choice  { "The metal that is counted", options = { "Au", "Ag", "Pt", "Pd" }, default = "Au", source = "the studio works in gold" },
       complete = ask.yes_no  { "Everything left over has been weighed", default = true, source = "an account is drawn up when the job is done" },
+      agreed = ask.list { "The same as an offer has it: owners may have several metals", default = {}, source = "otherwise from the record", seldom = true, of = ask.record { "Of an owner", fields = {
+        owner = ask.owner { "Owner" }, fine = ask.fine_mass { "Fine metal" } } } },
       opening_agreed = ask.by_name { "Opening balance agreed by both sides, by owner", default = {}, source = "otherwise from the record",
                                of = ask.fine_mass { "Fine metal" } },
     },
@@ -255,6 +275,7 @@ return recipe {
       split    = ask.choice  { "What applies when shares and pieces disagree", options = { "by the pieces", "by the share" }, optional = true },
       button_to = ask.owner  { "Who keeps button and sprues, as agreed", optional = true, note = "if the studio: what is entered as here counts as kept by agreement" },
       lemel_to = ask.owner   { "Who keeps the filings, as agreed", optional = true },
+      paid_for = ask.by_name { "Metal added by the studio that was charged in the quote, by owner", default = {}, source = "none", of = ask.fine_mass { "Fine metal" } },
     },
   },
   allowances = {
@@ -293,6 +314,8 @@ return recipe {
       owner = give.owner "Owner", due = give.fine_mass "Fine metal" } } },
     other_due        = give.list { "Other metals owed back", of = give.record { "To an owner", fields = {
       owner = give.owner "Owner", due = give.fine_mass "Fine metal" } } },
+    left_with        = give.list { "The studio's metal that an owner is left with: added, and neither kept nor paid for", of = give.record { "With an owner", fields = {
+      owner = give.owner "Owner", fine = give.fine_mass "Fine metal" } } },
     lots             = give.list { "Lots for the refiner", of = give.record { "A lot", fields = {
       name = give.text "Jar", owner = give.owner "Owner", expected = give.fine_mass "Fine metal to expect",
       spread = give.fine_mass "Uncertainty", worth = give.money { "Worth at today's price", optional = true },
@@ -320,7 +343,7 @@ return recipe {
     end
     if main.verdict then write_loss(main, results, sheet) end
     settling.check_agreed(job, accounts, spreads, sheet)
-    results.due, results.other_due = settle_all(metals, accounts, job, house, spreads, sheet)
+    results.due, results.other_due, results.left_with = settle_all(metals, accounts, job, house, spreads, sheet)
     results.lots, results.least_lot = refiner_lots(job, house, sheet.bench)
     return results
   end,
@@ -347,11 +370,16 @@ return recipe {
                  out("Osk", "16.02 g"), out("Tamehill", "7.7596 g"), out("Ariwake", "5.208 g") } }
   end
   -- 20 g of fine gold, half of it in the ring and 8 g in the button, which goes to somebody by agreement.
-  local function agreed_button(to, way)
-    return { complete = false, working_loss = "10 %", button_to = to, record = {
+  local function agreed_button(to, way, added)
+    local given = { complete = false, working_loss = "10 %", button_to = to, record = {
       { at = "2026-11-24T10:00", what = "bar", mass = "20 g", fineness = "1000 ‰", owner = "client", way = "in" },
       { at = "2026-11-26T10:00", what = "ring", mass = "10 g", fineness = "1000 ‰", owner = "client", way = "piece" },
       { at = "2026-11-26T10:05", what = "button", mass = "8 g", fineness = "1000 ‰", owner = "client", way = way or "here" } } }
+    if added then   -- and 5 g of the studio's in the melt, of which so much was paid for
+      table.insert(given.record, 2, { at = "2026-11-24T10:05", what = "weighed fine gold", mass = "5 g", fineness = "1000 ‰", owner = "client", way = "added" })
+      given.paid_for = added.paid and { client = added.paid } or nil
+    end
+    return given
   end
 
   -- The same button, or what goes on from elsewhere, once more: `more` of an entry that says what it is taken from.
@@ -419,6 +447,15 @@ return recipe {
     agreed_to("129.419 g Au", { "A point that has slipped pays out no fortune", stops = { "agreed-off-1" }, source = "the same" }),
     agreed_to("12.9 g Ag", { "Silver is agreed, and gold was brought", stops = { "agreed-owner-1" }, source = "worked example of our own" }),
     agreed_to("12.9 g Au", { "Agreed with somebody who brought nothing", stops = { "agreed-owner-1" }, source = "worked example of our own" }, "Perrin"),
+    { "the studio's gold that stays with the client: neither taken back nor paid for", given = agreed_button("client", "here", { paid = false }),
+      expect = { left_with = { { owner = "client", fine = Q "5 g Au" } }, due = { { owner = "client", due = Q "14 g Au" } } }, source = "20 and 5 less 10, and 10 % of 10" },
+    { "it was charged in the quote", given = agreed_button("client", "here", { paid = "5 g Au" }), expect = { left_with = {} }, source = "5 less 5" },
+    { "a part of it was", given = agreed_button("client", "here", { paid = "3 g Au" }), expect = { left_with = { { fine = Q "2 g Au" } } }, source = "5 less 3" },
+    { "it was taken back out of the button", given = agreed_button("client", "kept", { paid = false }), expect = { left_with = {} }, stops = { "kept-against" }, source = "8 is more than 5" },
+    { "gold and silver of one owner, both agreed", given = { complete = false, working_loss = "8 %", agreed = { { owner = "client", fine = "7.4 g Au" }, { owner = "client", fine = "4.6 g Ag" } }, record = {
+        { at = "2026-11-24T10:00", what = "ring", mass = "10 g", fineness = "750 ‰ Au ± 10 ‰ Au", owner = "client", way = "in" },
+        { at = "2026-11-24T10:02", what = "spoon", mass = "5 g", fineness = "925 ‰ Ag ± 10 ‰ Ag", owner = "client", way = "in" } } },
+      expect = { due = { { owner = "client", due = Q "7.4 g Au" } }, other_due = { { owner = "client", due = Q "4.6 g Ag" } } }, source = "as agreed" },
     { "Gold and silver: an account each, and each owed back",
       given = { complete = false, working_loss = "8 %", record = {
         { at = "2026-11-24T10:00", what = "ring", mass = "10 g", fineness = "750 ‰ Au", owner = "client", way = "in" },

@@ -149,9 +149,18 @@ local function handed_back(account, metal)
   return whole
 end
 
+-- The studio's metal that this client is left with, or nil; where the client's metal was credited, the piece is paid for whole.
+local function left_with(account, job)
+  local group = owners.group_finder(job.shares)(job.client)
+  for _, l in ipairs(job.client_metal == "worked" and account.left_with or {}) do
+    if l.owner == group then return l.fine end
+  end
+end
+
 -- What is owed back by the metal account: the same figure here, on the statement and on the invoice; nil without one. To
 -- several who own one lot together it is what each is owed, summed. Second: why it cannot be said yet. Third: the same of
--- other metals, a list. Fourth: what all clients get back in all.
+-- other metals, a list. Fourth: what all clients get back in all. Fifth: what
+-- of it is the studio's metal.
 local function owed(job)
   local clients = clients_of(job.record)
   if job.client_metal == "worked" and #clients == 0 then
@@ -165,8 +174,9 @@ local function owed(job)
       client = job.client, others = table.concat(clients, ", ") })
   end
   if #clients == 0 then return nil end
-  local account = use.account { date = job.date, record = job.record, counted = job.counted, complete = job.complete, opening_agreed = job.opening_agreed,
-                                shares = job.shares, split = job.split, button_to = job.button_to, lemel_to = job.lemel_to }
+  local account = use.account { date = job.date, record = job.record, counted = job.counted, complete = job.complete, opening_agreed = job.opening_agreed, agreed = job.offered and job.offered.promised.agreed or nil,
+                                shares = job.shares, split = job.split, button_to = job.button_to, lemel_to = job.lemel_to,
+                                paid_for = job.exposure and job.exposure:sign() > 0 and { [job.client] = job.exposure } or nil }
   local held_back = withheld(account, "due") or withheld(account, "other_due")
   if held_back or (not job.complete and #account.due + #account.other_due == 0) then
     return nil, "The metal account does not yet say what is owed: the lines and their tax are as quoted, and what the client's metal adds or takes off cannot be settled until it does"
@@ -179,7 +189,7 @@ local function owed(job)
   for _, d in ipairs(account.other_due) do
     if member(members, d.owner) then table.insert(others, d.due) end
   end
-  return due and due:nearest "0.001 g", nil, others, whole
+  return due and due:nearest "0.001 g", nil, others, whole, left_with(account, job)
 end
 
 -- The offer says what its clients get back at least, all of them together: what the account gives them back is held against that.
@@ -310,6 +320,8 @@ return recipe {
       client       = ask.owner { "Whose account it is, as named in the record", default = "client", source = "one client" },
       surplus      = ask.choice { "What happens to surplus metal", options = { "returned", "credited", "bought" },
         optional = true },
+      studio_metal = ask.choice { "What happens to the studio's metal in what is handed back: charged on the invoice, or given away", options = { "charged", "given" }, optional = true,
+        note = "left out: the studio has taken its metal back, entered as kept" },
       return_fineness = ask.fineness { "Fineness of the metal handed back", optional = true },
     },
     { "The metal account",
@@ -366,9 +378,9 @@ return recipe {
     local change, sentence, at_market = metal_clause(job, house, listed)
     if change then table.insert(lines, costs.line("Change in the metal price", change)) end
 
-    local due, open, others, whole = owed(job)
+    local due, open, others, whole, left = owed(job)
     if open then sheet:stop("metal-open", open, client_metal.SETTLED) end
-    local s = client_metal.settle(job, house, sheet, due, price.price, nothing)
+    local s = client_metal.settle(job, house, sheet, due, left, price.price, nothing)
     local decided = client_metal.decided(house, s)
     check_dates(job, sheet, decided)
     check_returned(asked.offered, whole, sheet, decided)
@@ -394,6 +406,9 @@ return recipe {
       out.balance = out.price - (job.deposit_paid or nothing)
     end
     local words = client_metal.words(job, due, open, s, others or {})
+    if whole and job.button_to == "studio" and job.client_metal == "worked" and whole.kept:sign() > 0 then
+      table.insert(words, { words = text.fill("Left to the studio in button and sprues, as agreed, beyond what it added: {kept}.", { kept = fine_words.of(whole.kept) }), of = "due_fine" })
+    end
     if s.charge or s.words then
       table.insert(words, { words = text.fill("The metal price is of {at}, {from}.", price) })
     end
@@ -446,6 +461,20 @@ return recipe {
   local function settled(found, paid)
     return ring { settlements = { { lot = "filings", expected = "10 g Au ± 0.2 g Au", found = found, price = "90 EUR/g",
       paid = paid } } }
+  end
+
+  -- A pendant of 20 g out of the client's spoons and 5 g of the studio's, all of it fine; `record = false` where it was taken back.
+  local function studio_silver(more)
+    local function entry(what, mass, fineness, way)
+      return { at = way == "in" and "2026-11-24" or "2026-11-26", what = what, mass = mass, fineness = fineness, owner = "client", way = way }
+    end
+    local rest = more.record == false and entry("button, taken back", "5 g", "1000 ‰ Ag", "kept") or entry("button, the half", "5 g", "1000 ‰ Ag", "here")
+    local given = { tax_base = "work and added material", surplus = "returned", quoted = false, exposure = false,
+      prices = { Ag = { price = "1 EUR/g", at = "2026-12-01T09:00", from = "worked example" } }, record = {
+        entry("spoons", "30 g", "925 ‰ Ag", "in"), entry("weighed fine silver", "5 g", "1000 ‰ Ag", "added"),
+        entry("pendant", "20 g", "1000 ‰ Ag", "piece"), rest, entry("button, the rest", "7.75 g", "1000 ‰ Ag", "here") } }
+    for name, value in pairs(more) do given[name] = value or given[name] end
+    return links(given)
   end
 
   -- The links on an offer that promised so much of their gold back.
@@ -551,6 +580,11 @@ return recipe {
         prices = { Au = { price = "99 EUR/g", at = "2026-12-08T09:00", from = "worked example",
           history = { { price = "80 EUR/g", at = "2026-11-25T09:00", from = "worked example" }, { price = "90 EUR/g", at = "2026-12-01T09:00", from = "worked example" } } } } },
       expect = { credit = "436.51 EUR" }, source = "90 % of 5.389 g at 90 is 436.509" },
+    { "the studio's silver in the button is charged, at the day's price with the premium", given = studio_silver { studio_metal = "charged" },
+      expect = { subtotal = "1100.32 EUR", lines = { {}, {}, { label = "Studio metal that you keep", amount = Q "5.30 EUR" } }, due_fine = "12.75 g Ag" }, source = "5 g at 1 and 6 % more; 27.75 and 5 less 20" },
+    { "or left to the client, who reads so", given = studio_silver { studio_metal = "given" }, expect = { subtotal = "1095.02 EUR" }, source = "nothing is charged" },
+    { "nobody said which", given = studio_silver {}, stops = { "studio-metal" }, source = "metal of the studio's is not given away unsaid" },
+    { "taken back out of the button", given = studio_silver { record = false }, expect = { subtotal = "1095.02 EUR", due_fine = "7.75 g Ag" }, source = "27.75 less 20" },
     { "silver alone was brought: the account is of silver, though nobody says so", given = links { tax_base = "work and added material", surplus = "credited", record = {
         { at = "2026-11-24", what = "spoons", mass = "50 g", fineness = "925 ‰ Ag", owner = "client", way = "in" },
         { at = "2026-11-26", what = "pendant", mass = "20 g", fineness = "925 ‰ Ag", owner = "client", way = "piece" },

@@ -52,6 +52,15 @@ return recipe {
       expect = { subtotal = making }, within = "0.01 USD", source = "worked example of our own, rounded once at its end" }
   end
 
+  -- 5 g of fine gold out of the client's 10, of which 9.5 are sure.
+  local function left(more)
+    local given = { date = "2026-11-24T10:00", finished = "5 g", fineness = "1000 ‰ Au", client_fine = "10 g Au", client_fine_low = "9.5 g Au", wastage = "0 %",
+      prices = { Au = { price = "98.50 USD/g", at = "2026-11-24T09:00", from = "worked example" } }, rates = { bench = "68 USD/h" }, overhead = "19 USD/h",
+      premium = "2 %", markup = "22 %", place = "worked example", tax_rate = "0 %", tax_law = "worked without tax", tax_base = "work and added material" }
+    for name, value in pairs(more) do given[name] = value end
+    return given
+  end
+
   return {
     { "cuff links: 595 of labour and the stones, a little over five grams of fine gold returned",
       given = {
@@ -69,6 +78,14 @@ return recipe {
       expect = { subtotal = "1095.02 USD", tax = "53.66 USD", price = "1149 USD", deposit = "459.60 USD",
         exposure = "0 g Au", returned = "5.158 g Au" },
       source = "worked example of our own" },
+    { "the button is left to the studio: what is not melted comes back for sure, as surely as the whole",
+      given = left { button_to = "studio", melted = { { name = "chain", owner = "client", rest = "4 g", rest_fine = { "4 g Au" } }, { name = "fine gold" } } },
+      expect = { returned = "3.8 g Au" }, source = "4 g of 10, of which 9.5 are sure" },
+    { "no more than the piece leaves of theirs",
+      given = left { button_to = "studio", melted = { { name = "chain", owner = "client", rest = "8 g", rest_fine = { "8 g Au" } } } },
+      expect = { returned = "4.5 g Au" }, source = "9.5 less 5: 7.6 are not melted, and more than that is in the piece" },
+    { "the charge is not worked out: nobody knows what is not melted", given = left { button_to = "studio" }, expect = { returned = "0 g Au" }, source = "at least nothing" },
+    { "the button is theirs", given = left { button_to = "client" }, expect = { returned = "4.5 g Au" }, source = "9.5 less 5" },
     { "a quote that is stopped stops this one, and for its own reason",
       given = { date = "2026-11-24T10:00", finished = "6.30 g", fineness = "585 ‰ Au", client_fine_low = "4 g Au", hours = { bench = "4 h" },
         prices = { Au = { price = "98.50 USD/g", at = "2026-11-24T09:00", from = "worked example" } }, rates = { bench = "68 USD/h" },

@@ -414,14 +414,17 @@ local function quote(run)
     return unpriced(run, "no-value", "the value of the client's metal is withheld or not known", "The old metal's own page says why")
   end
   local client = job.client_metal and run.old
+  local theirs_besides = client and remaking.lots_of_clients(job, read(run.charge, "weigh")) or {}
+  local function with_theirs(fine) return fine and remaking.added_up(fine, theirs_besides) end
   keep(out, use[remake_asks.policies[job.policy]] {
     date = job.date, piece = job.piece, finished = run.whole, fineness = fine, metal = run.metal, hours = job.hours,
-    client_metal = job.client_metal, client_fine = client and client.handed_fine, client_fine_low = client and client.handed_low,
-    client_others = client and remaking.others_handed(client),
+    client_metal = job.client_metal, client_fine = client and with_theirs(client.handed_fine), client_fine_low = client and with_theirs(client.handed_low),
+    client_others = client and remaking.others_handed(client, theirs_besides),
     consumables = job.consumables, flask_cost = job.flask_cost or run.placed and run.placed.cost and { cost = run.placed.cost }, outside = job.outside, stones = remaking.stones_to_price(job.stones), care_told = run.care_told or false,
-    mark = out.stamp, sizes = remaking.sizes_of(job.rings), included = job.included, melted = job.button_to ~= "studio" and remaking.melted(run.lots, read(run.charge, "weigh")) or {},   -- a button that stays here is not promised back
+    mark = out.stamp, sizes = remaking.sizes_of(job.rings), included = job.included, melted = remaking.melted(run.lots, read(run.charge, "weigh")), button_to = job.button_to,
     comes_back = remaking.comes_back(job), charge_known = read(run.charge, "weigh") ~= nil, offered = job.offered }, QUOTED)
-  out.agreed = remaking.agreed(job, read(run.old, "handed_by_owner"), read(run.old, "others"))
+  out.agreed = remaking.agreed(job, read(run.old, "handed_by_owner"), read(run.old, "others"), theirs_besides)
+  out.button_goes_to, out.filings_go_to = job.button_to, job.lemel_to
   out.received = remaking.received(job)
 end
 

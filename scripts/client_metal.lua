@@ -2,6 +2,7 @@
 
 local costs = require "costs"
 local fine_words = require "fine_words"
+local settling = require "settling"
 
 local CENTIGRAM = "0.01 g"
 
@@ -22,14 +23,24 @@ local function decided(house, s)
 end
 
 -- What happens to it (a recipe that settles uses rule_credit): handed back, credited on this invoice, or bought in a purchase of its own.
-local function settle(job, house, sheet, due, price, nothing)
-  local s = { returned = due and due:zero() or nil, credit = nothing, purchase = nothing, charge = nil }
-  if not due or due:is_zero() then return s end
-  if due:sign() < 0 then
-    local w = costs.worth(-due, price, 1 + house.premium)
-    s.charge = { label = "Studio metal in your piece", amount = w.amount,
+-- `left` is what of the studio's metal the client is left with.
+local function settle(job, house, sheet, due, left, price, nothing)
+  local s = { returned = due and due:zero() or nil, credit = nothing, purchase = nothing, charge = nil, left = left }
+  if not due then return s end
+  if left and not job.studio_metal then
+    sheet:stop("studio-metal", text.fill("{left} of the studio's metal stays with the client, in the piece or in what is handed back: it was added for the casting, and neither taken back nor paid for. Enter what the studio takes back of the button (lemel record, with way=kept), or set studio_metal: charged (on this invoice, at the day's price with the premium) or given (not charged)", { left = left }), UNSAID)
+    return s
+  end
+  local owing = due:sign() < 0
+  local theirs = left and job.studio_metal == "charged" and left or due:zero()
+  if owing then theirs = theirs - due end
+  if theirs:sign() > 0 then
+    local w = costs.worth(theirs, price, 1 + house.premium)
+    s.charge = { label = owing and "Studio metal in your piece" or "Studio metal that you keep", amount = w.amount,
                  words = text.fill("{fine} x {price} + {premium}", { fine = fine_words.of(w.fine), price = price, premium = house.premium }) }
-  elseif not job.surplus then
+  end
+  if owing or due:is_zero() then return s end
+  if not job.surplus then
     sheet:stop("surplus", text.fill("{due} of the client's metal is left over, but the job does not say what happens to it. Set surplus: returned (handed back), credited (taken off this invoice) or bought (paid for separately)", { due = due }), UNSAID)
   elseif job.surplus == "returned" then
     s.returned = due
@@ -46,10 +57,11 @@ end
 -- Sentences, each with the give that it depends on: while that is withheld, the sentence is left out.
 local function says(of, words) return { of = of, words = words } end
 
--- What of the client's metal the record has with that way, up to the day of the invoice: "rest of ring B, 6.10 g".
+-- What of the client's metal the record has with that way, up to the day of the invoice: "rest of ring B, 6.10 g". What lies
+-- here and was left to the studio is not theirs.
 local function recorded(job, way, with_mass)
   local names = {}
-  for _, e in ipairs(job.record) do
+  for _, e in ipairs(settling.as_agreed(job)) do
     if e.way == way and e.owner == job.client and (not e.at or not job.date or e.at <= job.date) then
       table.insert(names, with_mass and e.mass and text.fill("{what}, {mass}", e) or e.what)
     end
@@ -64,7 +76,7 @@ local function words_of_main(job, due, s)
     return { says("due_fine", "None of your metal was used for this piece.") }
   elseif due:is_zero() then
     return { says("due_fine", "None of your metal is left over.") }
-  elseif s.charge then
+  elseif due:sign() < 0 then
     return { says("due_fine", text.fill("Your piece contains {over} more than you brought; this is on the invoice ({words}).", { over = fine_words.of(-due), words = s.charge.words })) }
   end
   local words = { says("due_fine", text.fill("{mass} of your fine {metal} is left over.", { mass = fine_words.mass(due), metal = fine_words.names[due.metal] })) }
@@ -86,6 +98,10 @@ end
 local function words(job, due, open, s, others)
   if open then return { { words = "How much of it is left is not agreed yet. It is settled once we agree." } } end
   local list = (due or #others == 0) and words_of_main(job, due, s) or {}
+  if s.left and job.studio_metal and due:sign() >= 0 then
+    table.insert(list, says("due_fine", text.fill("{left} in your piece and in what you get back was metal of the studio, added for the casting: {how}.", {
+      left = fine_words.of(s.left), how = s.charge and text.fill("it is on the invoice ({words})", s.charge) or "the studio leaves it to you and does not charge it" })))
+  end
   local returned = due and recorded(job, "returned", true)
   if returned then table.insert(list, 1, { words = text.fill("Already returned to you: {returned}.", { returned = returned }) }) end
   for _, other in ipairs(others) do

@@ -16,6 +16,7 @@ local promised = {
   metal_premium = ask.ratio { "Premium over the metal price when fine metal is bought", example = "2 %", optional = true },
   to_buy = ask.fine_mass { "Fine metal still to be bought", optional = true },
   returned = ask.fine_mass { "Client's fine metal returned, at least", optional = true },
+  button_goes_to = ask.owner { "Who keeps button and sprues", optional = true }, filings_go_to = ask.owner { "Who keeps the filings", optional = true },
   received = ask.list { "The pieces on the receipt", optional = true, of = ask.record { "A piece", fields = {
     name = ask.text { "Which" }, wish = ask.text { "What is to become of it" } } } },
   agreed = ask.list { "Metal agreed as brought", optional = true, of = ask.record { "Of an owner", fields = {
@@ -93,7 +94,8 @@ local function check_accepted(offered, sheet, holds)
 end
 
 -- What is typed beside an offer that says it already.
-local TYPED = { "quoted_lines", "quoted_credit", "quoted", "exposure", "signed" }
+local TYPED = { "quoted_lines", "quoted_credit", "quoted", "exposure", "signed", "button_to", "lemel_to" }
+local TYPED_IF = { button_to = "button_goes_to", lemel_to = "filings_go_to" }   -- only where the offer does say it
 
 -- The closing's own asks with what the offer says; `holds` is what waits while the two say it twice.
 local function filled(job, sheet, holds)
@@ -103,7 +105,7 @@ local function filled(job, sheet, holds)
   local p, accepted = offered.promised, offered.accepted
   check_accepted(offered, sheet, holds)
   for _, name in ipairs(TYPED) do
-    if job[name] ~= nil then
+    if job[name] ~= nil and (not TYPED_IF[name] or p[TYPED_IF[name]] ~= nil) then
       sheet:stop("offered-twice", text.fill("The closing gives {name}, but the offer of {at} already does: remove {name}, so that the two cannot differ", {
         at = offered.at, name = name }), holds)
     end
@@ -117,11 +119,7 @@ local function filled(job, sheet, holds)
   all.deposit_paid = job.deposit_paid or accepted and accepted.paid
   all.client_metal = job.client_metal or p.bargain
   all.piece = job.piece or p.made
-  if p.agreed then
-    all.opening_agreed = {}
-    for _, a in ipairs(p.agreed) do all.opening_agreed[a.owner] = a.fine end
-    for owner, fine in pairs(job.opening_agreed) do all.opening_agreed[owner] = fine end
-  end
+  all.button_to, all.lemel_to = job.button_to or p.button_goes_to, job.lemel_to or p.filings_go_to
   if p.deposit and not p.deposit:is_zero() and not all.deposit_paid then
     sheet:note("deposit", text.fill("A deposit of {deposit} was due, but no payment is recorded: it is not deducted", { deposit = p.deposit }))
   end
@@ -129,10 +127,10 @@ local function filled(job, sheet, holds)
 end
 
 -- Whether the record says what happened to a piece: it moved in the metal account, or went back as it came.
-local HANDED_BACK = " handed back"
+local HANDED_BACK, WEIGHED = " handed back", "weighed "
 local function is_accounted_for(name, record)
   for _, e in ipairs(record) do
-    if e.what == name .. HANDED_BACK or (e.what == name and e.way) then return true end
+    if e.what == name .. HANDED_BACK or ((e.what == name or e.what == WEIGHED .. name) and e.way) then return true end
   end
   return false
 end

@@ -42,7 +42,8 @@ local asks = {
     name      = ask.text { "Name" },
     owner     = ask.owner { "Whose it is", default = "studio", source = "the studio buys what the client does not bring" },
     rest      = ask.mass { "What is not melted of it", optional = true },
-    rest_fine = ask.fine_mass { "Fine metal in that", optional = true } } } },
+    rest_fine = ask.list { "Fine metal in that, of each metal", default = {}, source = "not said", of = ask.fine_mass { "Of one metal" } } } } },
+  button_to    = ask.owner { "Who keeps button and sprues, as agreed", optional = true, seldom = true },
   charge_known = ask.yes_no { "The charge is worked out", default = false, source = "a quote by itself weighs nothing out", seldom = true },
   finished     = ask.mass { "Finished weight without stones; the price uses the safe end of its ±", from = "0 g",
     to = "5 kg" },
@@ -92,7 +93,7 @@ end
 local grouped = {
   under("The quote", "date", "quoted", "offered", "tax_place", "deposit_agreed", "adjusted"),
   under("The piece", "piece", "mark", "sizes", "included", "finished", "fineness", "metal"),
-  under("The client's metal", "client_metal", "client_fine", "client_fine_low", "client_others", "credit_agreed", "refiner_net_low", "melted", "charge_known", "comes_back"),
+  under("The client's metal", "client_metal", "client_fine", "client_fine_low", "client_others", "credit_agreed", "refiner_net_low", "melted", "button_to", "charge_known", "comes_back"),
   under("Work and material", "hours", "consumables", "flask_cost", "outside"),
   under("Stones", "stones", "care_told"),
 }

@@ -150,6 +150,30 @@ local function stones_charge(q)
   return charge
 end
 
+-- What is surely not melted of one of the client's metals; of the piece's own, as surely as all that they bring of it.
+local function not_melted(q, metal)
+  local sum = Q("0 g " .. metal)
+  for _, l in ipairs(q.job.melted) do
+    for _, fine in ipairs(l.owner ~= "studio" and l.rest_fine or {}) do
+      if fine.metal == metal then sum = sum + fine end
+    end
+  end
+  local likely = q.job.client_fine
+  return likely and likely.metal == metal and not likely:is_zero() and sum * min(1, q.low / likely) or sum
+end
+
+-- A button that stays with the studio is not promised back: what the client gets for sure is what is not melted.
+local function without_button(q)
+  if not q.worked or q.job.button_to ~= "studio" then return end
+  local all = q.metal.returned
+  q.metal.returned = min(all, not_melted(q, all.metal))
+  q.metal.stays = all - q.metal.returned
+  for _, other in ipairs(q.others) do
+    local back = min(other.back, not_melted(q, other.fine.metal))
+    other.back, other.stays = back, other.back - back
+  end
+end
+
 -- Opens a quote: the metal the job needs and what it costs, before any policy is asked. nil after a stop. `worked` where the policy
 -- itself says what happens to the client's metal; else the job must.
 local function open(job, house, sheet, worked)
@@ -171,6 +195,7 @@ local function open(job, house, sheet, worked)
                               worked = q.worked }
   q.nothing = q.metal.gold:zero()
   q.others = q.worked and costs.worked_in(q.metal, { fines = job.client_others, alloy = job.metal, prices = q.prices }) or {}
+  without_button(q)
   q.stones = costs.stones(job.stones, function(kind, i)
     local share, question = gems.risk_of(house.stone_risk, kind)
     if question then sheet:confirm("stone-risk-" .. i, question, q.holds) end
@@ -311,7 +336,9 @@ local function melted_of(q)
     elseif l.rest then
       table.insert(theirs, l.name .. " (in part)")
       table.insert(rests, text.fill("{name} (the part not melted), about {rest}", l))
-      if l.rest_fine and l.rest_fine.metal == q.fineness.metal then rest_fine = rest_fine and rest_fine + l.rest_fine or l.rest_fine end
+      for _, fine in ipairs(l.rest_fine) do
+        if fine.metal == q.fineness.metal then rest_fine = rest_fine and rest_fine + fine or fine end
+      end
     else table.insert(theirs, l.name) end
   end
   return theirs, rests, rest_fine, ours
@@ -321,6 +348,9 @@ end
 -- up, by the fineness that the page names: together they are never less than what it promises at least.
 local function returned_as(q, out, page)
   local theirs, rests, rest_fine, ours = melted_of(q)
+  if q.metal.stays then
+    return #rests > 0 and page:text(text.fill("You get it back as: {what}.", { what = table.concat(rests, "; ") }), { of = "returned" })
+  end
   local from_button, shown = rest_fine and out.returned - rest_fine or out.returned, q.fineness:down_to "0.1 ‰"
   if #theirs == 0 or from_button:sign() < 0 then
     return page:text(text.fill("That is about {mass} of metal of the same fineness as the piece.", { mass = (out.returned / shown):as("g"):up_to "0.01 g" }), { of = "returned" })
@@ -329,6 +359,11 @@ local function returned_as(q, out, page)
   if mass:sign() > 0 then table.insert(rests, text.fill("about {mass} of the button (the metal left over from casting)", { mass = mass })) end
   page:text(text.fill("You get it back as: {what}.{ours}", { what = table.concat(rests, "; "),
     ours = ours and mass:sign() > 0 and " The rest of the button is the studio's metal, added for the casting." or "" }), { of = "returned" })
+end
+
+-- What of the client's metal the studio keeps in button and sprues: nil where they are not left to it.
+local function stays_here(page, metal, fine)
+  if fine then page:line(text.fill("Left to the studio with button and sprues, as agreed (fine {metal}), at most", { metal = fine_words.names[metal] }), fine_words.mass(fine)) end
 end
 
 local function client_page(q, out, today_line)
@@ -369,7 +404,9 @@ local function client_page(q, out, today_line)
   if none_of_it then
     page:text(text.fill("You did not bring any {metal}.", { metal = fine_words.names[q.low.metal] }))
   elseif q.low and q.worked then
-    page:line(text.fill("Fine {metal} in the piece, with the working loss", { metal = fine_words.names[out.returned.metal] }), fine_words.mass(q.low:down_to "0.001 g" - out.returned))
+    local stays = q.metal.stays and q.metal.stays:up_to "0.001 g"
+    page:line(text.fill("Fine {metal} in the piece, with the working loss", { metal = fine_words.names[out.returned.metal] }), fine_words.mass(q.low:down_to "0.001 g" - out.returned - (stays or q.low:zero())))
+    stays_here(page, out.returned.metal, stays)
     page:line(text.fill("Returned to you (fine {metal}), at least", { metal = fine_words.names[out.returned.metal] }), fine_words.mass(out.returned), { of = "returned" })
     if not out.returned:is_zero() then returned_as(q, out, page) end
   elseif q.low and q.surrendered then
@@ -381,10 +418,11 @@ local function client_page(q, out, today_line)
   for _, other in ipairs(q.others) do
     local name = fine_words.names[other.fine.metal]
     if not other.drawn:is_zero() then page:line(text.fill("Fine {metal} in the piece, with the working loss", { metal = name }), fine_words.mass(other.drawn:up_to "0.001 g")) end
+    stays_here(page, other.fine.metal, other.stays and other.stays:up_to "0.001 g")
     page:line(text.fill("Returned to you (fine {metal}), at least", { metal = name }), fine_words.mass(other.back:down_to "0.001 g"))
   end
   if none_of_it and #rests > 0 then
-    page:text(text.fill("You get it back as: {what}; the rest from the button (the metal left over from casting).", { what = table.concat(rests, "; ") }))
+    page:text(text.fill("You get it back as: {what}" .. (q.metal.stays and "." or "; the rest from the button (the metal left over from casting)."), { what = table.concat(rests, "; ") }))
   end
   for _, words in ipairs(job.comes_back) do page:text(words) end
   if not q.low and #job.client_others == 0 and #job.comes_back == 0 then page:text "You brought no metal for this piece." end

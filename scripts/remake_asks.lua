@@ -193,6 +193,8 @@ local gives = quote_frame.handed_on {
   stamp         = give.text { "The mark to strike", optional = true },
   tax           = give.money { "Tax", optional = true },
   price_today   = give.money { "What the client would pay at today's rules and metal price", optional = true },
+  button_goes_to  = give.owner { "Who keeps button and sprues, as agreed", optional = true, promised = true },
+  filings_go_to = give.owner { "Who keeps the filings, as agreed", optional = true, promised = true },
   received      = give.list { "The pieces on the receipt", optional = true, promised = true, of = give.record { "A piece", fields = {
     name = give.text "Which", wish = give.text "What is to become of it" } } },
   agreed        = give.list { "The client's metal as counted, by owner", optional = true, promised = true,

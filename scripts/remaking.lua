@@ -73,20 +73,49 @@ local function clients_in_charge(old, weigh)
   return names
 end
 
+local FINE_METALS = { "Au", "Pt", "Pd", "Ag" }
+
 -- The fine metal that a job counts in, as the metal it pours has it: gold before all others. nil where it has none of them.
 local function counted_in(alloy)
-  for _, symbol in ipairs { "Au", "Pt", "Pd", "Ag" } do
+  for _, symbol in ipairs(FINE_METALS) do
     local part = alloy:fineness(symbol)
     if not part:is_zero() then return part end
   end
 end
 
--- The client's further metals that are surely in what was handed over, one fine mass each.
-local function others_handed(old)
-  local list = {}
-  for _, other in ipairs(read(old, "others") or {}) do
-    if not other.handed_low:is_zero() then table.insert(list, other.handed_low) end
+-- What clients' own lots, beside the pieces on the receipt, have in them of the metal each counts in: { owner, fine }; of a lot
+-- whose mass is not said, as much as goes into the charge.
+local function lots_of_clients(job, weigh)
+  local goes_in, list = {}, {}
+  for _, w in ipairs(weigh or {}) do goes_in[w.name] = w.mass end
+  for _, l in ipairs(job.lots) do
+    local mass = l.owner and l.owner ~= "studio" and (l.mass or goes_in[l.name])
+    local part = mass and counted_in(l.metal)
+    if part then table.insert(list, { owner = l.owner, fine = (part * mass):down_to "0.0001 g" }) end
   end
+  return list
+end
+
+-- `fine` and what of its metal there is besides.
+local function added_up(fine, besides)
+  for _, b in ipairs(besides) do
+    if b.fine.metal == fine.metal then fine = fine + b.fine end
+  end
+  return fine
+end
+
+-- The client's further metals that are surely in what was handed over and in lots of their own besides, one fine mass each.
+local function others_handed(old, besides)
+  local list, main = {}, read(old, "handed_low")
+  local known = { [main and main.metal or ""] = true }
+  local function add(fine, brought)
+    if not known[fine.metal] and not fine:is_zero() then
+      known[fine.metal] = true
+      table.insert(list, added_up(brought, besides))
+    end
+  end
+  for _, other in ipairs(read(old, "others") or {}) do add(other.handed_low, other.handed_low) end
+  for _, b in ipairs(besides) do add(b.fine, b.fine:zero()) end
   return list
 end
 
@@ -128,34 +157,44 @@ end
 
 -- What goes into the melt, whose it is, and what is left of each piece of the client's: the quote tells them.
 local function melted(lots, weigh)
-  local net, list = {}, {}
-  for _, l in ipairs(lots or {}) do net[l.name] = l.mass end
+  local net, metal, list = {}, {}, {}
+  for _, l in ipairs(lots or {}) do net[l.name], metal[l.name] = l.mass, l.metal end
   for _, w in ipairs(weigh or {}) do
     local one = { name = w.name, owner = w.owner or "studio" }
     local rest = net[w.name] and one.owner ~= "studio" and (net[w.name] - w.mass):down_to "0.01 g"
-    if rest and rest:sign() > 0 then one.rest, one.rest_fine = rest, w.fine * (rest / w.mass) end
+    if rest and rest:sign() > 0 then
+      one.rest, one.rest_fine = rest, {}
+      for _, symbol in ipairs(FINE_METALS) do
+        local fine = metal[w.name]:fineness(symbol) * rest
+        if not fine:is_zero() then table.insert(one.rest_fine, fine) end
+      end
+    end
     table.insert(list, one)
   end
   return list
 end
 
 -- What an offer says that the metal of each owner is taken to be: what it held then, else what is surely in it, where it stays
--- theirs: of the metal that is counted, and of who brought none of that, of another. `surely` is by owner, `others` a list of such.
-local function agreed(job, surely, others)
+-- theirs, metal by metal. `surely` is by owner, `others` a list of such, `besides` what is in lots of their own.
+local function agreed(job, surely, others, besides)
   local held = job.offered and not job.offered.changed and job.offered.promised.agreed
   if held then return held end
   if job.client_metal ~= "worked" or not surely then return nil end
-  local list, known = {}, {}
-  local function add(held)
-    for owner, fine in pairs(held) do
-      if not fine:is_zero() and not known[owner] then
-        known[owner] = true
-        table.insert(list, { owner = owner, fine = fine })
+  local list = {}
+  local function add(owner, fine)
+    for _, a in ipairs(list) do
+      if a.owner == owner and a.fine.metal == fine.metal then
+        a.fine = a.fine + fine
+        return
       end
     end
+    if not fine:is_zero() then table.insert(list, { owner = owner, fine = fine }) end
   end
-  add(surely)
-  for _, other in ipairs(others or {}) do add(other.handed_by_owner) end
+  for owner, fine in pairs(surely) do add(owner, fine) end
+  for _, other in ipairs(others or {}) do
+    for owner, fine in pairs(other.handed_by_owner) do add(owner, fine) end
+  end
+  for _, b in ipairs(besides) do add(b.owner, b.fine) end
   return #list > 0 and list or nil
 end
 
@@ -245,6 +284,6 @@ local function received(job)
   return #list > 0 and list or nil
 end
 
-return { received = received, agreed = agreed, melted = melted, sizes_of = sizes_of, comes_back = comes_back, write_card = write_card, stone = stone, stones_to_set = stones_to_set, stones_to_price = stones_to_price, read = read, keep = keep, may_be_melted = may_be_melted,
+return { received = received, agreed = agreed, lots_of_clients = lots_of_clients, added_up = added_up, melted = melted, sizes_of = sizes_of, comes_back = comes_back, write_card = write_card, stone = stone, stones_to_set = stones_to_set, stones_to_price = stones_to_price, read = read, keep = keep, may_be_melted = may_be_melted,
          counted_in = counted_in, others_handed = others_handed, lots_for_charge = lots_for_charge, clients_in_charge = clients_in_charge, patterns_of = patterns_of, flask_in_kiln = flask_in_kiln, handed_over = handed_over, metal_colour = metal_colour, ring_names = ring_names, parts_mass = parts_mass,
          is_weighed_out = is_weighed_out, account_of = account_of, shares_of = shares_of }

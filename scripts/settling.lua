@@ -14,11 +14,21 @@ end
 
 -- ---- what both sides agreed on --------------------------------------------------------------------------------
 
+-- The openings that were agreed, { owner, fine } each: what is typed, and what an offer says of owners and metals besides.
+local function openings(job)
+  local list = {}
+  for owner, fine in pairs(job.opening_agreed) do table.insert(list, { owner = owner, fine = fine }) end
+  for _, a in ipairs(job.agreed) do
+    local typed = member(job.opening_agreed, a.owner)
+    if not typed or typed.metal ~= a.fine.metal then table.insert(list, a) end
+  end
+  return list
+end
+
 -- An opening that was agreed is held against what was weighed in: a slip of the pen pays out gold.
 local function check_agreed(job, accounts, spreads, sheet)
-  local index = 0
-  for owner, agreed in pairs(job.opening_agreed) do
-    index = index + 1
+  for index, opening in ipairs(openings(job)) do
+    local owner, agreed = opening.owner, opening.fine
     local account, brought, names = accounts[agreed.metal], nil, {}
     for _, group in ipairs(account and account.order or {}) do
       if not account.of[group]["in"]:is_zero() then
@@ -44,8 +54,8 @@ end
 
 -- What went in for a group: agreed, or else the record's own; `share` of it, where a member's is wanted.
 local function opening_of(job, metal, group, weighed)
-  for name, agreed in pairs(job.opening_agreed) do
-    if name == group and agreed.metal == metal then return { "Agreed as brought by " .. group, agreed, exact = true } end
+  for _, a in ipairs(openings(job)) do
+    if a.owner == group and a.fine.metal == metal then return { "Agreed as brought by " .. group, a.fine, exact = true } end
   end
   return { "Brought by " .. group, weighed }
 end
@@ -102,11 +112,20 @@ local function of_the_job(job)
   return list
 end
 
--- Kept by the studio against what was agreed: the entry and to whom it goes, or nil.
+local WEIGHED_ALIKE = Q "1 %" -- common practice, no source
+
+-- Kept by the studio against what was agreed: the entry and to whom it goes, or nil. What it added itself it may take back,
+-- within what two weighings of it differ by.
 local function against_agreement(job)
+  local added, kept = {}, {}
   for _, entry in ipairs(job.record) do
-    local to = agreed_for(job, entry)
-    if to and to ~= "studio" and entry.way == "kept" then return entry, to end
+    local to, fine = agreed_for(job, entry), entry.way and entry.fineness * entry.mass
+    local sums = entry.way == "added" and added or entry.way == "kept" and kept
+    if sums then sums[fine.metal] = sums[fine.metal] and sums[fine.metal] + fine or fine end
+    if to and to ~= "studio" and entry.way == "kept" then
+      local ours = added[fine.metal]
+      if not ours or kept[fine.metal] > ours * (1 + WEIGHED_ALIKE) then return entry, to end
+    end
   end
 end
 
@@ -125,19 +144,46 @@ local function ruled(owner, brought, a, rows, working_loss, sheet, due)
   return { away = away, filings_kept = kept or zero, button_kept = button - theirs }
 end
 
+-- What of the studio's metal an owner is left with: added, and neither kept nor paid for. A rule of the house that keeps
+-- button or filings has settled it; what is within the weighings of both is nothing.
+local function left_with(job, group, a, rows, ruled_off, metal, spreads)
+  local paid, both = job.paid_for and member(job.paid_for, group), {}
+  local left = a.added - a.kept
+  if paid and paid.metal == metal then left = left - paid end
+  if left:sign() <= 0 or not (ruled_off.filings_kept + ruled_off.button_kept):is_zero() then return nil end
+  for _, row in ipairs(rows) do
+    if row.way == "added" or row.way == "kept" then table.insert(both, row) end
+  end
+  return left > ledger.account(both, metal, spreads.usual, spreads).doubt and left or nil
+end
+
+-- From what lies here to what is owed, where the two differ: the other way to the same figure; nil where they do not.
+local function from_here(opening, a, ruled_off)
+  local kept = ruled_off.filings_kept + ruled_off.button_kept
+  local agreed, loss = opening[2] - a["in"], a.loss - ruled_off.away
+  if (abs(agreed) + abs(loss) + kept):nearest "0.001 g":is_zero() then return nil end
+  return { { "Still here, as weighed", a.here }, { "Sent to the refiner", a.sent },
+           { agreed:sign() < 0 and "Weighed in beyond what was agreed as brought" or "Agreed as brought beyond what was weighed in", agreed },
+           { loss:sign() < 0 and "Working loss agreed beyond that of the weighings" or "Loss of the weighings beyond that agreed", loss },
+           { "Kept by the house's rule", -kept } }
+end
+
 -- What is owed back, by owner, each with the way to it. Where several own one lot, their pieces need not match their
--- shares: a person decides.
+-- shares: a person decides. Second: the studio's metal that an owner is left with.
 local function settle(job, house, account, metal, spreads, sheet)
   local code, withheld_due = named(metal, job)
-  local due, differ = {}, {}
+  local due, left, differ = {}, {}, {}
   for _, group in ipairs(account.clients) do
     local a = account.of[group]
     local opening = opening_of(job, metal, group, a["in"])
     local members = owners.members_of(job.shares, group)
-    local way = owners.steps(opening, a, house.working_loss, ruled(group, opening[2], a, account.groups[group], house.working_loss, sheet, withheld_due))
+    local ruled_off = ruled(group, opening[2], a, account.groups[group], house.working_loss, sheet, withheld_due)
+    local way = owners.steps(opening, a, house.working_loss, ruled_off)
     local whole = owners.owed(way)
+    local ours = left_with(job, group, a, account.groups[group], ruled_off, metal, spreads)
+    if ours then table.insert(left, { owner = group, fine = ours }) end
     if not members then
-      table.insert(due, { owner = group, due = whole:down_to "0.001 g", way = way })
+      table.insert(due, { owner = group, due = whole:down_to "0.001 g", way = way, lies = job.complete and from_here(opening, a, ruled_off) })
     end
     for member, share in pairs(members or {}) do
       local rows = owners.rows_of(account.groups[group], member)
@@ -166,8 +212,8 @@ local function settle(job, house, account, metal, spreads, sheet)
                  { owner = d.owner, due = -d.due }))
     end
   end
-  return due
+  return due, left
 end
 
-return { of_the_job = of_the_job, against_agreement = against_agreement,
+return { of_the_job = of_the_job, as_agreed = as_agreed, against_agreement = against_agreement,
          named = named, check_agreed = check_agreed, settle = settle }

@@ -38,7 +38,8 @@ local function print_account(page, heading, rows, a, zero, complete, step, usual
   end
   local loss = a.loss:nearest(step)
   page:line("Lost in working, from the weighings", loss)
-  page:line("Rounding difference", (brought - out - loss):nearest(step))
+  local rounding = (brought - out - loss):nearest(step)
+  if not rounding:is_zero() then page:line("Rounding difference", rounding) end
   page:total("Difference", (brought - out):nearest(step))
   page:line("Usual loss: " .. usual, a.expected:nearest(step))
   if not a.brought:is_zero() then
@@ -46,8 +47,8 @@ local function print_account(page, heading, rows, a, zero, complete, step, usual
   end
 end
 
--- The way to what is owed, line by line; `due` was rounded so that nobody is promised more than there is.
-local function print_way(page, owner, steps, due, step)
+-- The way to what is owed, line by line, under `total`; `due` was rounded so that nobody is promised more than there is.
+local function print_way(page, total, steps, due, step)
   local sum = nil
   for i, s in ipairs(steps) do
     local amount = s.exact and s[2] or s[2]:nearest(step)
@@ -59,7 +60,7 @@ local function print_way(page, owner, steps, due, step)
     local coarse = (rounding - rounding:nearest(step)):nearest(FINEST):is_zero()
     page:line("Rounding difference", rounding:nearest(coarse and step or FINEST))
   end
-  page:total("Owed to " .. owner, due)
+  page:total(total, due)
 end
 
 return { print = print_account, print_way = print_way }

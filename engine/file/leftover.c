@@ -1,6 +1,7 @@
 #include "file/leftover.h"
 
 #include <stddef.h>
+#include <string.h>
 
 static const struct {
     const char *name;
@@ -11,6 +12,9 @@ static const struct {
 
 lml_leftover lml_leftover_of(lml_span what)
 {
+    const char *comma = what.length > 0 ? memchr(what.at, ',', what.length) : NULL;
+    if (comma)
+        what.length = (size_t)(comma - what.at);
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
         if (lml_span_is(what, rows[i].name))
             return rows[i].is;

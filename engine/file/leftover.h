@@ -1,6 +1,6 @@
 /* Leftover: what a casting leaves beside the piece, by the names that a record has for it. An
  * agreement on the button, or on the filings, is about the entries of these names: metal accounts
- * and the book both ask here.
+ * and the book both ask here. What follows a comma says which part of it: "button, the rest".
  *
  *     lml_leftover_of(lml_span_of("saw lemel"))  is LML_LEFTOVER_FILINGS
  */

@@ -119,7 +119,8 @@ const lml_word lml_lib_more[] = {
      "A bare number as a text with that many decimals, rounded to the nearest.",
      "decimals(1.6180339, 2)", "1.62"},
     {"leftover", leftover, "what: string", "string?",
-     "What an entry of the record is of what a casting leaves, by its name: button (with its "
-     "sprues, or these) or filings; else nil.",
-     "leftover(\"saw lemel\")", "filings"},
+     "What an entry of the record is of what a casting leaves, by its name up to a comma: button "
+     "(with "
+     "its sprues, or these) or filings; else nil.",
+     "leftover(\"button, the rest\")", "button"},
     {NULL, NULL, NULL, NULL, NULL, NULL, NULL}};

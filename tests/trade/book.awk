@@ -17,7 +17,7 @@ FNR == 1 { job = FILENAME; sub(/.*\//, "", job); sub(/\.json$/, "", job); to = "
   whose = owner == "client" ? "client of " job : owner
   metal = match(fineness, /A[ug]|P[dt]/) ? substr(fineness, RSTART, 2) : "Au"
   fine = (member("mass") + 0) * (fineness + 0) / 1000
-  if (way == "here" && to == "studio" && owner != "studio" && what ~ /^(button|sprues|button and sprues)$/) way = "kept"
+  if (way == "here" && to == "studio" && owner != "studio" && what ~ /^(button|sprues|button and sprues)(,|$)/) way = "kept"
   if (way == "in" || way == "added") add(whose, metal, fine, 0)
   if (way == "piece" || way == "returned") add(whose, metal, -fine, 0)
   if (way == "here") add(whose, metal, 0, fine)

@@ -37,7 +37,7 @@ cat >jobs/brooch.json <<'J'
   "house": { "button": "13 g",
     "crucibles": [{ "name": "silver", "material": "graphite", "mass": "300 g", "rating": "100 g", "rated_in": "fine gold", "allowed": ["silver"] }],
     "furnaces": [{ "name": "tabletop", "power": "1500 W", "efficiency": "60 %", "most": "1150 °C", "stores": "1020 kJ", "crucibles": ["silver"] }] },
-  "closing": { "date": "2026-12-02", "given": { "button_to": "client", "surplus": "returned", "return_fineness": "924 ‰ Ag" } } }
+  "closing": { "date": "2026-12-02", "given": { "surplus": "returned", "return_fineness": "924 ‰ Ag" } } }
 J
 cat >jobs/ring.json <<'J'
 { "recipe": "remake", "title": "A red ring out of a yellow chain", "client": "Corin Asple", "date": "2026-11-24T10:00",
@@ -52,7 +52,7 @@ cat >jobs/ring.json <<'J'
     "finished": "8.10 g", "policy": "own metal", "client_metal": "worked", "button_to": "studio",
     "hours": { "wax": "2 h", "cast": "1.5 h", "finish": "2 h" }, "consumables": "4.00 USD", "flask_cost": { "cost": "16.00 USD" } },
   "house": { "button": "10 g" },
-  "closing": { "date": "2026-12-02", "given": { "button_to": "studio", "surplus": "returned", "return_fineness": "583 ‰" } } }
+  "closing": { "date": "2026-12-02", "given": { "surplus": "returned", "return_fineness": "583 ‰" } } }
 J
 cat >jobs/band.json <<'J'
 { "recipe": "remake", "title": "A white band with palladium of the client's", "client": "Ishbel Rook", "date": "2026-11-24T10:00",
@@ -109,7 +109,10 @@ for job in brooch ring band; do quietly record jobs/$job.json poured --at 2026-1
 
 weighed brooch 2026-11-30T16:00 filings '1.00 g' '921 ‰ Ag ± 5 ‰ Ag' client here 'the filings'
 weighed brooch 2026-11-30T16:05 brooch '15.40 g' '930 ‰ Ag ± 2 ‰ Ag' client piece 'the melt'
-weighed brooch 2026-11-30T16:10 'button and sprues' '18.25 g' '930 ‰ Ag ± 2 ‰ Ag' client here 'the melt'
+cp jobs/brooch.json said/uncut.json # its button is handed over whole, with the studio's silver in it
+weighed brooch 2026-11-30T16:10 'button and sprues, as much of it as the studio put in' '14.136 g' '930 ‰ Ag ± 2 ‰ Ag' client kept 'the melt'
+weighed brooch 2026-11-30T16:11 'button and sprues, the rest' '4.114 g' '930 ‰ Ag ± 2 ‰ Ag' client here 'the melt'
+quietly record said/uncut.json 'button and sprues' mass='18.25 g' fineness='930 ‰ Ag ± 2 ‰ Ag' owner=client way=here assay='the melt' --at 2026-11-30T16:10
 weighed ring 2026-11-30T16:20 filings '0.70 g' '581 ‰ ± 5 ‰' client here 'the filings'
 weighed ring 2026-11-30T16:25 ring '8.10 g' '588 ‰ ± 1 ‰' client piece 'the melt'
 weighed ring 2026-11-30T16:30 'button and sprues' '15.90 g' '588 ‰ ± 1 ‰' client here 'the melt'
@@ -125,9 +128,13 @@ weighed band 2026-11-30T16:57 'button and sprues, their gold' '13.90 g' '752 ‰
 quietly price Au '101.90 USD/g' --at 2026-12-02T08:30 --from invented
 quietly price Ag '1.05 USD/g' --at 2026-12-02T08:30 --from invented
 quietly price Pd '35.50 USD/g' --at 2026-12-02T08:30 --from invented
-# of the ring the studio keeps the button, which the offer had counted as coming back
-if "$lemel" close jobs/ring.json -q >said/last 2>&1; then fail "the ring: nothing says that less comes back than was offered"; fi
-quietly confirm jobs/ring.json closing/less-than-offered --by O.F. --reason "the button is the studio's, as agreed"
+# silver of the studio's that goes out with the button is not given away unsaid: it is charged, or left to the client by name
+if "$lemel" close said/uncut.json -q >said/last 2>&1; then fail "the brooch: the studio's silver goes out with the button, and nothing says so"; fi
+grep -q studio-metal said/last || { cat said/last; fail "the brooch: stopped, but not for the studio's silver"; }
+for how in charged given; do
+    sed "s/\"surplus\": \"returned\"/&, \"studio_metal\": \"$how\"/" said/uncut.json >said/last && cp said/last said/$how.json
+    quietly close said/$how.json --format json -o said/brooch-$how.json
+done
 for job in brooch ring band; do
     quietly close jobs/$job.json --format json -o said/$job-close.json
     quietly run jobs/$job.json --format json -o said/$job-today.json

@@ -18,7 +18,7 @@ folder, faults, compared = sys.argv[1], 0, 0
 
 def to(x, step, way='nearest'):
     n, step = F(x) / F(step), F(step)
-    return step * {'down': math.floor, 'up': math.ceil, 'nearest': lambda n: math.floor(n + F(1, 2))}[way](n)
+    return step * {'down': math.floor, 'up': math.ceil, 'nearest': lambda n: (1 if n > 0 else -1) * math.floor(abs(n) + F(1, 2))}[way](n)
 
 def grams(x, metal, n=3): return f'{float(x):.{n}f} g {metal}'
 def usd(x): return f'{float(x):,.2f} USD'
@@ -208,16 +208,24 @@ def owed(metal, agreed, entries, fineness):
     steps = [('Agreed as brought by client', agreed, 4), ('Added by the studio', fine('added'), 3), ('In the piece', -fine('piece'), 3),
              ('Agreed working loss: 8 % of what is in the piece', -fine('piece') * F('0.08'), 3), ('Kept by agreement', -fine('kept'), 3)]
     due = to(sum(s[1] for s in steps), '0.001', 'down')
-    out, printed = [], F(0)
-    for label, amount, n in steps:
-        if amount:
-            printed += to(amount, F(1, 10 ** n))
-            out.append(f'{label}: {grams(to(amount, F(1, 10 ** n)), metal, n)}')
-    if due != printed:
-        out.append(f'Rounding difference: {grams(due - printed, metal, 4)}')
+    # the same from what lies here: what was weighed in beyond what was agreed, and the loss agreed beyond that of the weighings
+    lost = fine('in', 'added') - fine('piece', 'here', 'kept')
+    back = [('Still here, as weighed', fine('here'), 3), ('Weighed in beyond what was agreed as brought', agreed - fine('in'), 3),
+            ('Working loss agreed beyond that of the weighings', lost - fine('piece') * F('0.08'), 3)]
+    out = []
+    for way, total in ((steps, 'Owed to client'), (back, 'Owed to client, as above')):
+        printed = F(0)
+        for label, amount, n in way:
+            if amount:
+                printed += to(amount, F(1, 10 ** n))
+                out.append(f'{label}: {grams(to(amount, F(1, 10 ** n)), metal, n)}')
+        if due != printed:
+            coarse = to(due - printed, '0.001') == due - printed
+            out.append(f'Rounding difference: {grams(due - printed, metal, 3 if coarse else 4)}')
+        out.append(f'{total}: {grams(due, metal)}')
     words = [f'{grams(due, metal)} of your fine metal is left.',
              f"Returned to you as {float(to(due / (F(fineness) / 1000), '0.01', 'up')):.2f} g of metal at {fineness} ‰ {metal}."]
-    return out + [f'Owed to client: {grams(due, metal)}'] + words, words
+    return out + words, words
 
 def quote_cost(metal, hours, consumables, flask, subtotal):
     """The cost of a quote, its margin with the rounding; `metal` is what of it is for metal."""
@@ -229,18 +237,23 @@ def quote_cost(metal, hours, consumables, flask, subtotal):
 
 # ---- a brooch out of sterling forks -----------------------------------------------------------------------------------
 
-def own_metal(name, mark, piece, b, rest_of, called, metal, fineness, finished, hours, rest, price, flow, lines):
-    """A quote in the client's own metal; rest_of is None where the studio keeps the button, of which nothing is said then."""
+def own_metal(name, mark, piece, b, rest_of, keeps, called, metal, fineness, finished, hours, rest, price, flow, lines):
+    """A quote in the client's own metal; `keeps` where button and sprues are left to the studio."""
     money, price_due, deposit = bill([('Making', making(hours, rest))])
-    used = to(F(finished) * F('1.08') * F(fineness) / 1000, '0.001')
-    back = to(b.low - F(finished) * F('1.08') * F(fineness) / 1000, '0.001', 'down')
+    needed = F(finished) * F('1.08') * F(fineness) / 1000
+    back, stays = b.low - needed, []
+    if keeps:    # the button is left to the studio: surely there is what is not melted, as surely as the whole
+        back = min(back, rest_of * b.fineness * b.low / to(b.fine, '0.0001'))
+        stays = [to(b.low - needed - back, '0.001', 'up')]
+    back = to(back, '0.001', 'down')
+    used = to(b.low, '0.001', 'down') - back - sum(stays)
     check(f'{name}-quote', 'client', [f'Fine {called} in the pieces you hand over, at least: {grams(b.low, metal, 4)}'] + piece
           + [f'Fineness: {fineness} parts per thousand {called}.'] + mark + money + [
           f"Metal price {float(F(price)):.2f} USD/g (2026-11-24T08:30, invented). Fine metal in the piece: {grams(to(F(finished) * F(fineness) / 1000, '0.01', 'up'), metal, 2)}.",
           'The price holds until 2026-12-01T10:00, whatever the metal price: no metal has to be bought.',
-          f'Your fine metal in the piece, and lost in working: {grams(used, metal)}', f'Returned to you (fine {called}), at least: {grams(back, metal)}',
+          f'Your fine metal in the piece, and lost in working: {grams(used, metal)}'] + [f'Left to the studio, at most: {grams(s, metal)}' for s in stays] + [f'Returned to you (fine {called}), at least: {grams(back, metal)}',
           f"You receive it as: the part that is not melted, about {float(rest_of):.2f} g; about {float(to((back - rest_of * b.fineness) / (F(fineness) / 1000), '0.01', 'up')):.2f} g of the button."
-          if rest_of else f"That is about {float(to(back / (F(fineness) / 1000), '0.01', 'up')):.2f} g of metal of the same fineness as the piece."])
+          if not keeps else f'You receive it as: the part that is not melted, about {float(rest_of):.2f} g.'])
     check(f'{name}-quote', 'metal', lines + flow)
     return price_due, deposit
 
@@ -259,14 +272,24 @@ compare('brooch-quote', 'cost', cost_page('brooch-quote'), charge_cost('brooch-q
 lines = brought_lines(forks, 'forks', 'Ag', 'silver', '4.0')
 lines.insert(1, 'tray | 310.000 g | not silver |  |  |  | ')
 flow = foretold([('forks', 21, '96.30', 924), ('sterling grain', grain, None, 925), ('fine silver', silver, None, 999)], 35, '1.60', '10.36', '15.40', 930, 'Ag')
-price, deposit = own_metal('brooch', [], [], forks, F('75.30'), 'silver', 'Ag', 930, '15.40', '5.5', 22, '1.12', flow, lines)
+price, deposit = own_metal('brooch', [], [], forks, F('75.30'), False, 'silver', 'Ag', 930, '15.40', '5.5', 22, '1.12', flow, lines)
 silver_record = [('forks', '96.30', '924 ‰ Ag ± 4 ‰', 'in'), ('rest of the forks', '75.30', '924 ‰ Ag ± 4 ‰', 'here'), ('weighed sterling grain', '11.35', '925 ‰ Ag ± 1 ‰', 'added'),
                  ('weighed fine silver', '2.65', '999 ‰ Ag ± 0.2 ‰', 'added'), ('filings', '1.00', '921 ‰ Ag ± 5 ‰', 'here'), ('brooch', '15.40', '930 ‰ Ag ± 2 ‰', 'piece'),
-                 ('button and sprues', '18.25', '930 ‰ Ag ± 2 ‰', 'here')]
+                 ('button and sprues, as much of it as the studio put in', '14.136', '930 ‰ Ag ± 2 ‰', 'kept'), ('button and sprues, the rest', '4.114', '930 ‰ Ag ± 2 ‰', 'here')]
 way, words = owed('Ag', forks.low, silver_record, 924)
 money, closed, _ = bill([('Making', making('5.5', 22))], deposit)
 check('brooch-close', 'client', money + words)
 check('brooch-close', 'metal', account('Ag', silver_record) + way)
+# the button uncut: the studio's silver goes out with it, at the day's price with a premium of 2 %, or as a present that is named
+uncut = silver_record[:-2] + [('button and sprues', '18.25', '930 ‰ Ag ± 2 ‰', 'here')]
+ours = to(F('11.35') * F('0.925') + F('2.65') * F('0.999'), '0.001')
+way, words = owed('Ag', forks.low, uncut, 924)
+named = [f'{grams(ours, "Ag")} was the studio\'s: on the invoice ({grams(ours, "Ag", 4)} x 1.05 USD/g + 2 %)', f'{grams(ours, "Ag")} was the studio\'s: not charged']
+day = ['The metal price is of 2026-12-02T08:30, invented.']
+for how, sentence, more, of_day in (('charged', named[0], [('Studio metal that you keep', cents(ours * F('1.05') * F('1.02')))], day), ('given', named[1], [], [])):
+    money, closed, _ = bill([('Making', making('5.5', 22))] + more, deposit)
+    check(f'brooch-{how}', 'client', money + words + [sentence] + of_day)
+    check(f'brooch-{how}', 'metal', account('Ag', uncut) + way + [f'{grams(ours, "Ag")} of the studio\'s metal is with client', sentence] + of_day)
 
 # ---- a red ring out of a yellow chain ---------------------------------------------------------------------------------
 
@@ -282,16 +305,14 @@ compare('ring-quote', 'cost', cost_page('ring-quote'), charge_cost('ring-quote',
                                         ('at most 60 % old metal', '1 %', (0, 0, F('0.25')))]), chance(F(14000, 24), found, 3 * 15 / 25)) + quote_cost([], '5.5', 4, 16, making('5.5', 20)))
 lines = brought_lines(chain, 'chain', 'Au', 'gold', '3.0') + [f"Also found by the tests, not credited: {grams(to(chain.gross * F('0.205'), '0.01', 'down'), 'Ag', 2)}"]
 flow = foretold([('chain', 15, '19.80', 583), ('fine gold', gold, None, '999.9')], 25, '0.70', '13.20', '8.10', 588, 'Au')
-price, deposit = own_metal('ring', ['Mark: 14K'], ['A ring in 14 kt red'], chain, None, 'gold', 'Au', 588, '8.10', '5.5', 20, '97.20', flow, lines)
+price, deposit = own_metal('ring', ['Mark: 14K'], ['A ring in 14 kt red'], chain, F('4.80'), True, 'gold', 'Au', 588, '8.10', '5.5', 20, '97.20', flow, lines)
 gold_record = [('chain', '19.80', '583 ‰ Au ± 3 ‰', 'in'), ('rest of the chain', '4.80', '583 ‰ Au ± 3 ‰', 'here'), ('weighed fine gold', '5.956', '999.9 ‰ Au ± 0.1 ‰', 'added'),
                ('filings', '0.70', '581 ‰ Au ± 5 ‰', 'here'), ('ring', '8.10', '588 ‰ Au ± 1 ‰', 'piece'), ('button and sprues', '15.90', '588 ‰ Au ± 1 ‰', 'kept')]
 way, words = owed('Au', chain.low, gold_record, 583)
 money, closed, _ = bill([('Making', making('5.5', 20))], deposit)
-least = to(chain.low - F('8.10') * F('1.08') * F('0.588'), '0.001', 'down')
-back = to(chain.low - F('8.10') * F('1.08') * F('0.588') - F('15.90') * F('0.588') + F('5.956') * F('0.9999'), '0.001', 'down')
-check('ring-close', 'client', [f"Our offer of 2026-11-24T10:15 promised at least {grams(least, 'Au')} back; it comes to {grams(back, 'Au')}.",
-                               'A ring in 14 kt red'] + money + words)
-check('ring-close', 'metal', account('Au', gold_record) + way)
+left = [f"Left to the studio beyond what it added: {grams(to(F('15.90') * F('0.588') - F('5.956') * F('0.9999'), '0.001'), 'Au')}"]
+check('ring-close', 'client', ['A ring in 14 kt red'] + money + words + left)
+check('ring-close', 'metal', account('Au', gold_record) + way + left)
 
 # ---- a white band with the client's palladium -------------------------------------------------------------------------
 
@@ -350,7 +371,8 @@ for job in ('brooch', 'ring', 'band'):
 
 RECORDS = {('client of brooch', 'Ag'): silver_record, ('client of ring', 'Au'): gold_record, ('client of band', 'Pd'): pd_record, ('studio', 'Au'): au_record}
 THEN = {'before': ('forks', 'chain', 'grey ring'), 'between': None, 'after': None}
-LATER = ('filings', 'brooch', 'ring', 'band', 'button and sprues', 'filings, their gold', 'band, its gold', 'button and sprues, their gold')
+LATER = ('filings', 'brooch', 'ring', 'band', 'button and sprues', 'button and sprues, as much of it as the studio put in', 'button and sprues, the rest',
+         'filings, their gold', 'band, its gold', 'button and sprues, their gold')
 for when in THEN:
     expected = {}
     for (owner, metal), record in RECORDS.items():

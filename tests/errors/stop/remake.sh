@@ -1,9 +1,9 @@
-# asks CODE JOB NAME=VALUE ...: what the point of that code asks of a job of the example studio.
+# asks CODE JOB NAME=VALUE ...: what the point of that code asks of a job of the example studio; `how=close` at its end.
 examples=$(dirname "$0")/../../../examples
 asks() {
     code=$1
     shift
-    lemel run "$@" --house "$examples/house.json" --sheet bench -q >sheet 2>&1
+    lemel "${how:-run}" "$@" --house "$examples/house.json" --sheet bench -q >sheet 2>&1
     status=$?
     awk -v code="/$code]" '/^(STOP|ASK) / { text = ""; on = 1 } on { text = text $0 "\n" }
         /\]$/ { if (on && index(text, code)) printf "%s", text; on = 0 }' sheet >&2
