@@ -284,7 +284,7 @@ check('brooch-close', 'metal', account('Ag', silver_record) + way)
 uncut = silver_record[:-2] + [('button and sprues', '18.25', '930 ‰ Ag ± 2 ‰', 'here')]
 ours = to(F('11.35') * F('0.925') + F('2.65') * F('0.999'), '0.001')
 way, words = owed('Ag', forks.low, uncut, 924)
-named = [f'{grams(ours, "Ag")} was the studio\'s: on the invoice ({grams(ours, "Ag", 4)} x 1.05 USD/g + 2 %)', f'{grams(ours, "Ag")} was the studio\'s: not charged']
+named = [f'{grams(ours, "Ag")} was the studio\'s: on the invoice ({grams(ours, "Ag")} x 1.05 USD/g + 2 %)', f'{grams(ours, "Ag")} was the studio\'s: not charged']
 day = ['The metal price is of 2026-12-02T08:30, invented.']
 for how, sentence, more, of_day in (('charged', named[0], [('Studio metal that you keep', cents(ours * F('1.05') * F('1.02')))], day), ('given', named[1], [], [])):
     money, closed, _ = bill([('Making', making('5.5', 22))] + more, deposit)
