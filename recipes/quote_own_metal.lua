@@ -84,7 +84,7 @@ return recipe {
     { "no more than the piece leaves of theirs",
       given = left { button_to = "studio", melted = { { name = "chain", owner = "client", rest = "8 g", rest_fine = { "8 g Au" } } } },
       expect = { returned = "4.5 g Au" }, source = "9.5 less 5: 7.6 are not melted, and more than that is in the piece" },
-    { "the charge is not worked out: nobody knows what is not melted", given = left { button_to = "studio" }, expect = { returned = "0 g Au" }, source = "at least nothing" },
+    { "the charge is not worked out, so what is not melted is not known", given = left { button_to = "studio" }, expect = { returned = "0 g Au" }, source = "at least nothing" },
     { "the button is theirs", given = left { button_to = "client" }, expect = { returned = "4.5 g Au" }, source = "9.5 less 5" },
     { "a quote that is stopped stops this one, and for its own reason",
       given = { date = "2026-11-24T10:00", finished = "6.30 g", fineness = "585 ‰ Au", client_fine_low = "4 g Au", hours = { bench = "4 h" },
