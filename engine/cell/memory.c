@@ -91,7 +91,7 @@ void *lml_box_allocate(void *self, void *block, size_t old_size, size_t new_size
     if (box->pool.held > box->memory_limit ||
         (box->refused && (box->pool.full || new_size > BLOCK_GIVEN)))
         lml_box_die(box, LML_LIMIT, "the recipe used more memory than it is allowed",
-                    "a list or text may be growing without limit");
+                    "a list or text may be growing without limit; --memory allows it more");
     if (box->refused)
         return NULL;
     /* What the meter does, without a call of it: most of what an operation on values costs is

@@ -50,6 +50,7 @@ typedef struct lml_box {
     bool refused;     /* the last request for memory was */
     bool dead;        /* a limit was hit: nothing may catch it */
     bool place;       /* its error still needs the line that was running */
+    bool blamed;      /* and whose file that is, is said */
     bool stopping;    /* a withheld figure was read: unwinds to the nearest use */
     bool proof;       /* the house is ignored */
     void (*on_line)(void *self, lua_State *L, lua_Debug *at); /* NULL: lines are not counted */
@@ -103,6 +104,9 @@ void lml_box_set_price(lml_box *box, uint64_t price);
 void lml_box_start_count(lml_box *box);
 /* Memory ran out in a protected call: from now on the run is dead, with LML_NO_MEMORY. */
 void lml_box_out_of_memory(lml_box *box);
+/* Of a dead run: whose file it was, "in the house's rule, recipes/rule_hours.lua", where the line
+ * that was running does not say it. Only the first counts. */
+void lml_box_blame(lml_box *box, const char *whose, const char *shown);
 
 /* The stack of Lua, or of C under it, is full: from now on the run is dead, with LML_LIMIT. How
  * deep a recipe can go depends on where it is called from: one that could catch this could tell a

@@ -16,7 +16,7 @@ void lml_box_die(lml_box *box, lml_status status, const char *what, const char *
 {
     if (box->dead)
         return;
-    box->dead = true;
+    box->dead = box->place = true;
     lml_fail(&box->death, status, "%s", what);
     if (hint)
         lml_error_hint(&box->death, "%s", hint);
@@ -28,11 +28,20 @@ void lml_box_out_of_memory(lml_box *box)
     lml_box_die(box, LML_NO_MEMORY, "out of memory", NULL);
 }
 
+void lml_box_blame(lml_box *box, const char *whose, const char *shown)
+{
+    lml_error *e = &box->death;
+    if (!box->dead || box->blamed)
+        return;
+    box->blamed = true;
+    if (e->contexts == 0 || !strstr(e->context[e->contexts - 1], shown))
+        lml_error_context(e, e->status, "%s %s", whose, shown);
+}
+
 void lml_box_too_deep(lml_box *box)
 {
     lml_box_die(box, LML_LIMIT, "the recipe calls itself too deeply",
                 "a function may be calling itself endlessly");
-    box->place = true;
 }
 
 static void spend(lml_box *box, uint64_t steps)
@@ -42,7 +51,6 @@ static void spend(lml_box *box, uint64_t steps)
         lml_box_die(
             box, LML_LIMIT, "the recipe did more work than it is allowed",
             "a loop may never end; if the work really takes that long, raise the step limit");
-    box->place = box->dead;
 }
 
 /* The line of a recipe or script that was at work: no allocation. */
@@ -138,8 +146,9 @@ void lml_box_move(lml_box *box, uint64_t steps)
     lml_moves *m = &box->moves;
     m->moved += steps;
     if (m->moved > m->most)
-        lml_box_die(box, LML_LIMIT, "the recipe did more work than it is allowed",
-                    "large tables may be made, emptied or walked again and again");
+        lml_box_die(
+            box, LML_LIMIT, "the recipe did more work than it is allowed",
+            "a loop may never end, or large tables be made, emptied or walked again and again");
     lml_box_ask(box, steps);
 }
 

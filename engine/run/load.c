@@ -67,6 +67,8 @@ static bool load_item(lua_State *L, const char *owner, lml_item *item)
         lml_box_set_price(box, price);
     if (failed == LUA_ERRMEM)
         lml_box_out_of_memory(box);
+    if (failed)
+        lml_box_blame(box, "while reading", item->shown);
     return !failed;
 }
 

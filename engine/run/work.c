@@ -302,6 +302,15 @@ static bool is_written(lua_State *L, int part)
     return written;
 }
 
+/* A limit was hit in its work. */
+static void blame(lua_State *L, const lml_recipe *r)
+{
+    lml_run *run = lml_run_of(L);
+    lml_item *item;
+    if (!lml_shelf_need(&run->engine->shelf, LML_PUT_RECIPE, lml_span_of(r->name), &item, NULL))
+        lml_box_blame(&run->box, r->rule ? "in the house's rule," : "in the work of", item->shown);
+}
+
 /* Arguments: the name, the arguments of a use or nil, the parent part or nil. Gives back results,
  * part. */
 static int work(lua_State *L)
@@ -350,7 +359,12 @@ static int work(lua_State *L)
     lml_view_push(L, LML_CLASS_RECORD, "house");
     lml_bind_sheet_push(L, part);
     lml_box_need_stack(L, LML_WORK_STACK);
-    if (lua_pcall(L, 6, 0, 0)) {
+    int failed = lua_pcall(L, 6, 0, 0);
+    if (failed == LUA_ERRMEM)
+        lml_box_out_of_memory(&run->box);
+    if (run->box.dead)
+        blame(L, r);
+    if (failed) {
         lml_error *e = lml_class_test(L, -1, LML_CLASS_ERROR);
         if (!run->box.stopping && r->rule && e)
             lml_error_context(e, e->status,

@@ -20,7 +20,7 @@ lml_worker_limits lml_limits_full(lml_worker_limits limits)
 
 lml_limits lml_limits_of_engine(const lml_worker_limits *limits)
 {
-    return (lml_limits){.steps = limits->steps, .memory = 2 * limits->memory};
+    return (lml_limits){.steps = limits->steps, .memory = limits->memory - limits->memory / 8};
 }
 
 /* The digits at the start of `text`; false when there are none or too many. */
