@@ -144,8 +144,8 @@ LML_API lml_status lml_engine_inspect(lml_engine *engine, const char *recipe, lm
  * the shelf allow. */
 LML_API lml_status lml_engine_schema(lml_engine *engine, const char *recipe, lml_text *out,
                                      lml_error *err);
-/* Common slips in a recipe's text that do not make it wrong, as a JSON list of { "line", "text",
- * "advice" }. */
+/* Slips in a recipe's text and in its proofs, as a JSON list of { "line", "text", "advice" } and
+ * "wrong": true where the recipe is refused, or the proof fails, for it. */
 LML_API lml_status lml_engine_advise(lml_engine *engine, const char *recipe, lml_text *out,
                                      lml_error *err);
 /* Run a recipe's own proofs. The report as JSON: { "recipe", "version", "digest", "file", "proofs":

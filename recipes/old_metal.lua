@@ -321,7 +321,7 @@ return recipe {
   local LAWS = "Hallmarking Convention, Annex I 2.2 (2017); GOST 6836-80 (a page on silver standards); Punzierungsgesetz 2000 s. 3"
   local function stamped(name, piece, fine, stop)
     piece.name, piece.gross, piece.wish = piece.name or "ring", "10 g", piece.wish or "melt"
-    return { name, given = brought { piece }, expect = { fine = fine }, within = "0.0001 g Au", stops = stop and { stop },
+    return { name, given = brought { piece }, expect = { fine = fine }, within = "0.001 %", stops = stop and { stop },
              source = LAWS .. ": which metals use the number" }
   end
   -- 10 g by a word that says its fineness.

@@ -6,11 +6,13 @@
 #include "sheet/layout.h"
 #include "studio/original.h"
 
+#include <stdio.h>
 #include <string.h>
 
 /* What was found out about one target. */
 typedef struct finding {
     lml_json_document *advice; /* on a recipe */
+    char shown[LML_PATH];      /* its file */
     lml_json_document *faults; /* of a job, a house or prices */
 } finding;
 
@@ -70,10 +72,11 @@ static lml_status check_job(lml_call *call, const lml_target *target, const lml_
 
 /* For advice all of a recipe's declaration has to be read and checked. */
 static lml_status check_recipe(lml_call *call, const lml_target *target, const lml_kit *kit,
-                               lml_json_document **advice, lml_error *err)
+                               finding *out, lml_error *err)
 {
     const lml_kit_text *text = lml_kit_find(kit, LML_PUT_RECIPE, target->recipe);
-    lml_status status = lml_ask_advise(kit, text->name, advice, err);
+    lml_status status = lml_ask_advise(kit, text->name, &out->advice, err);
+    snprintf(out->shown, sizeof out->shown, "%s", text->shown);
     if (status == LML_OK && text->replaces)
         status = lml_replaced_tell(call, kit, text, &call->aside, err);
     if (status == LML_OK && !text->ours)
@@ -91,18 +94,20 @@ static lml_status check(lml_call *call, const char *word, finding *out, lml_erro
     lml_status status = lml_find_kit(call, &target, &kit, err);
     if (status == LML_OK)
         status = target.kind == LML_TARGET_RECIPE
-                     ? check_recipe(call, &target, &kit, &out->advice, err)
+                     ? check_recipe(call, &target, &kit, out, err)
                      : check_job(call, &target, &kit, &out->faults, err);
     lml_kit_free(&kit);
     return status;
 }
 
-static void put_advice(lml_call *call, const char *word, const lml_json *advice)
+static void put_advice(lml_call *call, const char *shown, const lml_json *advice)
 {
     for (const lml_json *a = lml_json_first(advice); a; a = lml_json_next(a)) {
         lml_error said = {.status = LML_OK};
         lml_span line = lml_json_raw(lml_json_member(a, "line"));
-        lml_fail(&said, LML_OK, "%s:%.*s: %s", word, (int)line.length, line.at,
+        bool placed = lml_json_number(lml_json_member(a, "line")) > 0;
+        lml_fail(&said, LML_OK, "%s%s%.*s: %s", shown, placed ? ":" : "",
+                 placed ? (int)line.length : 0, line.at,
                  lml_json_text(lml_json_member(a, "text")).at);
         lml_error_hint(&said, "%s", lml_json_text(lml_json_member(a, "advice")).at);
         lml_complain_write(&said, &call->aside);
@@ -133,17 +138,28 @@ static void put_finding(lml_json_writer *w, const char *word, const lml_json *ad
     lml_json_write_close(w);
 }
 
+/* Whether the recipe is refused for some of it. */
+static bool is_wrong(const lml_json *advice)
+{
+    for (const lml_json *a = lml_json_first(advice); a; a = lml_json_next(a))
+        if (lml_json_yes(lml_json_member(a, "wrong")))
+            return true;
+    return false;
+}
+
 /* One target; *advised is set when there is advice. */
 static lml_status check_and_tell(lml_call *call, const char *word, lml_json_writer *json,
                                  bool *advised)
 {
     lml_error error = {.status = LML_OK};
-    finding found = {NULL, NULL};
+    finding found = {.shown = ""};
     lml_status status = check(call, word, &found, &error);
     const lml_json *advice = found.advice ? lml_json_root(found.advice) : NULL;
     const lml_json *faults = found.faults ? lml_json_root(found.faults) : NULL;
     if (status == LML_OK && lml_json_count(faults) > 0)
         status = error.status = LML_BAD_DATA;
+    if (status == LML_OK && is_wrong(advice))
+        status = error.status = LML_BAD_RECIPE;
     if (json)
         put_finding(json, word, advice, faults, &error);
     else if (error.message[0])
@@ -154,7 +170,7 @@ static lml_status check_and_tell(lml_call *call, const char *word, lml_json_writ
     }
     if (!json) {
         lml_fault_list_tell(call, faults);
-        put_advice(call, word, advice);
+        put_advice(call, found.shown, advice);
     }
     *advised = *advised || lml_json_count(advice) > 0;
     lml_json_free(found.advice);

@@ -1,34 +1,88 @@
 #include "report/advice.h"
 
-#include "report/advice_choices.h"
+#include "report/advice_kinds.h"
 #include "report/advice_names.h"
 #include "report/proof.h"
 #include "run/engine.h"
+#include "run/lib_recipe.h"
 #include "run/load.h"
+#include "run/parts.h"
 #include "shelf/slips.h"
 #include "shelf/token.h"
 #include "file/json_write.h"
 
+#include <stdlib.h>
 #include <string.h>
 
-enum { CONSTANTS_MOST = 200, BLOCKS_MOST = 100 };
+enum { CONSTANTS_MOST = 200, BLOCKS_MOST = 100, NOTES_MOST = 200 };
+
+/* Where its texts begin among all. */
+typedef struct note {
+    int line;
+    bool wrong; /* the recipe is refused for it */
+    size_t text, advice;
+} note;
 
 typedef struct adviser {
     const lml_shelf *shelf;
     const lml_recipe *recipe;
     lml_span source;
-    lml_json_writer w;
+    note notes[NOTES_MOST];
+    size_t count;
+    lml_builder texts;
 } adviser;
+
+static void keep(adviser *a, int line, bool wrong, const char *text, const char *advice)
+{
+    if (a->count == NOTES_MOST)
+        return;
+    a->notes[a->count++] = (note){line, wrong, a->texts.length, a->texts.length + strlen(text) + 1};
+    lml_builder_add(&a->texts, text, strlen(text) + 1);
+    lml_builder_add(&a->texts, advice, strlen(advice) + 1);
+}
 
 static void put(void *self, int line, const char *text, const char *advice)
 {
-    adviser *a = self;
-    lml_json_write_open_record(&a->w);
-    lml_json_write_name(&a->w, lml_span_of("line"));
-    lml_json_write_whole(&a->w, line);
-    lml_json_write_member(&a->w, "text", text);
-    lml_json_write_member(&a->w, "advice", advice);
-    lml_json_write_close(&a->w);
+    keep(self, line, false, text, advice);
+}
+
+static void put_wrong(void *self, int line, const char *text, const char *advice)
+{
+    keep(self, line, true, text, advice);
+}
+
+static int by_line(const void *a, const void *b)
+{
+    const note *one = a, *other = b;
+    if (one->line != other->line)
+        return one->line < other->line ? -1 : 1;
+    return (one->text > other->text) - (one->text < other->text);
+}
+
+/* In the order of their lines. */
+static lml_status write_notes(adviser *a, lml_builder *b, lml_error *err)
+{
+    lml_status status = lml_builder_status(&a->texts, err);
+    if (status)
+        return status;
+    lml_json_writer w = lml_json_writer_on(b, false);
+    qsort(a->notes, a->count, sizeof *a->notes, by_line);
+    lml_json_write_open_list(&w);
+    for (size_t i = 0; i < a->count; i++) {
+        const note *n = &a->notes[i];
+        lml_json_write_open_record(&w);
+        lml_json_write_name(&w, lml_span_of("line"));
+        lml_json_write_whole(&w, n->line);
+        lml_json_write_member(&w, "text", a->texts.at + n->text);
+        lml_json_write_member(&w, "advice", a->texts.at + n->advice);
+        if (n->wrong) {
+            lml_json_write_name(&w, lml_span_of("wrong"));
+            lml_json_write_yes_no(&w, true);
+        }
+        lml_json_write_close(&w);
+    }
+    lml_json_write_close(&w);
+    return lml_json_writer_end(&w, err);
 }
 
 /* Advice about a name: "%s" in both texts. */
@@ -38,21 +92,6 @@ static void put_about(adviser *a, int line, const char *text, const char *advice
     lml_fail(&words, LML_OK, text, (int)name.length, name.at);
     lml_error_hint(&words, advice, (int)name.length, name.at);
     put(a, line, words.message, words.hint);
-}
-
-/* ---- bare numbers ---- */
-
-static bool tell_slip(void *self, const lml_slip *slip)
-{
-    lml_error words;
-    lml_fail(&words, LML_OK, "%.*s is %s, but is compared with the bare number %.*s",
-             (int)slip->operand.length, slip->operand.at,
-             slip->shape ? lml_wanted_words(slip->shape->wanted) : "a value",
-             (int)slip->number.length, slip->number.at);
-    lml_error_hint(&words, "write the number with its unit: %.*s Q \"%s\"", (int)slip->sign.length,
-                   slip->sign.at, slip->shape ? lml_shape_example(slip->shape) : "12.5 g");
-    put(self, slip->line, words.message, words.hint);
-    return true;
 }
 
 /* ---- which part of the file a word stands in ---- */
@@ -311,65 +350,115 @@ static void look_at_functions(adviser *a)
 
 /* ---- proofs ---- */
 
-static int check_proofs(lua_State *L)
+/* Arguments: the adviser. Gives back how many proofs there are. */
+static int look_at_proofs(lua_State *L)
 {
-    const lml_recipe *recipe = lua_touserdata(L, 1);
-    lua_Integer count = lml_proof_push_all(L, recipe->name);
+    adviser *a = lua_touserdata(L, 1);
+    lua_Integer count = lml_proof_push_all(L, a->recipe->name);
     int list = lua_gettop(L);
+    lml_box_of(L)->proof = true; /* as proofs are worked: without the house */
     for (lua_Integer i = 1; i <= count; i++, lua_settop(L, list)) {
         lua_rawgeti(L, list, i);
-        lml_proof_check(L, lua_gettop(L), recipe, i);
+        lml_proof_review(L, lua_gettop(L), a->recipe, i, put_wrong, a);
     }
+    lml_box_of(L)->proof = false;
     lua_pushinteger(L, count);
     return 1;
 }
 
-/* Whether they are written as proofs are; what they come to is for lemel prove to say. How many
- * there are is left in *count. */
-static lml_status read_proofs(lml_run *run, const lml_recipe *recipe, lua_Integer *count,
-                              lml_error *err)
+/* Whether they are written as proofs are; what they come to is for lemel prove to say. */
+static lml_status read_proofs(lml_run *run, adviser *a, lml_error *err)
 {
-    lua_pushcfunction(run->box.L, check_proofs);
-    lua_pushlightuserdata(run->box.L, (void *)(uintptr_t)recipe);
+    lua_State *L = run->box.L;
+    lua_pushcfunction(L, look_at_proofs);
+    lua_pushlightuserdata(L, a);
     lml_status status = lml_box_call(&run->box, 1, 1, err);
-    if (!status) {
-        *count = lua_tointeger(run->box.L, -1);
-        lua_pop(run->box.L, 1);
+    if (status)
+        return status;
+    if (lua_tointeger(L, -1) == 0)
+        put(a, line_of(a, CODE, a->recipe->rule ? "rule" : "recipe"),
+            "no proof shows that its results are right",
+            "write one: proofs = { { \"name\", given = { ... }, expect = { ... }, source = \"...\" "
+            "} }");
+    lua_pop(L, 1);
+    return LML_OK;
+}
+
+/* ---- kinds that there are not ---- */
+
+/* ask.weight, give.hours: all of them, where the recipe could not be read for the first. How many.
+ */
+static size_t look_at_wrong_kinds(adviser *a)
+{
+    walker w = walk(a->source);
+    lml_token before = {.kind = LML_TOKEN_END}, two_before = before;
+    for (lml_token t = step(&w); t.kind != LML_TOKEN_END;
+         two_before = before, before = t, t = step(&w)) {
+        lml_error words;
+        bool kind = t.kind == LML_TOKEN_NAME && lml_token_is(before, ".") &&
+                    (lml_token_is(two_before, "ask") || lml_token_is(two_before, "give"));
+        if (!kind || lml_wanted_by_name(t.text) != LML_WANTED_COUNT)
+            continue;
+        lml_lib_recipe_no_kind(t.text, &words);
+        put_wrong(a, t.line, words.message, words.hint);
     }
-    return status;
+    return a->count;
 }
 
 /* ---- the whole ---- */
 
-lml_status lml_advice_write(lml_run *run, const char *recipe, lml_builder *b, lml_error *err)
+/* Arguments: the name. That all recipes it uses are there, and none uses it in turn. */
+static int gather_parts(lua_State *L)
 {
-    lua_Integer proofs = 0;
-    const lml_shelf *shelf = &run->engine->shelf;
-    const lml_item *item = NULL;
-    lml_status status = lml_load_describe(run, recipe, err);
-    if (!status) {
-        item = lml_shelf_find(shelf, LML_PUT_RECIPE, lml_span_of(recipe));
-        status = read_proofs(run, item->recipe, &proofs, err);
-    }
+    lml_parts parts;
+    lml_parts_gather(L, lua_touserdata(L, 1), &parts);
+    return 0;
+}
+
+static lml_status look_at_all(lml_run *run, adviser *a, lml_error *err)
+{
+    lml_status status = lml_advice_kinds(run, a->source, a->recipe, put, put_wrong, a, err);
     if (status)
         return status;
-    adviser a = {.shelf = shelf,
-                 .recipe = item->recipe,
-                 .source = {item->text, item->length},
-                 .w = lml_json_writer_on(b, false)};
-    lml_json_write_open_list(&a.w);
-    lml_slips_find(a.source, a.recipe, LML_SLIPS_BY_ALL, tell_slip, &a);
-    lml_advice_names(run->box.L, a.source, a.recipe, put, &a);
-    lml_advice_choices(a.source, a.recipe, put, &a);
-    look_at_read(&a, &a.recipe->asks, ASKS, "job");
-    look_at_read(&a, &a.recipe->allowances, ALLOWANCES, "house");
-    look_at_given(&a);
-    if (proofs == 0)
-        put(&a, line_of(&a, CODE, "recipe"), "no proof shows that its results are right",
-            "write one: proofs = { { \"name\", given = { ... }, expect = { ... }, source = \"...\" "
-            "} }");
-    look_at_constants(&a);
-    look_at_functions(&a);
-    lml_json_write_close(&a.w);
-    return lml_json_writer_end(&a.w, err);
+    lml_advice_names(run->box.L, a->source, a->recipe, put, a);
+    look_at_read(a, &a->recipe->asks, ASKS, "job");
+    look_at_read(a, &a->recipe->allowances, ALLOWANCES, "house");
+    look_at_given(a);
+    look_at_constants(a);
+    look_at_functions(a);
+    status = read_proofs(run, a, err);
+    if (!status)
+        status = lml_run_call(run, gather_parts, a->recipe->name, 0, err);
+    return status;
+}
+
+lml_status lml_advice_write(lml_run *run, const char *recipe, lml_builder *b, lml_error *err)
+{
+    const lml_shelf *shelf = &run->engine->shelf;
+    lml_item *item = lml_shelf_find(shelf, LML_PUT_RECIPE, lml_span_of(recipe));
+    run->engine->advised = item; /* its slips are told here, all of them */
+    lml_status status = lml_load_describe(run, recipe, err);
+    run->engine->advised = NULL;
+    if (status && (status != LML_BAD_RECIPE || !item))
+        return status;
+    adviser *a = lml_alloc_get(&run->engine->alloc, sizeof *a);
+    if (!a)
+        return lml_fail(err, LML_NO_MEMORY, "out of memory for advice");
+    *a = (adviser){.shelf = shelf,
+                   .recipe = item->recipe,
+                   .source = {item->text, item->length},
+                   .texts = lml_builder_on(&run->engine->alloc, 0)};
+    if (!status)
+        status = look_at_all(run, a, err);
+    else if (err && strstr(err->message, "there is no kind") && look_at_wrong_kinds(a) > 0)
+        status = LML_OK; /* the error told of the first of them */
+    if (!status)
+        status = write_notes(a, b, err);
+    if (item->recipe && lml_slips_check(a->source, item->shown, item->recipe, NULL)) {
+        lml_recipe_free((lml_recipe *)(uintptr_t)item->recipe); /* as if it had not been read */
+        item->recipe = NULL;
+    }
+    lml_builder_free(&a->texts);
+    lml_alloc_free(&run->engine->alloc, a, sizeof *a);
+    return status;
 }

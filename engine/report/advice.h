@@ -1,6 +1,7 @@
-/* Advice: common slips that do not make a recipe wrong, found in its text.
+/* Advice: slips that are found in a recipe's text, and its proofs, without working it.
  *
- *   - a value compared with a bare number by < > <= >=: it raises when it is made
+ *   - what is wrong with its proofs as they are written
+ *   - names and kinds that do not go together: see report/advice_kinds.h and advice_names.h
  *   - an ask or an allowance that nothing reads, a give that nothing sets
  *   - no proofs
  *   - a figure set at the top of the file that says no source: write it behind -- on its line
@@ -14,7 +15,8 @@
 
 #include "run/run.h"
 
-/* For lml_engine_advise. LML_BAD_RECIPE when it cannot be described. */
+/* For lml_engine_advise: a list of what was found, in the order of lines, `wrong` where the recipe
+ * is refused for it. LML_BAD_RECIPE when it cannot be described. */
 lml_status lml_advice_write(lml_run *run, const char *recipe, lml_builder *b, lml_error *err);
 
 #endif

@@ -3,7 +3,6 @@
 #include "base/error.h"
 #include "base/nearest.h"
 #include "cell/names.h"
-#include "run/part.h"
 #include "shelf/token.h"
 #include "words/bind.h"
 #include "words/lib.h"
@@ -168,58 +167,6 @@ static void look_at_name(looker *k)
     tell(k, k->t.line, words.message, words.hint);
 }
 
-/* job.NAME and house.NAME, where `before` is the dot. */
-static void look_at_member(looker *k, const char *whole, const lml_shape *record,
-                           const char *member)
-{
-    if (!lml_token_is(k->before, ".") || !lml_token_is(k->two_before, whole) ||
-        k->t.kind != LML_TOKEN_NAME || lml_shape_field_named(record, k->t.text))
-        return;
-    lml_nearest nearest = lml_nearest_to(k->t.text);
-    for (size_t i = 0; i < record->field_count; i++)
-        lml_nearest_offer(&nearest, lml_span_of(record->fields[i].name));
-    lml_error words;
-    int length = (int)k->t.text.length;
-    lml_fail(&words, LML_OK, "%s has no '%.*s'", whole, length, k->t.text.at);
-    if (lml_nearest_found(&nearest))
-        lml_error_hint(&words, "did you mean %s.%.*s?", whole, (int)nearest.best.length,
-                       nearest.best.at);
-    else
-        lml_error_hint(&words, "declare it under %s: %.*s = ask.mass { \"...\" }, or its kind",
-                       member, length, k->t.text.at);
-    tell(k, k->t.line, words.message, words.hint);
-}
-
-static void look_at_page(looker *k)
-{
-    static const char *const methods[] = {"note", "caution", "stop", "confirm"};
-    if (!lml_token_is(k->before, ".") || !lml_token_is(k->two_before, "sheet") ||
-        k->t.kind != LML_TOKEN_NAME)
-        return;
-    lml_nearest nearest = lml_nearest_to(k->t.text);
-    for (size_t i = 0; i < lml_part_pages(); i++) {
-        if (lml_span_is(k->t.text, lml_part_page(i)))
-            return;
-        lml_nearest_offer(&nearest, lml_span_of(lml_part_page(i)));
-    }
-    lml_error words;
-    int length = (int)k->t.text.length;
-    for (size_t i = 0; i < sizeof methods / sizeof *methods; i++)
-        if (lml_span_is(k->t.text, methods[i])) {
-            lml_fail(&words, LML_OK, "sheet.%s is called with a dot", methods[i]);
-            lml_error_hint(&words, "write sheet:%s(\"code\", \"What to say\")", methods[i]);
-            tell(k, k->t.line, words.message, words.hint);
-            return;
-        }
-    lml_fail(&words, LML_OK, "a sheet has no '%.*s'", length, k->t.text.at);
-    if (lml_nearest_found(&nearest))
-        lml_error_hint(&words, "did you mean sheet.%.*s?", (int)nearest.best.length,
-                       nearest.best.at);
-    else
-        lml_error_hint(&words, "its pages are bench client metal receipt consent card cost");
-    tell(k, k->t.line, words.message, words.hint);
-}
-
 static void look_at_use(looker *k)
 {
     if (!lml_token_is(k->before, ".") || !lml_token_is(k->two_before, "use") ||
@@ -373,9 +320,6 @@ void lml_advice_names(lua_State *L, lml_span source, const lml_recipe *recipe,
     k.next = lml_token_next(&s);
     for (advance(&k, &s); k.t.kind != LML_TOKEN_END; advance(&k, &s)) {
         look_at_name(&k);
-        look_at_member(&k, "job", &recipe->asks, "asks");
-        look_at_member(&k, "house", &recipe->allowances, "allowances");
-        look_at_page(&k);
         look_at_use(&k);
         look_at_level(&k);
         look_at_text(&k);

@@ -1,5 +1,7 @@
 #include "report/proof.h"
 
+#include "cell/class.h"
+#include "cell/figure.h"
 #include "cell/key.h"
 #include "cell/raise.h"
 #include "cell/state.h"
@@ -7,6 +9,7 @@
 #include "cell/what.h"
 #include "cell/wording.h"
 #include "read/read.h"
+#include "report/verdict.h"
 #include "run/engine.h"
 #include "run/load.h"
 #include "run/take.h"
@@ -82,149 +85,249 @@ int lml_proof_line(lml_span source, lua_Integer index)
 
 typedef struct place {
     const lml_recipe *recipe;
+    int line;
     lua_Integer index;
     const char *name; /* of the proof; NULL until it is known */
+    lml_proof_tell *tell;
+    void *self;
+    int told;
 } place;
 
-/* "recipes/need.lua:41: the proof '18 kt from wax' ..." */
-static int refuse(lua_State *L, const place *p, const char *hint, const char *format, ...)
-    LML_PRINTF(4, 5);
-static int refuse(lua_State *L, const place *p, const char *hint, const char *format, ...)
+static void refuse(place *p, const char *hint, const char *format, ...) LML_PRINTF(3, 4);
+static void refuse(place *p, const char *hint, const char *format, ...)
 {
-    const lml_item *item = lml_load_need_item(L, LML_PUT_RECIPE, p->recipe->name);
-    int line = lml_proof_line((lml_span){item->text, item->length}, p->index);
-    char where[160] = "", what[300];
-    if (line)
-        snprintf(where, sizeof where, "%s:%d", item->shown, line);
-    else
-        snprintf(where, sizeof where, "%s", item->shown);
+    char what[300];
     va_list args;
     va_start(args, format);
     vsnprintf(what, sizeof what, format, args);
     va_end(args);
     lml_error e;
     if (p->name)
-        lml_fail(&e, LML_BAD_RECIPE, "%s: the proof '%s' %s", where, p->name, what);
+        lml_fail(&e, LML_BAD_RECIPE, "the proof '%s' %s", p->name, what);
     else
-        lml_fail(&e, LML_BAD_RECIPE, "%s: proof %d %s", where, (int)p->index, what);
-    if (hint)
-        lml_error_hint(&e, "%s", hint);
-    return lml_raise_as_is(L, &e);
+        lml_fail(&e, LML_BAD_RECIPE, "proof %d %s", (int)p->index, what);
+    p->told++;
+    p->tell(p->self, p->line, e.message, hint);
 }
 
-static bool is_odd(lua_State *L, const void *self)
+/* Push the text of the key at the index; what is no text is written as one. */
+static lml_span push_key(lua_State *L, int index)
 {
-    if (lua_type(L, -2) == LUA_TNUMBER)
-        return !lua_isinteger(L, -2) || lua_tointeger(L, -2) != 1;
-    if (lua_type(L, -2) != LUA_TSTRING)
-        return true;
-    for (const char *const *known = self; *known; known++)
-        if (lml_span_is(lml_what_need_text(L, -2, "a name"), *known))
-            return false;
-    return true;
+    lua_pushvalue(L, index);
+    lml_what_push_text(L, -1);
+    lua_remove(L, -2);
+    return lml_what_need_text(L, -1, "a name");
 }
 
-static void check_members(lua_State *L, const place *p, int proof)
+static void check_members(lua_State *L, place *p, int proof)
 {
-    static const char *const known[] = {"given", "house",  "expect", "within",
-                                        "stops", "source", NULL};
-    if (!lml_key_find_odd(L, proof, is_odd, known))
-        return;
-    if (lua_type(L, -1) != LUA_TSTRING)
-        refuse(L, p, "given, house, expect, within, stops, source",
-               "has entries without names besides its own name");
-    lml_span name = lml_what_need_text(L, -1, "a name");
-    lml_nearest nearest = lml_nearest_to(name);
-    for (const char *const *k = known; *k; k++)
-        lml_nearest_offer(&nearest, lml_span_of(*k));
-    char hint[120] = "given, house, expect, within, stops, source";
-    if (lml_nearest_found(&nearest))
+    static const char all[] = "given, house, expect, within, stops, source";
+    static const char *const known[] = {"given", "house", "expect", "within", "stops", "source"};
+    enum { KNOWN = sizeof known / sizeof *known };
+    lua_Integer count = lml_key_push_sorted(L, proof);
+    int keys = lua_gettop(L);
+    bool nameless = false;
+    for (lua_Integer i = 1; i <= count; i++, lua_settop(L, keys)) {
+        lua_rawgeti(L, keys, i);
+        if (lua_type(L, -1) != LUA_TSTRING) {
+            if (!nameless && !(lua_isinteger(L, -1) && lua_tointeger(L, -1) == 1))
+                refuse(p, all, "has entries without names besides its own name");
+            nameless = nameless || !(lua_isinteger(L, -1) && lua_tointeger(L, -1) == 1);
+            continue;
+        }
+        lml_span name = push_key(L, -1);
+        lml_nearest nearest = lml_nearest_to(name);
+        bool found = false;
+        for (size_t k = 0; k < KNOWN; k++) {
+            found = found || lml_span_is(name, known[k]);
+            lml_nearest_offer(&nearest, lml_span_of(known[k]));
+        }
+        char hint[120];
         snprintf(hint, sizeof hint, "did you mean '%.*s'?", (int)nearest.best.length,
                  nearest.best.at);
-    refuse(L, p, hint, "has a '%.*s', which is not part of a proof", (int)name.length, name.at);
+        if (!found)
+            refuse(p, lml_nearest_found(&nearest) ? hint : all,
+                   "has a '%.*s', which is not part of a proof", (int)name.length, name.at);
+    }
+    lua_settop(L, keys - 1);
 }
 
-static void check_table(lua_State *L, const place *p, int proof, const char *name, const char *hint)
+/* ---- its figures ---- */
+
+/* Arguments: a shape, its path and the figure, which is read as it is when the proof is worked. */
+static int take(lua_State *L)
 {
-    int type = lua_getfield(L, proof, name);
-    if (type != LUA_TNIL && !lml_view_test_content(L, -1))
-        refuse(L, p, hint, "has '%s', which is not a table", name);
+    lml_take_value(L, lua_touserdata(L, 1), 3, lua_touserdata(L, 2));
+    return 1;
+}
+
+/* Push the figure at the index as the shape takes it; false, and what is wrong is told, when it
+ * does not. */
+static bool push_taken(lua_State *L, place *p, const char *member, const lml_shape *shape,
+                       const char *path, int index)
+{
+    lml_box *box = lml_box_of(L);
+    index = lua_absindex(L, index);
+    lua_pushcfunction(L, take);
+    lua_pushlightuserdata(L, (void *)(uintptr_t)shape);
+    lua_pushlightuserdata(L, (void *)(uintptr_t)path);
+    lua_pushvalue(L, index);
+    int failed = lua_pcall(L, 3, 1, 0);
+    if (!failed)
+        return true;
+    if (box->dead)
+        lua_error(L);
+    lml_error e;
+    lml_box_take_error(box, failed, &e);
+    refuse(p, e.hint, "%s '%s': %.200s", member, path, e.message);
+    return false;
+}
+
+/* What `within` allows, and whether it says something of any figure. */
+typedef struct within {
+    lml_span text; /* empty: none, or one that is told of already */
+    int figures, fits;
+    lml_error why; /* it does not fit the last that it does not fit */
+} within;
+
+static void check_within(lua_State *L, place *p, int proof, within *out)
+{
+    static const char hint[] = "such as within = \"0.1 g\", or \"1 %\"";
+    lml_value value;
+    lml_error e;
+    int type = lua_getfield(L, proof, "within");
+    lml_span text = type == LUA_TSTRING ? lml_what_need_text(L, -1, "within") : (lml_span){"", 0};
+    if (type != LUA_TSTRING && type != LUA_TNIL)
+        refuse(p, hint, "has a 'within' that is not a text");
+    else if (type == LUA_TSTRING &&
+             lml_read_value(text, LML_WANT_ANYTHING, LML_NO_METAL, &value, &e))
+        refuse(p, hint, "has a 'within' that is not a value: %.120s", e.message);
+    else
+        out->text = text;
     lua_pop(L, 1);
 }
 
-/* How many names the member holds; each must be a field of the record. */
-static lua_Integer check_names(lua_State *L, const place *p, int proof, const char *member,
-                               const lml_shape *record, const char *otherwise)
+static void hold_against_within(lua_State *L, within *w)
+{
+    lml_value room;
+    if (!lml_class_test(L, -1, LML_CLASS_VALUE) && lua_type(L, -1) != LUA_TNUMBER)
+        return;
+    if (w->text.length == 0)
+        return;
+    w->figures++;
+    w->fits += !lml_verdict_check_within(lml_figure_check(L, -1, &room), w->text, &w->why);
+}
+
+static void check_expected(lua_State *L, place *p, const lml_shape *shape, const char *path,
+                           within *w)
+{
+    lml_box_need_stack(L, 20);
+    int top = lua_gettop(L);
+    bool named = shape->wanted == LML_WANT_RECORD || shape->wanted == LML_WANT_BY_NAME;
+    if ((!named && shape->wanted != LML_WANT_LIST) || !lml_view_test_content(L, top)) {
+        lml_shape free_shape = *shape; /* an expected figure need not keep the bounds */
+        free_shape.from = free_shape.to = NULL;
+        lua_settop(L, top);
+        if (push_taken(L, p, "expects", &free_shape, path, top))
+            hold_against_within(L, w);
+        lua_settop(L, top);
+        return;
+    }
+    lua_Integer count = lml_key_push_sorted(L, top + 1);
+    for (lua_Integer i = 1; i <= count; i++, lua_settop(L, top + 2)) {
+        char deeper[160];
+        lua_rawgeti(L, top + 2, i);
+        lml_span key = push_key(L, -1);
+        snprintf(deeper, sizeof deeper, named ? "%s.%.*s" : "%s[%.*s]", path, (int)key.length,
+                 key.at);
+        const lml_shape *inner =
+            shape->wanted == LML_WANT_RECORD ? lml_shape_field_named(shape, key) : shape->of;
+        lua_pushvalue(L, -2);
+        lua_rawget(L, top + 1);
+        if (inner)
+            check_expected(L, p, inner, deeper, w);
+        else
+            refuse(p, "", "expects '%s', which is not given", deeper);
+    }
+    lua_settop(L, top);
+}
+
+/* Each name that the member holds must be a field of the record, and its figure of that kind. How
+ * many there are. */
+static lua_Integer check_names(lua_State *L, place *p, int proof, const char *member,
+                               const lml_shape *record, within *w)
 {
     int top = lua_gettop(L);
-    if (lua_getfield(L, proof, member) == LUA_TNIL) {
+    if (lua_getfield(L, proof, member) == LUA_TNIL || !lml_view_test_content(L, -1)) {
         lua_settop(L, top);
         return 0;
     }
-    lml_view_push_content(L, -1, member);
     lua_Integer count = lml_key_push_sorted(L, lua_gettop(L));
     int keys = lua_gettop(L);
     for (lua_Integer i = 1; i <= count; i++, lua_settop(L, keys)) {
         lua_rawgeti(L, keys, i);
-        lml_what_push_text(L, -1);
-        lml_span name = lml_what_need_text(L, -1, "a name");
-        if (lml_shape_field_named(record, name))
+        lml_span name = push_key(L, -1);
+        const lml_shape *field = lml_shape_field_named(record, name);
+        lua_pushvalue(L, -2);
+        lua_rawget(L, keys - 1);
+        if (field && w) {
+            check_expected(L, p, field, field->name, w);
             continue;
+        }
+        if (field) {
+            push_taken(L, p, "gives", field, field->name, -1);
+            continue;
+        }
         lml_nearest nearest = lml_nearest_to(name);
         for (size_t k = 0; k < record->field_count; k++)
             lml_nearest_offer(&nearest, lml_span_of(record->fields[k].name));
-        char hint[120];
-        snprintf(hint, sizeof hint, "did you mean '%.*s'?", (int)nearest.best.length,
-                 nearest.best.at);
-        refuse(L, p, lml_nearest_found(&nearest) ? hint : NULL,
-               "has '%.*s' in its '%s', which the recipe %s", (int)name.length, name.at, member,
-               otherwise);
+        char hint[120] = "";
+        if (lml_nearest_found(&nearest))
+            snprintf(hint, sizeof hint, "did you mean '%.*s'?", (int)nearest.best.length,
+                     nearest.best.at);
+        refuse(p, hint, "has '%.*s' in its '%s', which the recipe %s", (int)name.length, name.at,
+               member, w ? "does not give" : "neither asks for nor allows");
     }
     lua_settop(L, top);
     return count;
 }
 
-static void check_said(lua_State *L, const place *p, int proof)
+static void check_table(lua_State *L, place *p, int proof, const char *name, const char *hint)
 {
-    check_names(L, p, proof, "given", &p->recipe->loose, "neither asks for nor allows");
-    bool expects = check_names(L, p, proof, "expect", &p->recipe->gives, "does not give") > 0;
+    int top = lua_gettop(L);
+    if (lua_getfield(L, proof, name) != LUA_TNIL && !lml_view_test_content(L, -1))
+        refuse(p, hint, "has '%s', which is not a table", name);
+    lua_settop(L, top);
+}
+
+static void check_said(lua_State *L, place *p, int proof)
+{
+    within w = {.text = {"", 0}};
+    check_within(L, p, proof, &w);
+    check_names(L, p, proof, "given", &p->recipe->loose, NULL);
+    bool expects = check_names(L, p, proof, "expect", &p->recipe->gives, &w) > 0;
+    if (w.figures > 0 && w.fits == 0)
+        refuse(p, w.why.hint, "has within = \"%.*s\", which fits none of its figures: %.150s",
+               (int)w.text.length, w.text.at, w.why.message);
     if (lua_getfield(L, proof, "stops") == LUA_TNIL && !expects)
-        refuse(L, p,
-               "write expect = { a give = \"a figure\" }, or stops = { \"the code of a stop\" }",
+        refuse(p, "write expect = { a give = \"a figure\" }, or stops = { \"the code of a stop\" }",
                "expects nothing");
     lua_pop(L, 1);
 }
 
-static void check_within(lua_State *L, const place *p, int proof)
+static void check_stops(lua_State *L, place *p, int proof)
 {
-    lml_value value;
-    int type = lua_getfield(L, proof, "within");
-    lml_error e;
-    if (type == LUA_TSTRING) {
-        if (lml_read_value(lml_what_need_text(L, -1, "within"), LML_WANT_ANYTHING, LML_NO_METAL,
-                           &value, &e))
-            refuse(L, p, "such as within = \"0.1 g\", or \"1 %\"",
-                   "has a 'within' that is not a value: %.120s", e.message);
-    } else if (type != LUA_TNIL) {
-        refuse(L, p, "such as within = \"0.1 g\", or \"1 %\"", "has a 'within' that is not a text");
-    }
-    lua_pop(L, 1);
-}
-
-static void check_stops(lua_State *L, const place *p, int proof)
-{
-    static const char hint[] =
-        "such as stops = { \"crucible\" }; stops = {} means nothing stops it";
-    if (lua_getfield(L, proof, "stops") != LUA_TNIL) {
-        if (!lua_istable(L, -1))
-            refuse(L, p, hint, "has a 'stops' that is not a list of codes");
-        lua_Integer length = (lua_Integer)lua_rawlen(L, -1), keys = 0;
+    bool list = lua_getfield(L, proof, "stops") == LUA_TNIL || lua_istable(L, -1);
+    lua_Integer keys = 0;
+    if (lua_istable(L, -1))
         for (lua_pushnil(L); lua_next(L, -2); lua_pop(L, 1)) {
             lml_box_charge(L, 1);
-            if (lua_type(L, -1) != LUA_TSTRING || !lua_isinteger(L, -2) || ++keys > length)
-                refuse(L, p, hint, "has a 'stops' that is not a list of codes");
+            list = list && lua_type(L, -1) == LUA_TSTRING && lua_isinteger(L, -2) &&
+                   ++keys <= (lua_Integer)lua_rawlen(L, -3);
         }
-    }
+    if (!list)
+        refuse(p, "such as stops = { \"crucible\" }; stops = {} means nothing stops it",
+               "has a 'stops' that is not a list of codes");
     lua_pop(L, 1);
 }
 
@@ -261,30 +364,65 @@ void lml_proof_push(lua_State *L, const lml_recipe *recipe, lua_Integer index)
     lua_replace(L, -2);
 }
 
-void lml_proof_check(lua_State *L, int proof, const lml_recipe *recipe, lua_Integer index)
+static void push_copy(lua_State *L, int table, int depth)
 {
-    place p = {.recipe = recipe, .index = index};
+    enum { DEPTH_MOST = 32 };
+    lml_box_need_stack(L, 6);
+    if (depth > DEPTH_MOST)
+        lml_raise_text(L, LML_BAD_RECIPE, "a proof is nested too deep");
+    lua_newtable(L);
+    int copy = lua_gettop(L);
+    lua_pushnil(L);
+    while (lua_next(L, table)) {
+        lml_box_charge(L, 1);
+        if (lua_istable(L, -1)) {
+            push_copy(L, lua_gettop(L), depth + 1);
+            lua_remove(L, -2);
+        }
+        lua_pushvalue(L, -2);
+        lua_insert(L, -2);
+        lua_rawset(L, copy);
+    }
+}
+
+void lml_proof_push_copy(lua_State *L, int table)
+{
+    push_copy(L, lua_absindex(L, table), 1);
+}
+
+int lml_proof_review(lua_State *L, int proof, const lml_recipe *recipe, lua_Integer index,
+                     lml_proof_tell *tell, void *self)
+{
+    const lml_item *item = lml_load_need_item(L, LML_PUT_RECIPE, recipe->name);
+    place p = {.recipe = recipe, .index = index, .tell = tell, .self = self};
+    int top = lua_gettop(L);
     lml_box_need_stack(L, 16);
-    if (!lua_istable(L, proof))
-        refuse(L, &p, "write { \"its name\", given = { ... }, expect = { ... }, source = \"...\" }",
+    p.line = lml_proof_line((lml_span){item->text, item->length}, index);
+    if (!lua_istable(L, proof)) {
+        refuse(&p, "write { \"its name\", given = { ... }, expect = { ... }, source = \"...\" }",
                "is not a table");
-    if (lua_rawgeti(L, proof, 1) != LUA_TSTRING)
-        refuse(L, &p, "its first entry is its name: { \"18 kt from wax\", given = ...",
-               "has no name");
-    lml_wording_push(L, -1, "the name of a proof", LML_TEXT_MOST);
-    p.name = lua_tostring(L, -1);
+        return p.told;
+    }
+    lml_proof_push_copy(L, proof);
+    proof = top + 1;
+    if (lua_rawgeti(L, proof, 1) == LUA_TSTRING) {
+        lml_wording_push(L, -1, "the name of a proof", LML_TEXT_MOST);
+        p.name = lua_tostring(L, -1);
+    } else {
+        refuse(&p, "its first entry is its name: { \"18 kt from wax\", given = ...", "has no name");
+    }
     check_members(L, &p, proof);
     check_table(L, &p, proof, "given", "write given = { wax = \"2.85 g\" }");
     check_table(L, &p, proof, "house", "write house = { button = \"9 g\" }");
     check_table(L, &p, proof, "expect", "write expect = { piece = \"45.9 g\" }");
-    check_within(L, &p, proof);
     check_stops(L, &p, proof);
     check_said(L, &p, proof);
     if (lua_getfield(L, proof, "source") != LUA_TSTRING ||
         lml_span_trim(lml_what_need_text(L, -1, "source")).length == 0)
-        refuse(L, &p,
+        refuse(&p,
                "source = \"the book, table or page\"; of your own: source = \"our own bench, "
                "2026-11-03\"",
                "does not give the source of its figures");
-    lua_settop(L, proof);
+    lua_settop(L, top);
+    return p.told;
 }

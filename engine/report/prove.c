@@ -144,32 +144,9 @@ typedef struct task {
     const lml_recipe *recipe;
     lua_Integer index;
     lml_json_writer *w;
+    lml_verdict *verdict;
     lml_reach *reach; /* NULL: nobody asks what the proofs reach */
 } task;
-
-enum { PROOF_DEPTH = 32, COPY_SLOTS = 6 };
-
-/* Push a copy of the table with all tables in it: what is expected stands before the recipe works,
- * and it may still hold its own. */
-static void push_copy(lua_State *L, int table, int depth)
-{
-    lml_box_need_stack(L, COPY_SLOTS);
-    if (depth > PROOF_DEPTH)
-        lml_raise_text(L, LML_BAD_RECIPE, "a proof is nested too deep");
-    lua_newtable(L);
-    int copy = lua_gettop(L);
-    lua_pushnil(L);
-    while (lua_next(L, table)) {
-        lml_box_charge(L, 1);
-        if (lua_istable(L, -1)) {
-            push_copy(L, lua_gettop(L), depth + 1);
-            lua_remove(L, -2);
-        }
-        lua_pushvalue(L, -2);
-        lua_insert(L, -2);
-        lua_rawset(L, copy);
-    }
-}
 
 /* Works the proof at index 2 of the task at 3; the verdict is at 1. What took part in one that
  * passes goes into the report. */
@@ -179,7 +156,7 @@ static int one_proof(lua_State *L)
     const task *t = lua_touserdata(L, 3);
     const lml_recipe *r = t->recipe;
     const int proof = 2;
-    push_copy(L, proof, 1);
+    lml_proof_push_copy(L, proof);
     lua_replace(L, proof);
     lua_getfield(L, proof, "within");
     const char *within = lua_isnil(L, -1) ? NULL : lml_what_need_text(L, -1, "within").at;
@@ -227,6 +204,14 @@ static void put_text(lua_State *L, lml_json_writer *w, const char *name)
     lua_pop(L, 1);
 }
 
+static void fail_as_written(void *self, int line, const char *text, const char *mend)
+{
+    (void)line; /* it stands beside the name of the proof */
+    lml_verdict_fail(self, "%s", text);
+    if (mend[0])
+        lml_verdict_fail(self, "%s", mend);
+}
+
 /* Push the proof; its name and source go into the report. */
 static int push_proof(lua_State *L)
 {
@@ -236,7 +221,9 @@ static int push_proof(lua_State *L)
         lua_rawgeti(L, -1, 1);
         put_text(L, t->w, "name");
     }
-    lml_proof_check(L, lua_gettop(L), t->recipe, t->index);
+    lml_proof_review(L, lua_gettop(L), t->recipe, t->index, fail_as_written, t->verdict);
+    if (!lua_istable(L, -1))
+        return 1;
     lua_getfield(L, -1, "source");
     put_text(L, t->w, "source");
     lua_getfield(L, -1, "within");
@@ -289,8 +276,9 @@ static lml_status prove_one(struct lml_engine *engine, task *t, bool *passed, lm
     }
     lua_pushcfunction(L, push_proof);
     lua_pushlightuserdata(L, t);
+    t->verdict = &v;
     status = lml_box_call(&run.box, 1, 1, &e);
-    if (!status) {
+    if (!status && !v.failures) {
         lua_pushcfunction(L, one_proof);
         lua_insert(L, -2);
         lua_pushlightuserdata(L, &v);

@@ -131,6 +131,16 @@ static lml_status is_near(const lml_value *got, const lml_value *expected, const
     return status;
 }
 
+lml_status lml_verdict_check_within(const lml_value *expected, lml_span within, lml_error *err)
+{
+    lml_value difference, limit;
+    int order;
+    lml_status status = lml_arithmetic_sub(expected, expected, &difference, err);
+    if (!status)
+        status = tolerance(expected, &difference, within, &limit, err);
+    return status ? status : lml_compare(&difference, &limit, &order, err);
+}
+
 static void compare_values(const lml_value *got, const lml_value *expected, const char *within,
                            const char *path, lml_verdict *v)
 {

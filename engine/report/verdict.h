@@ -23,4 +23,8 @@ void lml_verdict_fail(lml_verdict *v, const char *format, ...) LML_PRINTF(2, 3);
 size_t lml_verdict_compare(lua_State *L, const lml_shape *shape, int got, int expected,
                            const char *within, const char *path, lml_verdict *v);
 
+/* Whether `within` says how far a figure of that kind may be off: "0.1 g" of a mass, "1 %" of most.
+ */
+lml_status lml_verdict_check_within(const lml_value *expected, lml_span within, lml_error *err);
+
 #endif

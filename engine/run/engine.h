@@ -11,6 +11,7 @@ struct lml_engine {
     void *interrupt_self;
     bool without_gates;
     bool reach;                    /* proofs say what they do not reach */
+    const lml_item *advised;       /* read although there are slips in it; NULL: none is */
     void (*prepare)(lua_State *L); /* the words that recipes get */
     /* Push the text of a setting in a result: of the value at the index, from "house" or "default".
      */

@@ -271,7 +271,7 @@ static int declare(lua_State *L)
     return 1;
 }
 
-/* What a kind is called elsewhere. */
+/* What a kind is called elsewhere; NULL. */
 static const char *kind_called(lml_span name)
 {
     static const char *const rows[][2] = {
@@ -289,21 +289,27 @@ static const char *kind_called(lml_span name)
     return NULL;
 }
 
-static int declare_unknown(lua_State *L)
+void lml_lib_recipe_no_kind(lml_span name, lml_error *err)
 {
-    lml_span name = lml_what_need_text(L, 2, "a kind");
     lml_nearest nearest = lml_nearest_to(name);
     for (int w = 0; w < LML_WANTED_COUNT; w++)
-        lml_view_offer(L, &nearest, lml_span_of(lml_wanted_name((lml_wanted)w)));
-    lml_error e;
-    lml_fail(&e, LML_BAD_RECIPE, "there is no kind '%.*s' to ask for or give", (int)name.length,
+        lml_nearest_offer(&nearest, lml_span_of(lml_wanted_name((lml_wanted)w)));
+    lml_fail(err, LML_BAD_RECIPE, "there is no kind '%.*s' to ask for or give", (int)name.length,
              name.at);
     if (kind_called(name))
-        lml_error_hint(&e, "write ask.%s", kind_called(name));
+        lml_error_hint(err, "write ask.%s", kind_called(name));
     else if (lml_nearest_found(&nearest))
-        lml_error_hint(&e, "did you mean '%.*s'?", (int)nearest.best.length, nearest.best.at);
+        lml_error_hint(err, "did you mean '%.*s'?", (int)nearest.best.length, nearest.best.at);
     else
-        lml_error_hint(&e, "such as mass, time, money, price, ratio, text or whole");
+        lml_error_hint(err, "such as mass, time, money, price, ratio, text or whole");
+}
+
+static int declare_unknown(lua_State *L)
+{
+    enum { LOOKED_AT = LML_WANTED_COUNT * 10 };
+    lml_error e;
+    lml_box_charge(L, LOOKED_AT);
+    lml_lib_recipe_no_kind(lml_what_need_text(L, 2, "a kind"), &e);
     return lml_raise(L, &e);
 }
 

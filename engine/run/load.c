@@ -279,7 +279,8 @@ static lml_status read_declaration(lml_run *run, lml_item *item, lml_error *err)
     }
     if (status)
         return told_with_line(item, status, err);
-    status = lml_slips_check(source, item->shown, recipe, err);
+    if (item != run->engine->advised)
+        status = lml_slips_check(source, item->shown, recipe, err);
     if (status)
         lml_recipe_free(recipe);
     else

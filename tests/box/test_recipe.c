@@ -253,8 +253,12 @@ Test(recipe, a_quantity_is_not_compared_with_a_bare_number)
     slip(usual, "  if house.button == - 1 then end", "house.button is a mass");
     slip(usual, "  if job.kiln.power == 0 then end", "job.kiln.power is a power");
     slip(usual, "  local w = job.wax if w == 0 then end", "w is a mass");
-    slip(usual, "  if Q \"1 g\" == 1 then end", "Q \"1 g\" is a value");
-    slip(usual, "  if 1 == Q '1 g' then end", "Q '1 g' is a value");
+    slip(usual, "  if Q \"1 g\" == 1 then end", "Q \"1 g\" is a mass");
+    slip(usual, "  if 1 == Q '1 g' then end", "Q '1 g' is a mass");
+    slip(usual, "  local w = job.wax / Q '1 g' if w == 0 then end", "w is a ratio");
+    slip(usual, "  if job.wax / house.button == 2 then end", "job.wax / house.button is a ratio");
+    slip(usual, "  local w = -job.wax + house.button if (2 * w) ~= 1 then end", "2 * w");
+    slip(usual, "  local a, b = 1, job.wax if b == 0 then end", "b is a mass");
     slip("j, h", "  if j.wax == 0 or h.button == 0 then end", "j.wax is a mass");
 }
 
@@ -273,7 +277,11 @@ Test(recipe, other_comparisons_are_left_alone)
          NULL);
     slip(usual, "  local w = job.wax w = 5 if w == 0 then end", NULL);
     slip(usual, "  local w = job.wax local function f(w) return w == 0 end f(1)", NULL);
-    slip(usual, "  local w = job.wax / Q '1 g' if w == 0 then end", NULL);
+    slip(usual, "  local w = job.wax / job.n if #{ w } == 0 then end", NULL);
+    slip(usual, "  local w = job.wax:number 'g' / 2 if w == 0 then end", NULL);
+    slip(usual, "  local x = job.part * 2 .. 'x' if x == 0 then end", NULL);
+    slip(usual, "  local x = Q '42 USD' / Q '7 USD' if x == 6 then end", NULL);
+    slip(usual, "  if not job.wax == 2 then end", NULL);
     slip(usual, "  for w = 1, 2 do if w == 0 then end end", NULL);
     slip(usual, "  local w = job.wax or 5 if w == 5 then end", NULL);
     slip("j, h", "  local job = { wax = 0 } if job.wax == 0 then end", NULL);
