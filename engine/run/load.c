@@ -358,6 +358,19 @@ static void load_one(lua_State *L, lml_item *item)
     lua_pop(L, 1);
 }
 
+/* Work needs no more of the recipe's table than its function: what it declares was read, and its
+ * proofs are a third of a state that is copied for each run. */
+static void keep_work_alone(lua_State *L, const lml_item *item)
+{
+    lml_run_push_registry(L, &RECIPES);
+    lua_getfield(L, -1, item->name);
+    lua_createtable(L, 0, 1);
+    lua_getfield(L, -2, "work");
+    lua_setfield(L, -2, "work");
+    lua_setfield(L, -3, item->name);
+    lua_pop(L, 2);
+}
+
 /* Those that a walk came by. */
 typedef struct walk {
     const lml_item *item[LML_PARTS_MOST];
@@ -385,8 +398,10 @@ static void load_beforehand(lua_State *L, const char *name, walk *w, int depth)
     const lml_shelf *shelf = &lml_run_of(L)->engine->shelf;
     if (depth == 0 || item->is_worked || !lml_shelf_declared(shelf, item)) {
         load_one(L, item);
-        if (w->tidy)
+        if (w->tidy) {
+            keep_work_alone(L, item);
             lua_gc(L, LUA_GCCOLLECT);
+        }
     }
     for (size_t i = 0; i < item->recipe->use_count; i++)
         load_beforehand(L, item->recipe->uses[i], w, depth + 1);

@@ -123,7 +123,7 @@ static void give_environment(lua_State *L)
     lua_pop(L, 1);
 }
 
-/* One that is at work is not there for another instance of it. */
+/* One that is at work is not there for another instance of it. A recipe has one instance. */
 int lml_load_work_chunk(lua_State *L)
 {
     lml_item *item = lua_touserdata(L, 1);
@@ -132,6 +132,9 @@ int lml_load_work_chunk(lua_State *L)
     lua_pushvalue(L, -1);
     lua_call(L, 0, 1);
     lua_insert(L, -2);
-    keep_for(L, &CHUNKS, item);
+    if (item->kind == LML_PUT_SCRIPT)
+        keep_for(L, &CHUNKS, item);
+    else
+        lua_pop(L, 1);
     return 1;
 }
