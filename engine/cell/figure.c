@@ -4,7 +4,7 @@
 #include "cell/raise.h"
 #include "cell/state.h"
 #include "cell/what.h"
-#include "read/read.h"
+#include "read/memo.h"
 
 #include <math.h>
 
@@ -43,8 +43,8 @@ void lml_figure_push_read(lua_State *L, int index)
     lml_value v;
     lml_error e;
     lml_box_charge(L, READ);
-    if (lml_read_value(lml_what_need_text(L, index, "a value in quotes"), LML_WANT_ANYTHING,
-                       LML_NO_METAL, &v, &e)) {
+    if (lml_memo_read(lml_box_of(L)->memo, lml_what_need_text(L, index, "a value in quotes"),
+                      LML_WANT_ANYTHING, LML_NO_METAL, &v, &e)) {
         lml_box_charge(L, REFUSED);
         lml_raise(L, &e);
     }

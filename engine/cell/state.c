@@ -69,6 +69,7 @@ lml_status lml_box_open(lml_box *box, const lml_box_options *options, lml_error 
     box->interrupt_self = options->interrupt_self;
     box->source_length = options->source_length;
     box->trace = options->trace;
+    box->memo = options->memo;
     lua_State *L = lua_newstate(lml_box_allocate, box);
     if (!L || !lml_box_find_stack(box, L)) {
         lml_pool_close(&box->pool);

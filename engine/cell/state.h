@@ -30,6 +30,7 @@
 struct lml_run;
 struct lml_shelf;
 struct lml_trace;
+struct lml_memo;
 
 typedef enum lml_garbage { LML_GARBAGE_LIES, LML_GARBAGE_SELDOM, LML_GARBAGE_USUAL } lml_garbage;
 
@@ -60,6 +61,7 @@ typedef struct lml_box {
     size_t (*source_length)(const struct lml_shelf *shelf, const char *shown);
     struct lml_run *run;     /* the run in hand, NULL in a bare state */
     struct lml_trace *trace; /* where values come from is recorded there; NULL: it is not */
+    struct lml_memo *memo;   /* what texts were read as, or NULL */
 } lml_box;
 
 typedef struct lml_box_options {
@@ -72,6 +74,7 @@ typedef struct lml_box_options {
     size_t (*source_length)(const struct lml_shelf *shelf,
                             const char *shown); /* lml_shelf_length, or NULL */
     struct lml_trace *trace;                    /* or NULL */
+    struct lml_memo *memo;                      /* or NULL */
     void (*prepare)(
         lua_State *L); /* fills the metatables and keeps the shared names: lml_allow_prepare */
 } lml_box_options;

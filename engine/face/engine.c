@@ -4,6 +4,7 @@
 
 #include "base/letter.h"
 #include "base/locale.h"
+#include "read/memo.h"
 #include "report/advice.h"
 #include "report/answer.h"
 #include "report/declare.h"
@@ -49,6 +50,7 @@ lml_engine *lml_engine_new(const lml_engine_options *options)
     engine->prepare = lml_allow_prepare;
     engine->push_setting = lml_result_push_setting;
     engine->shelf.alloc = &engine->alloc;
+    engine->memo = lml_memo_new(&engine->alloc);
     return engine;
 }
 
@@ -60,6 +62,7 @@ void lml_engine_free(lml_engine *engine)
     lml_warm_drop(engine);
     lml_shelf_free(&engine->shelf);
     lml_alloc alloc = engine->alloc;
+    lml_memo_free(engine->memo, &alloc);
     lml_alloc_free(&alloc, engine, sizeof *engine);
 }
 
@@ -117,6 +120,7 @@ static lml_status put_file(lml_engine *engine, const lml_shape *shape, lml_span 
     lml_status status = lml_json_read(&engine->alloc, text, &limits, shown, &doc, err);
     if (status)
         return status;
+    lml_json_remember(doc, engine->memo);
     status = lml_shape_check(shape, lml_json_root(doc), err);
     if (status) {
         lml_json_free(doc);

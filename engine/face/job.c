@@ -63,6 +63,7 @@ static lml_status read_job(lml_engine *engine, lml_span text, const char *shown,
     lml_status status = lml_json_read(&engine->alloc, text, &limits, shown, out, err);
     if (status)
         return status;
+    lml_json_remember(*out, engine->memo);
     status = lml_shape_check(&lml_shapes_job, lml_json_root(*out), err);
     if (status)
         lml_json_free(*out);
@@ -98,6 +99,8 @@ static lml_status read_offered(lml_engine *engine, const char *shown, task *t, l
         if (status == LML_OK)
             status = lml_json_read(&engine->alloc, (lml_span){text.at, text.length}, NULL, source,
                                    &t->offered, err);
+        if (status == LML_OK)
+            lml_json_remember(t->offered, engine->memo);
     }
     lml_builder_free(&text);
     return status;

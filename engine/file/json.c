@@ -131,6 +131,16 @@ const lml_json *lml_json_root(const lml_json_document *d)
     return &d->node[0];
 }
 
+void lml_json_remember(lml_json_document *d, struct lml_memo *memo)
+{
+    d->memo = memo;
+}
+
+struct lml_memo *lml_json_memo(const lml_json *node)
+{
+    return node ? node->document->memo : NULL;
+}
+
 const char *lml_json_source(const lml_json_document *d)
 {
     return d->source;

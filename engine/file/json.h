@@ -23,6 +23,8 @@
 
 #include "base/text.h"
 
+struct lml_memo;
+
 /* kind, words for a message */
 #define LML_JSON_KIND_MAP(X)                                                                       \
     X(ABSENT, "nothing")                                                                           \
@@ -59,6 +61,9 @@ lml_status lml_json_read(const lml_alloc *alloc, lml_span text, const lml_json_l
 void lml_json_free(lml_json_document *doc); /* NULL is fine */
 
 const lml_json *lml_json_root(const lml_json_document *doc);
+/* Values are read from its texts with that memo, which outlives it. */
+void lml_json_remember(lml_json_document *doc, struct lml_memo *memo);
+struct lml_memo *lml_json_memo(const lml_json *node);        /* NULL where there is none */
 lml_span lml_json_source_text(const lml_json_document *doc); /* the copy that nodes point into */
 const char *lml_json_source(const lml_json_document *doc);   /* what messages call the text */
 

@@ -32,6 +32,7 @@ struct lml_json_document {
     const lml_json **sorted; /* members of every record, by name */
     size_t members;
     struct cJSON *tree;
+    struct lml_memo *memo; /* or NULL */
     char *decoded; /* the texts and names of its items, each with a NUL; as long as `text` */
 };
 

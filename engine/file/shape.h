@@ -64,9 +64,9 @@ lml_status lml_shape_wrong_kind(const lml_shape *shape, const lml_json *node, lm
 /* One value with a unit, a NUMBER or a WHOLE, bounds checked. Any other kind is LML_FAULT. */
 lml_status lml_shape_value(const lml_shape *shape, const lml_json *node, lml_value *out,
                            lml_error *err);
-/* The same from a text, bounds not checked. */
-lml_status lml_shape_value_text(const lml_shape *shape, lml_span text, lml_value *out,
-                                lml_error *err);
+/* The same from a text, bounds not checked. `memo` may be NULL. */
+lml_status lml_shape_value_text(const lml_shape *shape, lml_span text, struct lml_memo *memo,
+                                lml_value *out, lml_error *err);
 /* A text as the command line and defaults give it ("2.85 g", "0.93", "true", "[ ... ]") as a
  * checked document of its own; lml_json_raw of its root can be spliced into a larger text. `source`
  * as in lml_json_read. */

@@ -38,7 +38,7 @@ static void append_if_read(task *t, lml_span unit)
     char text[64];
     lml_value v;
     snprintf(text, sizeof text, "1 %s%.*s%s", t->before, (int)unit.length, unit.at, t->after);
-    if (lml_shape_value_text(t->shape, lml_span_of(text), &v, NULL) != LML_OK ||
+    if (lml_shape_value_text(t->shape, lml_span_of(text), NULL, &v, NULL) != LML_OK ||
         lml_shape_check_per(t->shape, &v, NULL) != LML_OK)
         return;
     if (t->any)

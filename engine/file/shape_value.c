@@ -1,7 +1,7 @@
 /* A single value of a file, held against its shape. */
 #include "file/shape.h"
 
-#include "read/read.h"
+#include "read/memo.h"
 #include "unit/currency.h"
 #include "value/value.h"
 #include "value/compare.h"
@@ -76,7 +76,8 @@ static lml_status check_bound(const lml_shape *s, const lml_json *node, const lm
     int order;
     if (!text)
         return LML_OK;
-    lml_status status = lml_read_value(lml_span_of(text), s->wanted, s->metal, &bound, err);
+    lml_status status =
+        lml_memo_read(lml_json_memo(node), lml_span_of(text), s->wanted, s->metal, &bound, err);
     if (!status && value->spread == LML_BETWEEN)
         end.amount = which == LEAST ? value->low : value->high;
     if (!status)
@@ -102,11 +103,12 @@ static lml_status read_number(const lml_shape *s, const lml_json *node, lml_valu
     return LML_OK;
 }
 
-lml_status lml_shape_value_text(const lml_shape *s, lml_span text, lml_value *out, lml_error *err)
+lml_status lml_shape_value_text(const lml_shape *s, lml_span text, struct lml_memo *memo,
+                                lml_value *out, lml_error *err)
 {
-    if (s->any_metal && lml_read_value(text, s->wanted, LML_NO_METAL, out, NULL) == LML_OK)
+    if (s->any_metal && lml_memo_read(memo, text, s->wanted, LML_NO_METAL, out, NULL) == LML_OK)
         return LML_OK;
-    return lml_read_value(text, s->wanted, s->metal, out, err);
+    return lml_memo_read(memo, text, s->wanted, s->metal, out, err);
 }
 
 static lml_status read_text_value(const lml_shape *s, const lml_json *node, lml_value *out,
@@ -114,7 +116,8 @@ static lml_status read_text_value(const lml_shape *s, const lml_json *node, lml_
 {
     if (lml_json_kind_of(node) != LML_JSON_TEXT)
         return lml_shape_wrong_kind(s, node, err);
-    return lml_json_place(node, lml_shape_value_text(s, lml_json_text(node), out, err), err);
+    lml_status status = lml_shape_value_text(s, lml_json_text(node), lml_json_memo(node), out, err);
+    return lml_json_place(node, status, err);
 }
 
 lml_status lml_shape_check_per(const lml_shape *s, const lml_value *value, lml_error *err)

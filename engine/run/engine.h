@@ -17,6 +17,7 @@ struct lml_engine {
      */
     void (*push_setting)(lua_State *L, int value, const char *from);
     lml_shelf shelf;
+    struct lml_memo *memo;   /* what texts were read as, of all runs; NULL when memory was short */
     struct lml_trace *trace; /* a run that is asked where its figures come from; else NULL */
     bool house_checked;
     struct lml_warm *warm; /* boxes of the recipes worked of late */

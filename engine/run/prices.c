@@ -122,6 +122,8 @@ static lml_status make(lml_run *run, const lml_json *const *kept, lml_error *err
     if (status == LML_OK)
         status = lml_json_read(&run->engine->alloc, (lml_span){text.at, text.length}, NULL,
                                lml_json_source(list), &run->day_prices, err);
+    if (status == LML_OK)
+        lml_json_remember(run->day_prices, run->engine->memo);
     lml_builder_free(&text);
     return status;
 }

@@ -49,6 +49,7 @@ lml_status lml_run_open(lml_run *run, struct lml_engine *engine, lml_error *err)
                                .interrupt_self = engine->interrupt_self,
                                .source_length = lml_shelf_length,
                                .trace = engine->trace,
+                               .memo = engine->memo,
                                .prepare = engine->prepare};
     lml_status status = lml_box_open(&run->box, &options, err);
     run->box.run = run;

@@ -9,7 +9,7 @@
 #include "cell/what.h"
 #include "file/alloy_read.h"
 #include "value/value.h"
-#include "read/read.h"
+#include "read/memo.h"
 #include "value/wanted.h"
 #include "value/write.h"
 #include "file/assay_read.h"
@@ -34,7 +34,8 @@ void lml_take_bounds(lua_State *L, const lml_shape *s, const lml_value *v, const
         int order;
         if (!bound[i])
             continue;
-        lml_status status = lml_read_value(lml_span_of(bound[i]), s->wanted, s->metal, &b, &e);
+        lml_status status =
+            lml_memo_read(lml_box_of(L)->memo, lml_span_of(bound[i]), s->wanted, s->metal, &b, &e);
         if (!status)
             status = lml_compare(v, &b, &order, &e);
         if (status)
@@ -118,7 +119,7 @@ void lml_take_text(lua_State *L, const lml_shape *s, lml_span text, const char *
     lml_shape part = *s; /* of an assay */
     lml_box_charge(L, 20);
     if (lml_wanted_has_unit(s->wanted)) {
-        if (lml_shape_value_text(s, text, &v, &e))
+        if (lml_shape_value_text(s, text, lml_box_of(L)->memo, &v, &e))
             lml_take_refuse(L, &e, NULL, path);
         lml_take_bounds(L, s, &v, path);
         lml_figure_push(L, &v);
@@ -128,7 +129,7 @@ void lml_take_text(lua_State *L, const lml_shape *s, lml_span text, const char *
     switch (s->wanted) {
     case LML_WANT_NUMBER:
     case LML_WANT_WHOLE:
-        if (lml_read_value(text, s->wanted, LML_NO_METAL, &v, &e))
+        if (lml_memo_read(lml_box_of(L)->memo, text, s->wanted, LML_NO_METAL, &v, &e))
             lml_take_refuse(L, &e, NULL, path);
         lml_take_bounds(L, s, &v, path);
         lua_pushnumber(L, v.amount);
@@ -163,7 +164,7 @@ void lml_take_text(lua_State *L, const lml_shape *s, lml_span text, const char *
         }
         part.wanted = LML_WANT_FINENESS;
         part.any_metal = true; /* a bare figure is of the metal that is asked for */
-        if (!lml_shape_value_text(&part, text, &v, &e)) {
+        if (!lml_shape_value_text(&part, text, lml_box_of(L)->memo, &v, &e)) {
             lml_assay a;
             memset(&a, 0, sizeof a);
             a.found.part[v.metal] = v.amount;

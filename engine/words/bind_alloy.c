@@ -13,7 +13,7 @@
 #include "craft/melting.h"
 #include "craft/mix.h"
 #include "file/shape.h"
-#include "read/read.h"
+#include "read/memo.h"
 #include "value/wanted.h"
 
 #include <stdio.h>
@@ -56,7 +56,8 @@ static lml_status member(lua_State *L, int index, const char *name, lml_wanted w
         if (!status)
             *out = *v;
     } else if (lua_type(L, -1) == LUA_TSTRING) {
-        status = lml_read_value(lml_what_need_text(L, -1, name), wanted, LML_NO_METAL, out, err);
+        status = lml_memo_read(lml_box_of(L)->memo, lml_what_need_text(L, -1, name), wanted,
+                               LML_NO_METAL, out, err);
     } else if (*present) {
         status = lml_fail(err, LML_BAD_VALUE, "%s must be a text such as \"%s\"",
                           lml_wanted_words(wanted), lml_wanted_example(wanted));
@@ -76,8 +77,8 @@ static lml_status part_at(lua_State *L, int index, lml_metal metal, lml_value *o
     if (v || lua_type(L, index) != LUA_TSTRING)
         return lml_fail(err, LML_BAD_VALUE, "a part of %s must be a text such as \"750 ‰\"",
                         lml_metal_name(metal));
-    return lml_read_value(lml_what_need_text(L, index, "a fineness"), LML_WANT_FINENESS, metal, out,
-                          err);
+    return lml_memo_read(lml_box_of(L)->memo, lml_what_need_text(L, index, "a fineness"),
+                         LML_WANT_FINENESS, metal, out, err);
 }
 
 static bool is_no_metal(lua_State *L, const void *self)

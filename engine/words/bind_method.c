@@ -12,7 +12,7 @@
 
 #include "value/value.h"
 #include "value/moment.h"
-#include "read/read.h"
+#include "read/memo.h"
 #include "value/money.h"
 #include "value/show.h"
 #include "value/wanted.h"
@@ -96,7 +96,8 @@ static void to_last_decimal(lua_State *L, lml_value *v, lml_direction direction)
         return;
     lml_unit_write(v->unit, v->dimension.currency, unit);
     snprintf(text, sizeof text, "1e-%d %s", v->decimals, unit);
-    if (lml_read_value(lml_span_of(text), LML_WANT_ANYTHING, LML_NO_METAL, &step, &e) ||
+    if (lml_memo_read(lml_box_of(L)->memo, lml_span_of(text), LML_WANT_ANYTHING, LML_NO_METAL,
+                      &step, &e) ||
         lml_step_round(v, &step, direction, &out, &e)) {
         lml_raise(L, &e); /* does not return */
         return;

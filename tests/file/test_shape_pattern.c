@@ -54,7 +54,7 @@ static bool matches(const regex_t *pattern, const char *text)
 static bool is_read(const lml_shape *s, const char *text)
 {
     lml_value v;
-    return lml_shape_value_text(s, lml_span_of(text), &v, NULL) == LML_OK &&
+    return lml_shape_value_text(s, lml_span_of(text), NULL, &v, NULL) == LML_OK &&
            lml_shape_check_per(s, &v, NULL) == LML_OK;
 }
 
