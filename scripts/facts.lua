@@ -43,107 +43,107 @@ local facts = {
   amperes = "current", surface = "area", efficiency_found = "ratio",
 }
 
--- Each gate is held to its facts after each recipe, so this walks only what a kind names, and spells a path only where
--- something is odd. Where a value is not of the kind, these give back the way to it and what is needed there.
-local odd -- it looks into lists and records, and so into itself
+-- Each gate is held to its facts after each recipe, so each kind is made a check once, when this is loaded, and a path is
+-- spelled only where something is odd: a check gives back the way to what is not of the kind, and what is needed there.
+local check_of -- lists and records have checks of what is in them
 
-local function odd_list(value, of)
-  local called = type(value)
-  if called ~= "list" and called ~= "table" then return "", "a list" end
-  for i, one in ipairs(value) do
-    local path, wanted = odd(one, of)
-    if path then return "[" .. i .. "]" .. path, wanted end
+local function plain_check(kind)
+  local called = PLAIN[kind]
+  if type(called) ~= "table" then
+    return function(value) if type(value) ~= called then return "", kind end end
   end
-  if called == "table" then -- a plain one may hold names, or have a hole
-    for i, one in pairs(value) do
-      if type(i) ~= "number" then return "", "a list" end
-      local path, wanted = odd(one, of)
+  return function(value) if not contains(called, type(value)) then return "", kind end end
+end
+
+local function in_unit(value, unit) return value:as(unit) end
+
+local function measured_check(kind)
+  return function(value)
+    if type(value) ~= "quantity" or not pcall(in_unit, value, MEASURED[kind]) then return "", kind end
+  end
+end
+
+local function list_check(kind)
+  local check = check_of(kind.list)
+  return function(value)
+    local called = type(value)
+    if called ~= "list" and called ~= "table" then return "", "a list" end
+    for i, one in ipairs(value) do
+      local path, wanted = check(one)
       if path then return "[" .. i .. "]" .. path, wanted end
+    end
+    if called == "table" then -- a plain one may hold names, or have a hole
+      for i, one in pairs(value) do
+        if type(i) ~= "number" then return "", "a list" end
+        local path, wanted = check(one)
+        if path then return "[" .. i .. "]" .. path, wanted end
+      end
     end
   end
 end
 
-local function odd_record(value, fields)
-  local called = type(value)
-  if called ~= "record" and called ~= "table" then return "", "a record" end
-  local missing = nil
-  for _, field in ipairs(fields) do
-    local one = member(value, field.name)
-    if one ~= nil then
-      local path, wanted = odd(one, field.kind)
-      if path then return "." .. field.name .. path, wanted end
-    elseif field.is_due then
-      missing = missing or field
-    end
+-- The members of a record, in their order.
+local function fields_of(kind)
+  local fields = {}
+  for name, inner in pairs(kind.record) do
+    local bare = name:sub(1, #name - 1)
+    local is_due = name == bare .. "!"
+    table.insert(fields, { name = is_due and bare or name, check = check_of(inner), is_due = is_due,
+      wanted = type(inner) == "table" and "a list" or inner })
   end
-  if missing then return "." .. missing.name, type(missing.kind) == "table" and "a list" or missing.kind end
+  table.sort(fields, function(a, b) return a.name < b.name end)
+  return fields
+end
+
+local function record_check(kind)
+  local fields = fields_of(kind)
+  return function(value)
+    local called = type(value)
+    if called ~= "record" and called ~= "table" then return "", "a record" end
+    local missing = nil
+    for i = 1, #fields do
+      local field = fields[i]
+      local one = member(value, field.name)
+      if one ~= nil then
+        local path, wanted = field.check(one)
+        if path then return "." .. field.name .. path, wanted end
+      elseif field.is_due then
+        missing = missing or field
+      end
+    end
+    if missing then return "." .. missing.name, missing.wanted end
+  end
 end
 
 -- A share is under the symbol of its own metal, so that none is called by another name.
-local function odd_shares(value)
+local function check_shares(value)
   if type(value) ~= "record" and type(value) ~= "table" then return "", "shares by metal" end
   for symbol, share in pairs(value) do
     if type(share) ~= "fineness" or share.metal ~= symbol then return "." .. symbol, "a fineness of " .. symbol end
   end
 end
 
-local function in_unit(value, unit) return value:as(unit) end
+local function check_nothing() end
 
-odd = function(value, kind)
-  if kind == "anything" then return nil end
-  if kind == "shares" then return odd_shares(value) end
-  if type(kind) == "table" then
-    if kind.list then return odd_list(value, kind.list) end
-    return odd_record(value, kind.fields)
-  end
-  local called, unit = type(value), MEASURED[kind]
-  if unit then
-    if called ~= "quantity" or not pcall(in_unit, value, unit) then return "", kind end
-    return nil
-  end
-  local right = PLAIN[kind]
-  if called == right then return nil end
-  for _, one in ipairs(type(right) == "table" and right or {}) do
-    if called == one then return nil end
-  end
-  return "", kind
+check_of = function(kind)
+  if kind == "anything" then return check_nothing end
+  if kind == "shares" then return check_shares end
+  if type(kind) ~= "table" then return MEASURED[kind] and measured_check(kind) or plain_check(kind) end
+  return kind.list and list_check(kind) or record_check(kind)
 end
 
--- The members of a record in their order, for the walk: once, when this is loaded.
-local function prepare(kind)
-  if type(kind) ~= "table" then return end
-  if kind.list then return prepare(kind.list) end
-  if kind.fields then return end
-  kind.fields = {}
-  for name, inner in pairs(kind.record) do
-    local bare = name:sub(1, #name - 1)
-    local is_due = name == bare .. "!"
-    table.insert(kind.fields, { name = is_due and bare or name, kind = inner, is_due = is_due })
-    prepare(inner)
-  end
-  table.sort(kind.fields, function(a, b) return a.name < b.name end)
-end
-for _, kind in pairs(facts) do prepare(kind) end
-
--- What is odd about the names that gates share is found once for all gates after a recipe: they are handed one table.
-local looked_at, found = nil, {}
-local function odd_fact(given, name)
-  if given ~= looked_at then looked_at, found = given, {} end
-  local seen = found[name]
-  if not seen then
-    local path, wanted = odd(given[name], facts[name])
-    seen = { path = path and name .. path, wanted = wanted }
-    found[name] = seen
-  end
-  return seen.path, seen.wanted
-end
+local checks = {}
+for name, kind in pairs(facts) do checks[name] = check_of(kind) end
 
 local function has_any(given, names)
   for _, name in ipairs(names) do
     if given[name] ~= nil then return true end
   end
-  return #names == 0
+  return false
 end
+
+-- Which of the names that gates share were found to be of their kinds: all gates after a recipe are handed one table.
+local looked_at, fits = nil, {}
 
 -- The gate, held to the kinds of what it `needs`, and of what it `reads` where that is there. Of what it needs `either`,
 -- one must be there.
@@ -156,14 +156,19 @@ local function held(gate)
     end
   end
   return { code = gate.code, needs = gate.needs, check = function(given, sheet)
-    if not has_any(given, gate.either or {}) then return end
-    for _, name in ipairs(names) do
-      local path, wanted = nil, nil
-      if given[name] ~= nil then path, wanted = odd_fact(given, name) end
-      if path then
-        sheet:stop(gate.code, text.fill("The gate {gate} reads {path} as {wanted}, but it is not one: give it as that, or use another name if it means something else",
-                   { gate = gate.code, path = path, wanted = WORDS[wanted] or wanted }))
-        return
+    if gate.either and not has_any(given, gate.either) then return end
+    if given ~= looked_at then looked_at, fits = given, {} end
+    for i = 1, #names do
+      local name = names[i]
+      local value = given[name]
+      if value ~= nil and not fits[name] then
+        local path, wanted = checks[name](value)
+        if path then
+          sheet:stop(gate.code, text.fill("The gate {gate} reads {path} as {wanted}, but it is not one: give it as that, or use another name if it means something else",
+                     { gate = gate.code, path = name .. path, wanted = WORDS[wanted] or wanted }))
+          return
+        end
+        fits[name] = true
       end
     end
     return check(given, sheet)

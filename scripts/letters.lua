@@ -19,6 +19,8 @@ for i = 1, 10 do KIND[("0123456789"):sub(i, i)] = "digit" end
 for i = 1, 26 do KIND[("ABCDEFGHIJKLMNOPQRSTUVWXYZ"):sub(i, i)] = "letter" end
 
 local function read(t, letters, decimals)
+  local is_plain = t:letters() == #t and not (decimals and (t:find "." or t:find ","))
+  if is_plain then return " " .. t:words() .. " ", false end
   local out, i, last, accented = {}, 1, nil, false
   t = t:upper()
   while i <= #t do

@@ -88,7 +88,7 @@ local function karats_at(words, i)
 end
 
 -- All that a stamp says by itself: { karats, number, value, metal, word, two }. `two` are the metals where it names several.
-local function parse(stamp)
+local function read(stamp)
   local words, said, s = words_of(stamp), {}, {}
   local function say(metal, word)
     if not said[metal] then s.word = s.word or word end
@@ -120,6 +120,13 @@ local function parse(stamp)
     end
   end
   return s
+end
+
+-- A stamp is read once, however often it is asked for.
+local known = {}
+local function parse(stamp)
+  known[stamp] = known[stamp] or read(stamp)
+  return known[stamp]
 end
 
 -- Whether the number is one of that metal.

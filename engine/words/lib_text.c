@@ -191,6 +191,39 @@ static int text_letters(lua_State *L)
     return 1;
 }
 
+typedef enum sort_of_byte { BETWEEN, FIGURE, LETTER } sort_of_byte;
+
+static sort_of_byte sort_of(char c)
+{
+    bool letter = (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || (unsigned char)c >= 0x80;
+    return letter ? LETTER : c >= '0' && c <= '9' ? FIGURE : BETWEEN;
+}
+
+/* Runs of figures and runs of letters, whatever stands between them; beyond ASCII all are letters.
+ */
+static int text_words(lua_State *L)
+{
+    lml_span text = text_at(L, 1);
+    if (text.length > TEXT_MOST)
+        return too_long(L);
+    lml_box_charge(L, text.length / 8);
+    luaL_Buffer b;
+    char *out = luaL_buffinitsize(L, &b, 2 * text.length);
+    size_t length = 0;
+    sort_of_byte last = BETWEEN;
+    for (size_t i = 0; i < text.length; i++) {
+        char c = text.at[i];
+        sort_of_byte sort = sort_of(c);
+        if (sort != BETWEEN && sort != last && length > 0)
+            out[length++] = ' ';
+        if (sort != BETWEEN)
+            out[length++] = c >= 'a' && c <= 'z' ? (char)(c - 'a' + 'A') : c;
+        last = sort;
+    }
+    luaL_pushresultsize(&b, length);
+    return 1;
+}
+
 static int text_rep(lua_State *L)
 {
     lml_span text = text_at(L, 1);
@@ -248,4 +281,7 @@ const lml_word lml_lib_text[] = {
      "(\"  Au \"):trim()", "Au"},
     {"upper", text_upper, "text: string", "string", "In capitals, of a to z.", "(\"au\"):upper()",
      "AU"},
+    {"words", text_words, "text: string", "string",
+     "Its words in capitals and its figures, a space between (level 2).",
+     "(\"14kt, Gold!\"):words()", "14 KT GOLD"},
     {NULL, NULL, NULL, NULL, NULL, NULL, NULL}};

@@ -207,6 +207,8 @@ Test(lua_value, texts)
     expect_answer("text.fill('{{m} {m}', { m = 1 })", "{m} 1");
     expect_answer("('Au750'):lower():upper()", "AU750");
     expect_answer("('  a b '):trim()", "a b");
+    expect_answer("('14kt, Gold 20MICRONS - '):words()", "14 KT GOLD 20 MICRONS");
+    expect_answer("(' -- '):words() .. ('doré 5'):words()", "DORé 5");
     expect_answer("table.concat(('a,b,,c'):split(','), ';')", "a;b;;c");
     expect_answer("tostring(('abcabc'):find('c', 4))", "6");
     expect_answer("('abc'):starts('ab')", "true");
