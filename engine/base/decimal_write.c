@@ -208,20 +208,28 @@ static bool find_shortest(double x, lml_rational factor, lml_decimal *d)
     return false;
 }
 
-size_t lml_decimal_write_scaled(double x, lml_rational factor, char out[LML_NUMBER_TEXT])
+bool lml_decimal_shortest(double x, lml_rational factor, lml_decimal *out)
 {
-    if (!isfinite(x) || factor.top == 0)
-        return put_word(isnan(x) || factor.top == 0 ? "nan" : x < 0 ? "-inf" : "inf", out);
-    if (x == 0)
-        return put_word("0", out);
+    if (!isfinite(x) || x == 0 || factor.top == 0)
+        return false;
     bool negative = (x < 0) != (factor.top < 0);
-    lml_decimal d = {0};
+    *out = (lml_decimal){0};
     factor.top = (int64_t)lml_exact_magnitude(factor.top);
     x = fabs(x);
-    if (!guess_shortest(x, factor, &d) && !find_shortest(x, factor, &d))
-        return put_word("nan", out);
-    d.negative = negative;
-    return put_shortest(&d, out);
+    if (!guess_shortest(x, factor, out) && !find_shortest(x, factor, out))
+        return false;
+    out->negative = negative;
+    return true;
+}
+
+size_t lml_decimal_write_scaled(double x, lml_rational factor, char out[LML_NUMBER_TEXT])
+{
+    lml_decimal d;
+    if (isinf(x) && factor.top != 0)
+        return put_word(x < 0 ? "-inf" : "inf", out);
+    if (x == 0 && factor.top != 0)
+        return put_word("0", out);
+    return lml_decimal_shortest(x, factor, &d) ? put_shortest(&d, out) : put_word("nan", out);
 }
 
 size_t lml_decimal_write_double(double x, char out[LML_NUMBER_TEXT])

@@ -66,7 +66,7 @@ void lml_result_figure_put(lua_State *L, lml_json_writer *w, int index, lml_resu
         const lml_value *as = to_step(v, how.step, &rounded) ? &rounded : v;
         lml_status fits = LML_OK;
         if (how.unit)
-            fits = lml_show_value_in(as, lml_span_of(how.unit), &shown, &e);
+            fits = lml_show_value_in(as, lml_span_of(how.unit), &shown, unit_may_fit ? NULL : &e);
         if (fits && !unit_may_fit)
             lml_raise_as_is(L, &e);
         if (!how.unit && as == &rounded)

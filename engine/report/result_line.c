@@ -104,12 +104,14 @@ static void put_recorded(lua_State *L, lml_json_writer *w, int part, int entry)
 static bool shown_on_scale(lua_State *L, int part, int entry, lml_value *out)
 {
     int top = lua_gettop(L);
+    if (!is_field(L, entry, "act", "weigh"))
+        return false;
     lua_getfield(L, entry, "value");
     lua_getfield(L, entry, "step");
     lua_getfield(L, entry, "of");
     const lml_value *v = lml_class_test(L, top + 1, LML_CLASS_VALUE);
     const lml_value *step = lml_class_test(L, top + 2, LML_CLASS_VALUE);
-    bool shown = is_field(L, entry, "act", "weigh") && v && step &&
+    bool shown = v && step &&
                  !lml_result_withheld_figure(L, part, lua_tostring(L, top + 3), top + 1) &&
                  lml_step_round(v, step, LML_TO_NEAREST, out, NULL) == LML_OK;
     lua_settop(L, top);

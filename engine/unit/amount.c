@@ -266,11 +266,36 @@ static lml_status times_ten_to(lml_big *a, int power)
     return s == LML_OK ? lml_big_mul(a, &ten, a, NULL) : s;
 }
 
+/* As degrees Celsius are read and written: a short decimal, and an offset that is one as well. The
+ * sum of both is a decimal again. False where it is not so. */
+static bool add_offset(const lml_decimal *d, lml_rational factor, lml_rational offset,
+                       lml_decimal *sum)
+{
+    enum { PLACES_MOST = 15, PLACES = 2, HUNDRED = 100, OFFSET_MOST = 100000 };
+    bool short_one = !d->inexact && d->digits < lml_exact_ten_to(PLACES_MOST) && d->exponent <= 0 &&
+                     d->exponent >= -PLACES_MOST;
+    if (!short_one || factor.top != 1 || factor.bottom != 1 || HUNDRED % offset.bottom != 0 ||
+        offset.top < 0 || offset.top > OFFSET_MOST)
+        return false;
+    int places = -d->exponent > PLACES ? -d->exponent : PLACES;
+    lml_i128 amount = (lml_i128)(d->digits * lml_exact_ten_to(places + d->exponent));
+    lml_i128 more = offset.top * (HUNDRED / offset.bottom);
+    lml_i128 total =
+        (d->negative ? -amount : amount) + more * (lml_i128)lml_exact_ten_to(places - PLACES);
+    *sum = (lml_decimal){.negative = total < 0,
+                         .digits = (lml_u128)(total < 0 ? -total : total),
+                         .exponent = -places};
+    return true;
+}
+
 double lml_amount_scale(const lml_amount *a, lml_rational factor, lml_rational offset)
 {
     const lml_decimal *d = &a->decimal;
+    lml_decimal sum;
     if (a->bottom == 1 && offset.top == 0)
         return lml_decimal_scale(d, factor);
+    if (a->bottom == 1 && add_offset(d, factor, offset, &sum))
+        return lml_decimal_scale(&sum, factor);
     /* (digits * 10^e * factor) / bottom + offset, over one denominator. */
     lml_big top = lml_big_of_u128(d->digits), bottom = lml_big_of(a->bottom);
     lml_big shift = lml_big_of(offset.top);
@@ -348,11 +373,39 @@ static bool nearest_digits(const lml_big *top, const lml_big *bottom, int expone
 
 enum { DECIMALS_MOST = 24 };
 
+/* Most temperatures have few places, which doubles are near enough to guess: the first that reads
+ * back is the one with the fewest. Doubles cannot tell where the next place would be rounded to
+ * when it is close to a half; that is left to the exact way. */
+static bool guess_amount(double si, lml_rational factor, lml_rational offset, lml_amount *out)
+{
+    static const double NEAR_HALF = 0.499, LEAST = 1, MOST = 1e5;
+    enum { PLACES_MOST = 4 };
+    double left = si - (double)offset.top / (double)offset.bottom;
+    double size = fabs(left) * (double)factor.bottom / (double)factor.top;
+    if (!(size >= LEAST && size < MOST))
+        return false;
+    *out = (lml_amount){.decimal = {.negative = left < 0}, .bottom = 1};
+    double ten = 1;
+    for (int places = 0; places <= PLACES_MOST; places++, ten *= 10) {
+        double scaled = size * ten, whole = floor(scaled + 0.5);
+        if (fabs(scaled - whole) > NEAR_HALF)
+            return false;
+        out->decimal.digits = (lml_u128)(uint64_t)whole;
+        out->decimal.exponent = -places;
+        if (lml_amount_scale(out, factor, offset) == si)
+            return true;
+    }
+    return false;
+}
+
 size_t lml_amount_write(double si, lml_rational factor, lml_rational offset,
                         char out[LML_NUMBER_TEXT])
 {
+    lml_amount guess;
     if (offset.top == 0)
         return lml_decimal_write_scaled(si == 0 ? 0 : si, factor, out);
+    if (guess_amount(si, factor, offset, &guess))
+        return write_digits(&guess.decimal, out);
     /* (si - offset) / factor exactly, then the fewest decimals that read back. */
     lml_big top, bottom, shift = lml_big_of(offset.top);
     lml_status s = lml_big_from_double(si, &top, &bottom, NULL);

@@ -313,6 +313,9 @@ void lml_write_unit(const lml_value *v, lml_builder *b)
 static double in_scale(double si, const scale *s)
 {
     char number[LML_NUMBER_TEXT];
+    lml_decimal d;
+    if (s->offset.top == 0 && lml_decimal_shortest(si, s->factor, &d))
+        return lml_decimal_scale(&d, (lml_rational){1, 1});
     write_si(si, s, number);
     return read_back(number);
 }
@@ -351,6 +354,8 @@ void lml_write_spread_in_unit(const lml_value *v, double *low, double *high)
 static lml_status refuse_as(const lml_value *v, lml_span unit, const char *hint, lml_error *err)
 {
     char text[LML_VALUE_TEXT], what[80];
+    if (!err)
+        return LML_MISMATCH;
     lml_write_text(v, text);
     lml_fail(err, LML_MISMATCH, "%s is %s and cannot be written in %.*s", text,
              lml_value_what(v, what, sizeof what), (int)unit.length, unit.at);
