@@ -74,7 +74,7 @@ static const step_price STEP_PRICES[] = {
     {"unpack 100", 43, 5630, "local t = {} for i = 1, 100 do t[i] = i end",
      "local a = table.unpack(t)"},
     {"find", 200, 24380, "local s = (\"ab\"):rep(500)", "s:find(\"c\")"},
-    {"words", 0, 0, "local s = (\"a1,\"):rep(300)", "s:words()"},
+    {"words", 175, 27730, "local s = (\"a1,\"):rep(300)", "s:words()"},
     {"split", 1378, 119270, "local s = (\"ab,\"):rep(300)", "s:split(\",\")"},
     {"rep", 1001, 104030, "", "local s = (\"ab\"):rep(1000)"},
     {"lower", 69, 4320, "local s = (\"AB\"):rep(500)", "s:lower()"},

@@ -376,23 +376,22 @@ enum { DECIMALS_MOST = 24 };
 /* Most temperatures have few places, which doubles are near enough to guess: the first that reads
  * back is the one with the fewest. Doubles cannot tell where the next place would be rounded to
  * when it is close to a half; that is left to the exact way. */
-static bool guess_amount(double si, lml_rational factor, lml_rational offset, lml_amount *out)
+static bool guess_digits(double si, lml_rational factor, lml_rational offset, lml_decimal *out)
 {
     static const double NEAR_HALF = 0.499, LEAST = 1, MOST = 1e5;
     enum { PLACES_MOST = 4 };
-    double left = si - (double)offset.top / (double)offset.bottom;
-    double size = fabs(left) * (double)factor.bottom / (double)factor.top;
-    if (!(size >= LEAST && size < MOST))
+    double left = si - (double)offset.top / (double)offset.bottom, ten = 1;
+    lml_decimal sum;
+    if (!(fabs(left) >= LEAST && fabs(left) < MOST))
         return false;
-    *out = (lml_amount){.decimal = {.negative = left < 0}, .bottom = 1};
-    double ten = 1;
+    *out = (lml_decimal){.negative = left < 0};
     for (int places = 0; places <= PLACES_MOST; places++, ten *= 10) {
-        double scaled = size * ten, whole = floor(scaled + 0.5);
-        if (fabs(scaled - whole) > NEAR_HALF)
+        double scaled = fabs(left) * ten, whole = floor(scaled + 0.5);
+        out->digits = (lml_u128)(uint64_t)whole;
+        out->exponent = -places;
+        if (fabs(scaled - whole) > NEAR_HALF || !add_offset(out, factor, offset, &sum))
             return false;
-        out->decimal.digits = (lml_u128)(uint64_t)whole;
-        out->decimal.exponent = -places;
-        if (lml_amount_scale(out, factor, offset) == si)
+        if (lml_decimal_scale(&sum, factor) == si)
             return true;
     }
     return false;
@@ -401,11 +400,11 @@ static bool guess_amount(double si, lml_rational factor, lml_rational offset, lm
 size_t lml_amount_write(double si, lml_rational factor, lml_rational offset,
                         char out[LML_NUMBER_TEXT])
 {
-    lml_amount guess;
+    lml_decimal guess;
     if (offset.top == 0)
         return lml_decimal_write_scaled(si == 0 ? 0 : si, factor, out);
-    if (guess_amount(si, factor, offset, &guess))
-        return write_digits(&guess.decimal, out);
+    if (guess_digits(si, factor, offset, &guess))
+        return write_digits(&guess, out);
     /* (si - offset) / factor exactly, then the fewest decimals that read back. */
     lml_big top, bottom, shift = lml_big_of(offset.top);
     lml_status s = lml_big_from_double(si, &top, &bottom, NULL);

@@ -232,8 +232,9 @@ lml_status lml_unit_read_part(lml_span whole, lml_span part, const lml_amount *a
                               lml_unit *out, lml_dimension *dimension, lml_error *err)
 {
     part = lml_span_trim(part);
-    unsigned id = lml_unit_table_find(part);
-    if (id < LML_U_COUNT && id != LML_U_K) { /* mostly it is one of the table, and nothing more */
+    /* Mostly it is one of the table, and nothing more. */
+    unsigned id = memchr(part.at, '/', part.length) ? LML_U_COUNT : lml_unit_table_find(part);
+    if (id < LML_U_COUNT && id != LML_U_K) {
         *out = lml_unit_one(id, 1);
         *dimension = lml_unit_at(id)->dimension;
         return LML_OK;
