@@ -463,7 +463,7 @@ return recipe {
     local run = { counted = counted, job = job, house = house, sheet = sheet, metal = job.metal, typed_liquidus = job.liquidus, colour = remaking.metal_colour(job, job.metal), out = { left_out = left_out }, cast = remaking.is_weighed_out(job.record),
                   leave = function(step, why) table.insert(left_out, step .. ": " .. why) end }
     -- the furnace comes after the kiln, before its own gate, although the kiln's plan has to know how long it melts
-    sheet:order("bench", { "old_metal", "oversize", "need", "charge", "flask", "vacuum", "day", "melt", "pour" })
+    sheet:order("bench", { "old_metal", "oversize", "need", "charge", "vacuum", "flask", "day", "melt", "pour" })
     if job.policy then sheet:order("client", { remake_asks.policies[job.policy], "stone", "old_metal" }) end   -- a letter begins with the price
     for _, step in ipairs(STEPS) do step(run) end
     if #left_out > 0 then
