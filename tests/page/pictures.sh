@@ -19,9 +19,8 @@ picture() {
 }
 
 picture cuff-links bench 1 bench
-picture cuff-links bench 2 bench-2
 picture cloak-pin-touchstone bench 1 bench-stopped
-picture wide-band bench 2 bench-recorded
+picture wide-band bench 1 bench-recorded
 picture warden-rings piece 1 piece
 picture ear-cuff client 1 client
 picture cuff-links-closing metal 1 metal
