@@ -1,173 +1,101 @@
 #include "sheet/height.h"
 
-#include "base/letter.h"
-#include "sheet/html_line.h"
-#include "sheet/html_box.h"
-#include "sheet/picture_small.h"
+#include "sheet/height_item.h"
+#include "sheet/typeset.h"
 
-/* Millimetres, by density: as sheet.css has them. */
-static const double row_high[LML_DENSITIES] = {9.3, 8.2, 7.2},
-                    box_high[LML_DENSITIES] = {8.2, 7.6, 7},
-                    small_line[LML_DENSITIES] = {2.95, 2.8, 2.6}, gap[LML_DENSITIES] = {1.4, 1, .6},
-                    curve_high[LML_DENSITIES] = {48, 43, 37},
-                    section_high[LML_DENSITIES] = {40, 36.5, 33};
-static const double small_letter = 1.27, letter = 1.47, fact_high = 4, head_high = 15;
+enum { SPARE = 1 /* millimetres, for what a browser sets otherwise */ };
 
-static double lines_of(double letters, double letter_wide, double width)
+static const lml_json *member(const lml_json *record, const char *name)
 {
-    double lines = 1;
-    for (double left = letters * letter_wide; left > width; left -= width)
-        lines++;
-    return lines;
+    return lml_json_member(record, name);
 }
 
-static double letters(const lml_json *entry, const char *name)
+static double most(double a, double b)
 {
-    return (double)lml_letter_columns_of(lml_html_text(entry, name));
+    return a > b ? a : b;
 }
 
-static double remark_height(const lml_json *remark, unsigned density, double width)
+static double lines_of(lml_span text, double points, bool bold, double width)
 {
-    double asked = letters(remark, "text"), why = letters(remark, "reason");
-    double said = (why > 0 ? why + asked / 2 : asked) + 14; /* of a question its first clause */
-    return lines_of(said, small_letter, width - 6) * small_line[density] +
-           (density == 0 ? 1.1 : .7);
+    lml_typeset t = {.width = width, .lines = 1};
+    lml_typeset_run(&t, text, points, bold);
+    return t.lines;
 }
 
-static double grid_height(const lml_json *grid, double width)
-{
-    double high = 4.5;
-    size_t columns = lml_json_count(lml_json_member(grid, "columns"));
-    const lml_json *row = lml_json_first(lml_json_member(grid, "rows"));
-    for (; row; row = lml_json_next(row)) {
-        double most = 1;
-        for (const lml_json *c = lml_json_first(row); c; c = lml_json_next(c)) {
-            double said = letters(c, "text") > 0 ? letters(c, "text") : letters(c, "value");
-            double lines = lines_of(said, letter, width * 1.4 / (double)(columns + 1));
-            most = lines > most ? lines : most;
-        }
-        high += most * 3.7 + 1.1;
-    }
-    return high + (lml_json_count(lml_json_member(grid, "total")) > 0 ? 5 : 0);
-}
+/* ---- cards ------------------------------------------------------------------------------------
+ */
 
-/* A line by itself; what is only read shares its row with its like. */
-static double line_height(const lml_html *h, const lml_item *items, size_t at, size_t count,
-                          unsigned density)
+/* Items in two columns, as low as they can be. */
+static double columns_height(const lml_height_sight *s, const lml_item *items, size_t count)
 {
-    const lml_json *line = items[at].entry;
-    if (lml_html_line_is_timed(&items[at]))
-        return lml_html_text(line, "record").length > 0 ? box_high[density] + 1 : 5;
-    switch (lml_html_act_of(h, line)) {
-    case LML_HTML_READ:
-        if (h->working && lml_picture_small_can_show(line))
-            return 12.8;
-        if (lml_html_is(line, "total"))
-            return 9.2; /* and the head of its ladder */
-        return lml_json_yes(lml_json_member(line, "big")) ? 6 : fact_high * .75;
-    case LML_HTML_MEASURE: {
-        bool more = (at + 1 < count && lml_html_line_is(&items[at + 1]) &&
-                     lml_html_act_of(h, items[at + 1].entry) == LML_HTML_MEASURE) ||
-                    (at > 0 && lml_html_line_is(&items[at - 1]) &&
-                     lml_html_act_of(h, items[at - 1].entry) == LML_HTML_MEASURE);
-        return more && !lml_json_yes(lml_json_member(line, "big")) ? (box_high[density] + 8.5) / 3
-                                                                   : row_high[density];
-    }
-    case LML_HTML_WEIGH:
-        return row_high[density] + .3;
-    case LML_HTML_SET:
-        return row_high[density] - .8;
-    case LML_HTML_TICK:
-        return lml_json_member(line, "record") ? row_high[density] + 1.2 : 6;
-    }
-    return fact_high;
-}
-
-static double item_height(const lml_html *h, const lml_item *items, size_t at, size_t count,
-                          unsigned density, double width)
-{
-    const lml_json *entry = items[at].entry;
-    if (items[at].is == LML_ITEM_HEADING)
-        return 4.4;
-    if (lml_html_line_is(&items[at]))
-        return line_height(h, items, at, count, density);
-    if (lml_html_withheld(entry))
-        return 8;
-    if (lml_html_is(entry, "remark"))
-        return remark_height(entry, density, width);
-    if (lml_html_is(entry, "grid"))
-        return grid_height(entry, width);
-    if (lml_html_is(entry, "section"))
-        return section_high[density];
-    if (lml_html_is(entry, "curve"))
-        return curve_high[density] + 13;
-    if (lml_html_is(entry, "flow"))
-        return 48;
-    if (lml_html_is(entry, "sign"))
-        return 20;
-    return lines_of(letters(entry, "text"), letter, width) * 3.6 + .6;
-}
-
-/* A vessel stands beside the lines that follow it, up to the next clock: what these are higher. */
-static double beside_section(const lml_card *card, size_t at, unsigned density, size_t *next)
-{
-    double high = 0;
-    for (*next = at + 1; *next < card->count && lml_html_line_is(&card->items[*next]) &&
-                         !lml_html_line_is_timed(&card->items[*next]);
-         ++*next)
-        high += lml_html_text(card->items[*next].entry, "record").length > 0
-                    ? row_high[density] + 4.6
-                    : fact_high;
-    high += 1;
-    return high > section_high[density] ? high : section_high[density];
-}
-
-static double card_height(const lml_html *h, const lml_card *card, unsigned density)
-{
-    double width = (h->width - 4) / 2,
-           high = gap[density] + (card->title.length > 0 && !card->remarks ? 5.6 : 0);
-    for (size_t i = 0, next; i < card->count; i = next) {
-        next = i + 1;
-        if (lml_html_is(card->items[i].entry, "section") &&
-            !lml_html_withheld(card->items[i].entry)) {
-            high += beside_section(card, i, density, &next);
-            continue;
-        }
-        bool wide =
-            lml_html_is(card->items[i].entry, "curve") || lml_html_is(card->items[i].entry, "flow");
-        double one = item_height(h, card->items, i, card->count, density, width);
-        high +=
-            card->wide && !wide ? one / 2 : one; /* in two columns before and after the picture */
-    }
-    return high;
-}
-
-/* Where the second of two columns begins, so that the higher one is as low as it can be: its
- * height. */
-static double split(const lml_html *h, const lml_cards *cards, size_t from, size_t to,
-                    unsigned density, size_t *at)
-{
-    double all = 0, left = 0, best = 0;
-    for (size_t i = from; i < to; i++)
-        all += card_height(h, &cards->cards[i], density);
-    best = all;
-    *at = to;
-    for (size_t i = from; i + 1 < to; i++) {
-        left += card_height(h, &cards->cards[i], density);
-        double higher = left > all - left ? left : all - left;
-        if (higher < best) {
-            best = higher;
-            *at = i + 1;
-        }
+    double all = 0, left = 0;
+    for (size_t i = 0, n; i < count; i += n)
+        all += lml_height_item_of(s, items + i, count - i, &n);
+    double best = all;
+    for (size_t i = 0, n; i < count; i += n) {
+        left += lml_height_item_of(s, items + i, count - i, &n);
+        best = most(left, all - left) < best ? most(left, all - left) : best;
     }
     return best;
 }
 
-size_t lml_height_split(const lml_html *h, const lml_cards *cards, size_t from, size_t to)
+static bool is_wide(const lml_item *item)
 {
-    size_t at;
-    split(h, cards, from, to, h->density, &at);
-    return at;
+    return (lml_html_is(item->entry, "curve") || lml_html_is(item->entry, "flow")) &&
+           !lml_html_withheld(item->entry);
+}
+
+static double card_height(const lml_html *h, const lml_card *card, unsigned density)
+{
+    lml_height_sight s = {h, density, (h->width - 4) / 2, false};
+    bool titled = card->title.length > 0 && (!card->remarks || card->holds);
+    double high = lml_height_item_title(density, titled);
+    if (!card->wide) {
+        double width = card->across ? 2 : 1;
+        for (size_t i = 0, n; i < card->count; i += n) {
+            high += lml_height_item_of(&s, card->items + i, card->count - i, &n) / width;
+            s.headed = card->items[i].is == LML_ITEM_HEADING;
+        }
+        return high;
+    }
+    size_t at = 0, n;
+    while (!is_wide(&card->items[at]))
+        at++;
+    high += 1.4 + columns_height(&s, card->items, at);
+    high += lml_height_item_of(&s, card->items + at, card->count - at, &n);
+    return high + columns_height(&s, card->items + at + n, card->count - at - n);
+}
+
+/* Where the second of two columns begins, so that the higher one is as low as it can be. Cautions
+ * that end a page belong to no step, and stand where there is room. */
+static lml_height_columns split(const lml_html *h, const lml_cards *cards, size_t from, size_t to,
+                                unsigned density)
+{
+    double all = 0, left = 0, loose = 0;
+    bool floats = to - from > 1 && to == cards->count && cards->cards[to - 1].last &&
+                  cards->cards[to - 1].remarks;
+    if (floats)
+        loose = card_height(h, &cards->cards[--to], density);
+    for (size_t i = from; i < to; i++)
+        all += card_height(h, &cards->cards[i], density);
+    if (to - from == 1 && cards->cards[from].remarks)
+        all /= 2; /* it goes across */
+    lml_height_columns best = {.second = to, .left = false, .high = most(all, loose)};
+    for (size_t i = from; i + 1 < to; i++) {
+        left += card_height(h, &cards->cards[i], density);
+        double right = all - left;
+        bool under = floats && left < right;
+        double high = most(left + (under ? loose : 0), right + (under ? 0 : loose));
+        if (high < best.high)
+            best = (lml_height_columns){i + 1, under, high};
+    }
+    return best;
+}
+
+lml_height_columns lml_height_split(const lml_html *h, const lml_cards *cards, size_t from,
+                                    size_t to)
+{
+    return split(h, cards, from, to, h->density);
 }
 
 static double cards_height(const lml_html *h, const lml_cards *cards, size_t from, size_t to,
@@ -178,8 +106,8 @@ static double cards_height(const lml_html *h, const lml_cards *cards, size_t fro
     for (size_t i = from; i <= to; i++) {
         if (i < to && lml_html_part_beside(h, &cards->cards[i]))
             continue;
-        size_t at;
-        high += split(h, cards, run, i, density, &at);
+        if (i > run)
+            high += split(h, cards, run, i, density).high;
         if (i < to)
             high += card_height(h, &cards->cards[i], density);
         run = i + 1;
@@ -187,15 +115,40 @@ static double cards_height(const lml_html *h, const lml_cards *cards, size_t fro
     return high;
 }
 
+/* ---- sheets of paper --------------------------------------------------------------------------
+ */
+
+static double head_height(const lml_html *h, unsigned density)
+{
+    bool dense = density == LML_HEIGHT_DENSEST;
+    const lml_json *job = member(h->result, "job");
+    lml_span title = lml_html_text(job, "title");
+    title = title.length > 0 ? title : lml_html_text(job, "recipe");
+    lml_span file = lml_html_text(member(member(h->result, "inputs"), "job"), "file");
+    double points = dense ? 11.5 : 15, below = dense ? 7.2 : 8;
+    double which = lml_typeset_width(file, 7, false) + (dense ? 14.8 : 14) + 6;
+    double title_wide = lml_typeset_width(title, points, true), rest = most(h->width - which, 20);
+    double about =
+        lml_typeset_width(lml_html_text(member(h->result, "house"), "name"), below, false) +
+        lml_typeset_width(lml_html_text(job, "client"), below, false) +
+        lml_typeset_width(lml_span_of(" . for  . Wed 24 Nov 2026"), below, false);
+    double lines = lines_of(title, points, true, rest);
+    double high = (lines > 4 ? 4 : lines) * points * .381 + (dense ? 2.1 : 2.6);
+    if (!dense || title_wide + 4.1 + about > rest)
+        high += (about > rest ? 2 : 1) * below * .43;
+    return high;
+}
+
 /* Cards are put onto a sheet of paper while there is room; the number of sheets. */
-static unsigned break_pages(const lml_html *h, lml_cards *cards, double room, double foot,
+static unsigned break_pages(const lml_html *h, lml_cards *cards, lml_height_page page,
                             unsigned density)
 {
+    double room = page.room - head_height(h, density) - SPARE, foot = page.foot;
     unsigned pages = 1;
     size_t from = 0;
     for (size_t i = 0; i < cards->count; i++) {
         bool last = i + 1 == cards->count;
-        double high = head_high + cards_height(h, cards, from, i + 1, density);
+        double high = cards_height(h, cards, from, i + 1, density);
         cards->cards[i].breaks = i > from && high + (last ? foot : 0) > room;
         if (!cards->cards[i].breaks)
             continue;
@@ -205,20 +158,36 @@ static unsigned break_pages(const lml_html *h, lml_cards *cards, double room, do
     return pages;
 }
 
-unsigned lml_height_choose(const lml_html *h, lml_cards *cards, double room, double foot,
+unsigned lml_height_choose(const lml_html *h, lml_cards *cards, lml_height_page page,
                            unsigned *density)
 {
     unsigned pages[LML_DENSITIES];
     *density = 0;
     for (unsigned d = 0; d < LML_DENSITIES; d++) {
-        pages[d] = break_pages(h, cards, room, foot, d);
+        pages[d] = break_pages(h, cards, page, d);
         *density = pages[d] < pages[*density] ? d : *density;
     }
-    break_pages(h, cards, room, foot, *density);
+    break_pages(h, cards, page, *density);
     return pages[*density];
 }
 
 double lml_height_remark(const lml_html *h, const lml_json *remark)
 {
-    return remark_height(remark, 0, h->width);
+    lml_height_sight s = {h, 0, h->width, false};
+    return lml_height_item_remark(&s, remark);
+}
+
+/* Markup between < and > is as wide as nothing. */
+double lml_height_markup(const lml_html *h, lml_span markup)
+{
+    lml_typeset t = {.width = h->width, .lines = 1};
+    while (markup.length > 0) {
+        const char *tag = memchr(markup.at, '<', markup.length);
+        size_t said = tag ? (size_t)(tag - markup.at) : markup.length;
+        lml_typeset_run(&t, (lml_span){markup.at, said}, 6.7, false);
+        const char *end = tag ? memchr(tag, '>', markup.length - said) : NULL;
+        size_t done = end ? (size_t)(end + 1 - markup.at) : markup.length;
+        markup = (lml_span){markup.at + done, markup.length - done};
+    }
+    return .8 + t.lines * 2.75;
 }

@@ -12,8 +12,8 @@
 static const struct paper {
     const char *name;
     double width, height, across, down;
-} papers[] = {[LML_PAPER_A4] = {"A4", 210, 297, 10, 8},
-              [LML_PAPER_LETTER] = {"letter", 215.9, 279.4, 12.9, 7}};
+} papers[] = {
+    [LML_PAPER_A4] = {"A4", 210, 297, 8, 8}, [LML_PAPER_LETTER] = {"letter", 215.9, 279.4, 8, 7}};
 
 static const struct paper *paper_of(const lml_json *result, lml_html_paper asked)
 {
@@ -176,6 +176,23 @@ static void draw_foot(lml_html *h, bool lists)
     draw_sentence(h, small, lml_foot_write_worked);
 }
 
+/* What the recipe of the page notes itself, and the foot: side by side where there is room. */
+static void draw_end(lml_html *h)
+{
+    size_t start = h->out->length;
+    lml_html_put(h, "<div class=\"end\">");
+    size_t bare = h->out->length;
+    for (const lml_json *r = lml_html_part_loose(h, NULL); r; r = lml_html_part_loose(h, r))
+        lml_html_remark_draw(h, r);
+    if (lml_span_is(h->page, "bench"))
+        draw_sentence(h, "<p class=\"foot\">", lml_foot_write_count);
+    draw_foot(h, false);
+    if (h->out->length == bare)
+        h->out->length = start; /* there is nothing */
+    else
+        lml_html_put(h, "</div>\n");
+}
+
 /* ---- a page -----------------------------------------------------------------------------------
  */
 
@@ -236,20 +253,30 @@ static size_t end_of_run(const lml_html *h, const lml_cards *cards, size_t from)
     return to;
 }
 
+static void draw_run(lml_html *h, lml_cards *cards, size_t from, size_t to)
+{
+    for (size_t i = from; i < to; i++)
+        lml_html_part_draw(h, &cards->cards[i]);
+}
+
 /* Two columns. Browsers differ in how they break columns of their own over paper, so a page that
  * fits its paper says itself where the second begins. */
 static void draw_columns(lml_html *h, lml_cards *cards, size_t from, size_t to)
 {
-    size_t second = h->bench ? lml_height_split(h, cards, from, to) : to;
-    lml_html_put(h, h->bench ? "<div class=\"pair\"><div>\n" : "<div class=\"cols\">\n");
-    for (size_t i = from; i < to; i++) {
-        if (i == second)
-            lml_html_put(h, "</div><div>\n");
-        lml_html_part_draw(h, &cards->cards[i]);
+    if (!h->bench) {
+        lml_html_put(h, "<div class=\"cols\">\n");
+        draw_run(h, cards, from, to);
+        lml_html_put(h, "</div>\n");
+        return;
     }
-    if (h->bench && second == to)
-        lml_html_put(h, "</div><div>\n");
-    lml_html_put(h, h->bench ? "</div></div>\n" : "</div>\n");
+    lml_height_columns two = lml_height_split(h, cards, from, to);
+    size_t last = two.left ? to - 1 : to;
+    lml_html_put(h, "<div class=\"pair\"><div>\n");
+    draw_run(h, cards, from, two.second);
+    draw_run(h, cards, last, to);
+    lml_html_put(h, "</div><div>\n");
+    draw_run(h, cards, two.second, last);
+    lml_html_put(h, "</div></div>\n");
 }
 
 /* One with a wide picture spans both columns. */
@@ -266,38 +293,51 @@ static void draw_cards(lml_html *h, lml_cards *cards, unsigned sheets)
             continue;
         }
         size_t to = end_of_run(h, cards, i);
+        if (h->bench && to == i + 1 && cards->cards[i].remarks) { /* nothing stands beside it */
+            cards->cards[i].across = true;
+            lml_html_part_draw(h, &cards->cards[i++]);
+            continue;
+        }
         draw_columns(h, cards, i, to);
         i = to;
     }
 }
 
+/* The end of the page is drawn first, since what stands above it has to leave room. */
+static void draw_end_apart(lml_html *h, lml_builder *end)
+{
+    lml_builder *out = h->out;
+    h->out = end;
+    if (lml_span_is(h->page, "bench"))
+        draw_homeless(h);
+    if (h->working)
+        draw_end(h);
+    h->out = out;
+    if (end->status != LML_OK)
+        out->status = end->status;
+}
+
 static lml_status draw_page(lml_html *h)
 {
-    enum { FOOT = 5 };
-    bool bench = lml_span_is(h->page, "bench");
     lml_cards cards;
     lml_status status = lml_html_part_read(h, h->entries, &cards);
     if (status != LML_OK)
         return status;
     unsigned sheets = 1;
-    double foot = FOOT;
-    for (const lml_json *r = lml_html_part_loose(h, NULL); r; r = lml_html_part_loose(h, r))
-        foot += lml_height_remark(h, r);
+    lml_builder end = lml_builder_on(h->out->alloc, 0);
+    draw_end_apart(h, &end);
     h->density = 0;
-    if (h->bench)
-        sheets = lml_height_choose(h, &cards, room_for_cards(h), foot, &h->density);
-    open_section(h, 1, sheets);
-    draw_banner(h, bench || lml_span_is(h->page, "client"));
-    draw_cards(h, &cards, sheets);
-    for (const lml_json *r = lml_html_part_loose(h, NULL); r; r = lml_html_part_loose(h, r))
-        lml_html_remark_draw(h, r);
-    if (bench) {
-        draw_homeless(h);
-        draw_sentence(h, "<p class=\"foot\">", lml_foot_write_count);
+    if (h->bench) {
+        double foot = lml_height_markup(h, (lml_span){end.at, end.at ? end.length : 0});
+        lml_height_page page = {room_for_cards(h), foot};
+        sheets = lml_height_choose(h, &cards, page, &h->density);
     }
-    if (h->working)
-        draw_foot(h, false);
+    open_section(h, 1, sheets);
+    draw_banner(h, lml_span_is(h->page, "bench") || lml_span_is(h->page, "client"));
+    draw_cards(h, &cards, sheets);
+    lml_builder_add_span(h->out, (lml_span){end.at ? end.at : "", end.at ? end.length : 0});
     lml_html_put(h, "</section>\n");
+    lml_builder_free(&end);
     lml_html_part_free(h, &cards);
     return LML_OK;
 }

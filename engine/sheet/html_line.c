@@ -186,8 +186,7 @@ static void draw_tiles(lml_html *h, const lml_item *items, size_t count)
     lml_html_put(h, "</div>\n");
 }
 
-/* How many of the items from the first on are alike for the eye. */
-static size_t run_of(const lml_html *h, const lml_item *items, size_t count)
+size_t lml_html_line_run(const lml_html *h, const lml_item *items, size_t count)
 {
     lml_html_act act = lml_html_act_of(h, items[0].entry);
     bool timed = lml_html_line_is_timed(&items[0]), big = is_big(items[0].entry);
@@ -200,8 +199,7 @@ static size_t run_of(const lml_html *h, const lml_item *items, size_t count)
     return n;
 }
 
-/* Lots that go onto one tared scale, and the total that ends them. */
-static bool is_ladder(const lml_item *items, size_t run, size_t count)
+bool lml_html_line_is_ladder(const lml_item *items, size_t run, size_t count)
 {
     bool shows = run > 1 && run < count && lml_html_line_is(&items[run]) &&
                  lml_html_is(items[run].entry, "total");
@@ -221,13 +219,13 @@ size_t lml_html_line_draw(lml_html *h, const lml_item *items, size_t count)
         lml_html_put(h, "</div>\n");
         return 1;
     }
-    size_t run = run_of(h, items, count);
+    size_t run = lml_html_line_run(h, items, count);
     lml_html_act act = lml_html_act_of(h, items[0].entry);
     if (lml_html_line_is_timed(&items[0]) && h->working) {
         lml_html_table_draw_clock(h, items, run);
     } else if (act == LML_HTML_READ) {
         lml_html_table_draw_read(h, items, run);
-    } else if (act == LML_HTML_WEIGH && is_ladder(items, run, count)) {
+    } else if (act == LML_HTML_WEIGH && lml_html_line_is_ladder(items, run, count)) {
         lml_html_table_draw_ladder(h, items, run++);
     } else if (act == LML_HTML_MEASURE && run > 1 && !is_big(items[0].entry)) {
         draw_tiles(h, items, run);

@@ -32,6 +32,7 @@ typedef struct lml_card {
     bool last;    /* of those of its page */
     bool breaks;  /* a new sheet of paper begins with it */
     bool remarks; /* it has nothing else */
+    bool across;  /* it goes across the page although it has no picture */
     bool holds;   /* a stop or an open point is among them */
 } lml_card;
 
@@ -78,6 +79,16 @@ static inline bool lml_html_acts(const lml_json *entry, const char *act)
 static inline bool lml_html_withheld(const lml_json *entry)
 {
     return lml_json_yes(lml_json_member(entry, "withheld"));
+}
+
+/* Millimetres, on a page that is more or less full. */
+static inline double lml_html_curve_high(unsigned density)
+{
+    return density == 0 ? 48 : density == 1 ? 43 : 34;
+}
+static inline double lml_html_section_high(unsigned density)
+{
+    return density == 0 ? 40 : density == 1 ? 36.5 : 33;
 }
 
 #endif

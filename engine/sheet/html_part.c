@@ -140,6 +140,18 @@ static void look_at(lml_card *card)
     }
 }
 
+/* Whether from here on the card has nothing but cautions, and a picture across the page before
+ * them. */
+static bool is_tail(const lml_card *card, const lml_item *from, const lml_item *end)
+{
+    bool wide = false, bare = from < end;
+    for (const lml_item *i = card->items; i < from; i++)
+        wide = wide || lml_html_is(i->entry, "curve") || lml_html_is(i->entry, "flow");
+    for (const lml_item *i = from; bare && i < end; i++)
+        bare = i->is == LML_ITEM_ENTRY && lml_html_is(i->entry, "remark");
+    return wide && bare;
+}
+
 static void cut_cards(lml_cards *out, size_t used)
 {
     for (size_t i = 0; i < used;) {
@@ -147,8 +159,13 @@ static void cut_cards(lml_cards *out, size_t used)
         if (out->items[i].is == LML_ITEM_TITLE)
             card.title = title_of(&out->items[i++]);
         card.items = &out->items[i];
+        size_t end = i;
+        while (end < used &&
+               (out->items[end].is == LML_ITEM_ENTRY || out->items[end].is == LML_ITEM_HEADING))
+            end++;
         while (i < used &&
-               (out->items[i].is == LML_ITEM_ENTRY || out->items[i].is == LML_ITEM_HEADING)) {
+               (out->items[i].is == LML_ITEM_ENTRY || out->items[i].is == LML_ITEM_HEADING) &&
+               !is_tail(&card, &out->items[i], &out->items[end])) {
             card.count++;
             i++;
         }
@@ -158,8 +175,11 @@ static void cut_cards(lml_cards *out, size_t used)
         if (card.count > 0)
             out->cards[out->count++] = card;
     }
-    if (out->count > 1)
-        out->cards[out->count - 1].last = true;
+    lml_card *last = out->count > 1 ? &out->cards[out->count - 1] : NULL;
+    if (!last)
+        return;
+    last->last = true;
+    last->across = last->remarks && last[-1].wide; /* nothing stands beside it */
 }
 
 /* The head of the page is title enough for what is all that stands on it. */
@@ -288,13 +308,31 @@ static size_t draw_item(lml_html *h, lml_item *items, size_t count)
     return 1;
 }
 
+static bool is_caution(const lml_item *item)
+{
+    return item->is == LML_ITEM_ENTRY && lml_html_is(item->entry, "remark") &&
+           lml_span_is(lml_html_text(item->entry, "level"), "caution");
+}
+
+/* Cautions one after the other: on a full page they run on. */
+static size_t draw_cautions(lml_html *h, lml_item *items, size_t count)
+{
+    size_t n = 0;
+    lml_html_put(h, "<div class=\"hazards\">");
+    while (n < count && is_caution(&items[n]))
+        lml_html_remark_draw(h, items[n++].entry);
+    lml_html_put(h, "</div>\n");
+    return n;
+}
+
 /* Under each heading a group that no page or column parts. */
 static void draw_items(lml_html *h, lml_item *items, size_t count)
 {
     bool open = false;
     for (size_t i = 0; i < count;) {
         if (items[i].is != LML_ITEM_HEADING) {
-            i += draw_item(h, &items[i], count - i);
+            i += is_caution(&items[i]) ? draw_cautions(h, &items[i], count - i)
+                                       : draw_item(h, &items[i], count - i);
             h->headed = false;
             continue;
         }
@@ -335,14 +373,15 @@ static void draw_wide(lml_html *h, lml_card *card)
 bool lml_html_part_beside(const lml_html *h, const lml_card *card)
 {
     bool columns = h->bench || lml_span_is(h->page, "cost");
-    return columns && !card->wide && !(card->last && card->remarks && h->bench);
+    return columns && !card->wide && !card->across;
 }
 
 void lml_html_part_draw(lml_html *h, lml_card *card)
 {
     h->said = NULL;
     lml_builder_add_format(h->out, "<article class=\"card%s%s%s\">\n", card->wide ? " wide" : "",
-                           card->holds ? " holds" : "", card->headings > 1 ? " long" : "");
+                           card->holds ? " holds" : "",
+                           card->headings > 1 || card->across ? " long" : "");
     bool bare = h->bench && card->remarks && !card->holds; /* a hazard alone needs no heading */
     /* A letter needs no title above a heading. */
     bare = bare || (!h->working && card->items[0].is == LML_ITEM_HEADING);
@@ -354,9 +393,14 @@ void lml_html_part_draw(lml_html *h, lml_card *card)
         lml_escape_put(h->out, card->title);
         lml_html_put(h, "</span></h2>\n");
     }
-    if (card->wide && h->bench)
+    if (card->wide && h->bench) {
         draw_wide(h, card);
-    else
+    } else if (card->across && h->bench) {
+        lml_html_put(h, "<div class=\"cols\">");
         draw_items(h, card->items, card->count);
+        lml_html_put(h, "</div>\n");
+    } else {
+        draw_items(h, card->items, card->count);
+    }
     lml_html_put(h, "</article>\n");
 }

@@ -1,6 +1,7 @@
 #include "sheet/html_remark.h"
 
 #include "sheet/html_figure.h"
+#include "sheet/layout.h"
 #include "sheet/remark.h"
 
 static bool is_level(const lml_json *remark, const char *level)
@@ -32,17 +33,6 @@ static lml_span hazard_of(const lml_json *remark)
     return code;
 }
 
-static void put_hazard(lml_html *h, const lml_json *remark)
-{
-    lml_span word = hazard_of(remark);
-    for (size_t i = 0; i < word.length; i++) {
-        char c = word.at[i];
-        c = c == '-' ? ' ' : c >= 'a' && c <= 'z' ? (char)(c - 'a' + 'A') : c;
-        if ((c >= 'A' && c <= 'Z') || c == ' ' || lml_ascii_is_digit(c))
-            lml_builder_add_char(h->out, c);
-    }
-}
-
 /* How many letters of the text say the hazard's word again: "Molten metal: face shield". */
 static size_t said_again(lml_span word, lml_span text)
 {
@@ -56,25 +46,46 @@ static size_t said_again(lml_span word, lml_span text)
     return whole ? i : 0;
 }
 
+size_t lml_html_remark_hazard(const lml_json *remark, char word[LML_HTML_HAZARD])
+{
+    lml_span code = hazard_of(remark);
+    size_t used = 0;
+    for (size_t i = 0; i < code.length && used + 1 < LML_HTML_HAZARD; i++) {
+        char c = code.at[i];
+        c = c == '-' ? ' ' : c >= 'a' && c <= 'z' ? (char)(c - 'a' + 'A') : c;
+        if ((c >= 'A' && c <= 'Z') || c == ' ' || lml_ascii_is_digit(c))
+            word[used++] = c;
+    }
+    word[used] = '\0';
+    return said_again(code, lml_html_text(remark, "text"));
+}
+
+/* The triangle stays with the first word, unless that is too long for a line. */
+static void put_hazard(lml_html *h, lml_span words)
+{
+    enum { TOGETHER = 24 };
+    const char *blank = words.length > 0 ? memchr(words.at, ' ', words.length) : NULL;
+    size_t first = blank ? (size_t)(blank - words.at) : words.length;
+    bool together = first <= TOGETHER;
+    lml_html_put(h, together ? "<b class=\"word\"><span class=\"first\">" : "<b class=\"word\">");
+    lml_html_put(h, triangle);
+    lml_html_put(h, LML_NO_BREAK);
+    lml_escape_put(h->out, (lml_span){words.at, first});
+    lml_html_put(h, together ? "</span>" : "");
+    lml_escape_put(h->out, (lml_span){words.at + first, words.length - first});
+    lml_html_put(h, "</b>");
+}
+
 static void draw_caution(lml_html *h, const lml_json *remark)
 {
-    lml_html_put(h, "<p class=\"caution\">");
-    lml_html_put(h, triangle);
-    lml_html_put(h, "<span>");
     lml_span text = lml_html_text(remark, "text");
-    size_t again = said_again(hazard_of(remark), text);
-    if (again > 0) {
-        lml_html_put(h, "<b class=\"word\">");
-        lml_escape_put(h->out, (lml_span){text.at, again});
-        lml_html_put(h, "</b>");
-        lml_html_figure_put_text(h, (lml_span){text.at + again, text.length - again});
-    } else {
-        lml_html_put(h, "<b>");
-        put_hazard(h, remark);
-        lml_html_put(h, "</b> ");
-        lml_html_figure_put_text(h, text);
-    }
-    lml_html_put(h, "</span></p>\n");
+    char word[LML_HTML_HAZARD];
+    size_t again = lml_html_remark_hazard(remark, word);
+    lml_html_put(h, "<p class=\"caution\">");
+    put_hazard(h, again > 0 ? (lml_span){text.at, again} : lml_span_of(word));
+    lml_html_put(h, again > 0 ? "" : " ");
+    lml_html_figure_put_text(h, (lml_span){text.at + again, text.length - again});
+    lml_html_put(h, "</p>\n");
 }
 
 static void put_how_to_confirm(lml_html *h, const lml_json *remark)

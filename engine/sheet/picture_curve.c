@@ -7,7 +7,7 @@
 #include <math.h>
 #include <stdio.h>
 
-enum { MARKS_MOST = 64, BESIDE = 7, DAY = 24 * 60 };
+enum { MARKS_MOST = 64, DAY = 24 * 60 };
 
 typedef struct frame {
     lml_svg s;
@@ -397,7 +397,7 @@ static void draw_program(lml_html *h, const lml_json *curve)
         lml_escape_put_member(h->out, s, "name");
         if (member(s, "rate")) {
             lml_html_put(h,
-                         lml_json_yes(member(s, "down")) ? " down at<br/><b>" : " up at<br/><b>");
+                         lml_json_yes(member(s, "down")) ? " down at <br/><b>" : " up at <br/><b>");
             lml_html_figure_put_plain(h, member(s, "rate"));
             lml_html_put(h, "</b>");
         }
@@ -439,13 +439,13 @@ static void put_description(lml_html *h, const lml_json *curve)
 
 void lml_picture_curve_draw(lml_html *h, lml_item *items, size_t count)
 {
-    static const double heights[LML_DENSITIES] = {48, 43, 37};
     const lml_json *curve = items[0].entry;
     mark marks[MARKS_MOST];
     size_t marked = take_marks(items, count, marks);
-    double beside = marked > 0 ? 64 : 0, width = h->width - beside, height = heights[h->density];
+    double beside = marked == 0 ? 0 : h->density == 2 ? 76 : 64; /* as wide as sheet.css has it */
+    double width = h->width - beside, height = lml_html_curve_high(h->density);
     lml_span title = lml_html_text(curve, "title");
-    bool under = marked > BESIDE; /* a long list leaves room below the picture */
+    bool under = marked > LML_PICTURE_CURVE_BESIDE; /* a long list leaves room below the picture */
     lml_html_put(h, "<div class=\"curve\"><div class=\"left\"><figure>");
     frame f = {.left = 9.5, .top = 9.5, .width = width - 12.5, .height = height - 19.5};
     span_times(&f, curve, marks, marked);

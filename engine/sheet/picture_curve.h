@@ -6,6 +6,9 @@
 
 #include "sheet/html_page.h"
 
+/* With more marks than these the program stands below the curve, beside their list. */
+enum { LML_PICTURE_CURVE_BESIDE = 7 };
+
 /* items[0] is the curve. The lines to tick that have a moment and follow it are its marks: they are
  * listed beside it and told to be drawn. */
 void lml_picture_curve_draw(lml_html *h, lml_item *items, size_t count);

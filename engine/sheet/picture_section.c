@@ -2,6 +2,7 @@
 
 #include "sheet/html_figure.h"
 #include "sheet/svg.h"
+#include "sheet/typeset.h"
 
 /* All lengths in millimetres on paper but those that end in _true. */
 typedef struct cut {
@@ -23,8 +24,7 @@ static double size(const lml_json *record, const char *name)
 
 static cut lay_out(lml_html *h, const lml_json *entry)
 {
-    static const double heights[LML_DENSITIES] = {40, 36.5, 33};
-    const double width = 46, high = heights[h->density];
+    const double width = 46, high = lml_html_section_high(h->density);
     const lml_json *vessel = member(entry, "vessel"), *body = member(entry, "body");
     double across_true = size(vessel, "diameter"), high_true = size(vessel, "height");
     double across = (width - 19) / (across_true > 0 ? across_true : 1),
@@ -108,9 +108,13 @@ static void draw_top(lml_html *h, cut *c, const lml_json *top)
     lml_svg_line(&c->s, x, from, x, to, (lml_svg_pen){.width = .3});
     lml_svg_line(&c->s, x - .9, to, x + .9, to, (lml_svg_pen){.width = .3});
     put_clearance(h, c, x - 1, middle, LML_SVG_END, top);
-    lml_svg_begin_text(&c->s, x + 1, middle, (lml_svg_type){.size = 2.3, .halo = true});
-    lml_escape_put(h->out, lml_html_figure_cut(member(top, "value")).unit);
-    lml_html_put(h, " above");
+    const double size = 2.3, points_in_mm = 72 / 25.4;
+    lml_span unit = lml_html_figure_cut(member(top, "value")).unit;
+    double wide = lml_typeset_width(unit, size * points_in_mm, false) +
+                  lml_typeset_width(lml_span_of(" above"), size * points_in_mm, false);
+    lml_svg_begin_text(&c->s, x + 1, middle, (lml_svg_type){.size = size, .halo = true});
+    lml_escape_put(h->out, unit);
+    lml_html_put(h, x + 1 + wide < c->x + c->width ? " above" : "");
     lml_svg_end_text(&c->s);
 }
 

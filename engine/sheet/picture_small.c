@@ -92,12 +92,13 @@ void lml_picture_small_draw_mark(lml_html *h, const lml_json *line)
 {
     const lml_json *value = member(line, "value"), *limit = limit_of(line);
     bool least = member(line, "least") != NULL;
+    const double less = h->density == 2 ? 2.2 : 0; /* on a full page */
     bell b = {.middle = number(value, "value"),
               .sd = number(value, "sd"),
               .left = 2,
               .width = 68,
               .top = 1.5,
-              .foot = 8};
+              .foot = 8 - less};
     double at = number(limit, "value");
     b.low = b.middle - 3.2 * b.sd;
     b.high = b.middle + 3.2 * b.sd;
@@ -106,7 +107,7 @@ void lml_picture_small_draw_mark(lml_html *h, const lml_json *line)
     char hatch[LML_SVG_URL];
     unsigned id = ++h->ids;
     lml_html_put(h, "<figure class=\"mark\">");
-    lml_svg s = lml_svg_open(h->out, 72, 12, lml_html_text(line, "label"));
+    lml_svg s = lml_svg_open(h->out, 72, 12 - less, lml_html_text(line, "label"));
     lml_html_figure_put_plain(h, value);
     lml_html_put(h, least ? "; at least " : "; at most ");
     lml_html_figure_put_plain(h, limit);
@@ -133,7 +134,7 @@ void lml_picture_small_draw_mark(lml_html *h, const lml_json *line)
               (lml_svg_type){.size = 2.7, .anchor = before ? LML_SVG_START : LML_SVG_END}, "",
               value);
     if (member(line, "chance"))
-        put_words(h, &s, odds, 3.6,
+        put_words(h, &s, odds, 3.6 - less / 4,
                   (lml_svg_type){.size = 3.4,
                                  .anchor = before ? LML_SVG_END : LML_SVG_START,
                                  .bold = true,

@@ -11,7 +11,7 @@ import { createRequire } from 'node:module';
 const puppeteer = createRequire(process.env.LEMEL_NODE_MODULES + '/')('puppeteer-core');
 
 const [, , kind, path, list] = process.argv;
-const papers = { A4: { wide: 210 - 2 * 10, high: 297 - 2 * 8 }, Letter: { wide: 215.9 - 2 * 12.9, high: 279.4 - 2 * 7 } };
+const papers = { A4: { wide: 210 - 2 * 8, high: 297 - 2 * 8 }, Letter: { wide: 215.9 - 2 * 8, high: 279.4 - 2 * 7 } };
 const px = 96 / 25.4;
 const root = process.getuid && process.getuid() === 0;
 const browser = await puppeteer.launch({ browser: kind === 'firefox' ? 'firefox' : 'chrome', executablePath: path, headless: true,

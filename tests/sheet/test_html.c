@@ -5,7 +5,9 @@
 #include "file/json.h"
 #include "sheet/escape.h"
 #include "sheet/html.h"
+#include "sheet/typeset.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -220,9 +222,41 @@ Test(html, a_hazard_is_named_once)
 {
     expect("{ 'is': 'remark', 'level': 'caution', 'code': 'melt/molten-metal', 'text': 'Molten "
            "metal: face shield' }",
-           "<b class=\"word\">Molten metal</b>: face shield</span>");
+           "Molten</span> metal</b>: face shield</p>");
     expect("{ 'is': 'remark', 'level': 'caution', 'code': 'melt/damp', 'text': 'Dampness throws' }",
-           "<b>DAMP</b> Dampness throws</span>");
+           "DAMP</span></b> Dampness throws</p>");
+}
+
+/* Widths of Helvetica, which are those of Arial: Adobe's font metrics (Core 14, Helvetica.afm:
+ * H 722, e 556, l 222, o 556; bold: H 722, e 556, l 278, o 611), in thousandths of the size. */
+Test(html, widths_of_letters)
+{
+    double mm = 10 * 25.4 / 72 / 1000;
+    lml_span hello = lml_span_of("Hello");
+    cr_expect(fabs(lml_typeset_width(hello, 10, false) - 2278 * mm) < 1e-9);
+    cr_expect(fabs(lml_typeset_width(hello, 10, true) - 2445 * mm) < 1e-9);
+    lml_typeset t = {.width = 2278 * mm + .01, .lines = 1};
+    lml_typeset_run(&t, lml_span_of("Hello Hello"), 10, false);
+    cr_expect_eq(t.lines, 2);
+    lml_typeset_run(&t, lml_span_of("HelloHelloHello"), 10, false); /* broken within the word */
+    cr_expect_eq(t.lines, 5);
+}
+
+/* The text of a page is not lost where it does not fit: the page takes the tightest setting, then
+ * a second sheet of paper, and its last cautions stand in the shorter column. */
+Test(html, cautions_at_the_end_stand_where_there_is_room)
+{
+    static const char entries[] =
+        "{ 'is': 'part', 'recipe': 'a', 'entries': [ { 'is': 'heading', 'text': 'A' }, { 'is': "
+        "'text', 'text': 'Rinse.' } ] }, { 'is': 'part', 'recipe': 'b', 'entries': [ { 'is': "
+        "'heading', 'text': 'B' }, { 'is': 'text', 'text': 'Rinse it well, dry it well, weigh it "
+        "well, and write down what the scale says before it goes into the drawer of the bench' }, "
+        "{ 'is': 'text', 'text': 'Then rest.' } ] }, { 'is': 'remark', 'level': 'caution', "
+        "'code': 'a/burn', 'text': 'It burns' }";
+    char *html = draw_entries("bench", entries, "");
+    const char *second = strstr(html, "</div><div>"), *burn = strstr(html, "BURN");
+    cr_expect(burn && second && burn < second, "%s", strstr(html, "<body>"));
+    free(html);
 }
 
 /* In the house's form; a client reads the year too. */
@@ -286,7 +320,7 @@ Test(html, a_bench_page_too_long_for_one_sheet)
 Test(html, remarks)
 {
     expect("{ 'is': 'remark', 'level': 'caution', 'code': 'day/hot-flask-1', 'text': 'It burns' }",
-           "<b>HOT FLASK</b> It burns</span>");
+           "HOT</span> FLASK</b> It burns</p>");
     expect("{ 'is': 'remark', 'level': 'confirm', 'code': 'charge/chance', 'text': 'A chance' }",
            "<code>lemel confirm JOB charge/chance --by WHO --reason WHY</code>");
     expect("{ 'is': 'remark', 'level': 'confirmed', 'code': 'a/b', 'text': 'A chance', 'by': "
