@@ -268,6 +268,32 @@ static lml_status check_counted(const lml_entry *entry, const lml_box *box, bool
     return LML_USAGE;
 }
 
+/* Of metal that no box of the sheets knows, nobody else says whose it is: an entry of a mass alone
+ * would be in no account, and nobody would miss it. */
+static lml_status check_named(const lml_entry *entry, const lml_box *box, bool weighed,
+                              lml_error *err)
+{
+    bool whose = (entry->owner || says(entry, "owner")) && says(entry, "fineness");
+    if (!weighed || box->all == 0 || box->count > 0 || whose || says(entry, "way") ||
+        says(entry, "note"))
+        return LML_OK;
+    lml_fail(err, LML_USAGE,
+             "no box on this job's sheets is called \"%s\", and the entry does not say whose metal "
+             "that is",
+             entry->what);
+    if (lml_nearest_found(&box->near)) {
+        lml_error_hint(err,
+                       "did you mean \"%.*s\"? If not, add owner, fineness and way, or a note. "
+                       "Nothing was recorded",
+                       (int)box->near.best.length, box->near.best.at);
+        return LML_USAGE;
+    }
+    lml_error_hint(err,
+                   "add owner=client, fineness=\"750 ‰\" and way=here, or note=\"WHY\" if it is "
+                   "in no account. Nothing was recorded");
+    return LML_USAGE;
+}
+
 lml_status lml_record_entry(const lml_entry *entry, const lml_json *result, lml_builder *out,
                             lml_builder *also, lml_error *err)
 {
@@ -293,6 +319,8 @@ lml_status lml_record_entry(const lml_entry *entry, const lml_json *result, lml_
     bool weighed = kind == LML_WANT_MASS || says(entry, "mass");
     if (status == LML_OK)
         status = check_counted(entry, &box, weighed, err);
+    if (status == LML_OK)
+        status = check_named(entry, &box, weighed, err);
     return status == LML_OK ? end(out->alloc, entry, weighed ? &box : NULL, &w, err) : status;
 }
 
