@@ -1,6 +1,6 @@
 /* The allocator: a parameter, never a global.
  *
- * What it must do is in types.h.
+ * types.h says what it must do.
  *
  *     lml_alloc heap = lml_alloc_heap();
  *     void *p = lml_alloc_get(&heap, 100);

@@ -12,7 +12,7 @@ static inline bool lml_ascii_is_digit(int c)
     return c >= '0' && c <= '9';
 }
 
-/* Of a name in Lua: a letter, a digit or an underscore. */
+/* Part of a Lua name: a letter, a digit or an underscore. */
 static inline bool lml_ascii_is_name(int c)
 {
     return ((c | 0x20) >= 'a' && (c | 0x20) <= 'z') || lml_ascii_is_digit(c) || c == '_';

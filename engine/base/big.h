@@ -1,7 +1,7 @@
 /* Big integers of a fixed capacity, on the stack, without an allocator.
  *
- * For what 128 bits cannot hold: decimal text to the nearest double, and the exact solver of
- * charges. Sign and magnitude, little-endian 64-bit limbs, length-tracked so that small numbers
+ * For numbers that 128 bits cannot hold: decimal text to the nearest double, and the exact solver
+ * of charges. Sign and magnitude, little-endian 64-bit limbs, length-tracked so that small numbers
  * cost little. A result beyond the capacity (1,536 bits) is LML_OVERFLOW, never a wrong digit.
  *
  * An out parameter may be one of the arguments.
@@ -33,7 +33,7 @@ lml_status lml_big_mul(const lml_big *a, const lml_big *b, lml_big *out, lml_err
 lml_status lml_big_divide(const lml_big *a, const lml_big *b, lml_big *quotient, lml_big *remainder,
                           lml_error *err);
 lml_big lml_big_gcd(const lml_big *a, const lml_big *b); /* not negative */
-/* By `left` bits, to the right when it is negative; what falls off there is dropped. */
+/* By `left` bits, to the right when it is negative; bits shifted out are dropped. */
 lml_status lml_big_shift(const lml_big *a, int left, lml_big *out, lml_error *err);
 lml_status lml_big_ten_to(int power, lml_big *out, lml_error *err); /* power >= 0 */
 /* The double nearest to a/b, ties to even; +-HUGE_VAL beyond the range, 0 below the least

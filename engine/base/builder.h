@@ -1,6 +1,6 @@
-/* A builder: a text that grows. It owns its bytes, keeps a NUL after them, and is sticky: after the
- * first failure (no memory, or over `most`) every further append does nothing, so that a writer
- * appends freely and asks once at the end.
+/* A builder: a growing text. It owns its bytes, keeps a NUL after them, and its status is sticky:
+ * after the first failure (no memory, or more than `most`) appending does nothing, so a writer
+ * checks once at the end.
  *
  *     lml_builder b = lml_builder_on(&alloc, 1 << 20);
  *     lml_builder_add_format(&b, "%d g", 12);
@@ -22,8 +22,8 @@ typedef struct lml_builder {
 
 lml_builder lml_builder_on(const lml_alloc *alloc, size_t most); /* most 0: no bound */
 void lml_builder_free(lml_builder *b);
-/* Makes the block larger, so that `more` bytes and the NUL fit; false, and the builder is stuck,
- * when it cannot. */
+/* Grows the block so that `more` bytes and the NUL fit; false, and the status is set, if it
+ * cannot. */
 bool lml_builder_grow(lml_builder *b, size_t more);
 static inline bool lml_builder_room(lml_builder *b, size_t more)
 {
@@ -56,7 +56,7 @@ static inline void lml_builder_add_span(lml_builder *b, lml_span span)
 
 void lml_builder_add_format(lml_builder *b, const char *format, ...) LML_PRINTF(2, 3);
 void lml_builder_add_repeat(lml_builder *b, char c, size_t times);
-/* LML_OK; LML_NO_MEMORY; LML_LIMIT when more than `most` was asked for. */
+/* LML_OK; LML_NO_MEMORY; LML_LIMIT if the text is longer than `most`. */
 lml_status lml_builder_status(const lml_builder *b, lml_error *err);
 
 #endif

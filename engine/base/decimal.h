@@ -27,7 +27,7 @@ typedef struct lml_decimal {
  * point ("1.") or starts with one (".5") is not a decimal; of "1..2" only the "1" is read.
  * Exponents are clamped at +-9999. */
 size_t lml_decimal_read(lml_span text, lml_decimal *out);
-/* In all that follows factor.bottom > 0 and factor.top is not 0. */
+/* Below, factor.bottom > 0 and factor.top is not 0. */
 
 /* The double nearest to the decimal times `factor` (one rounding); HUGE_VAL on overflow. */
 double lml_decimal_scale(const lml_decimal *d, lml_rational factor);

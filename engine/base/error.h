@@ -8,19 +8,19 @@
 
 #include <stdarg.h>
 
-/* What lml_fail does. */
+/* Starts an error; lml_fail calls it. */
 void lml_error_start(lml_error *err, lml_status status, const char *format, va_list args);
-/* How a context begins that names the line of lemel's own recipes which said the message: the
- * command shows it with --verbose alone. */
+/* Prefix of a context that names the line of lemel's own recipes that raised the message: the
+ * command shows it only with --verbose. */
 #define LML_SAID_IN "said in "
-/* How a context begins that says where in a job or a house the figure stands that the message is
- * about, step by step with a mark between two; it is taken out before anybody reads it. */
+/* Prefix of a context with the place, in a job or a house, of the figure that the message is about:
+ * names with a mark between them. It is removed before the error is shown. */
 #define LML_SAID_OF "said of "
 enum { LML_SAID_STEP = '\x1f' };
 
 /* Set the hint. */
 void lml_error_hint(lml_error *err, const char *format, ...) LML_PRINTF(2, 3);
-/* Add a labelled span; silently dropped when four are there. */
+/* Add a labelled span; dropped if there are four already. */
 void lml_error_label(lml_error *err, const char *text, size_t text_length, size_t offset,
                      size_t length, const char *note);
 /* The same for `part`, which lies in `whole`. */

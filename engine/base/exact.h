@@ -1,6 +1,6 @@
 /* Exact numbers: checked 64-bit integers, 128-bit products, rationals, named rounding.
  *
- * Nothing here wraps silently and nothing here is a float. LML_OVERFLOW is the one refusal.
+ * Nothing wraps silently, and there is no floating point. The only refusal is LML_OVERFLOW.
  *
  *     int64_t cents;
  *     lml_exact_mul_div(1999, 85, 100, LML_HALF_UP, &cents, err);   -> 1699
@@ -13,8 +13,8 @@
 #include <stdbool.h>
 #include <stdint.h>
 
-/* What happens to the part that does not fit. DOWN is towards zero, UP away from zero, FLOOR and
- * CEILING by sign. The names are those a recipe and the command use. */
+/* How a remainder is rounded. DOWN is towards zero, UP away from zero, FLOOR and CEILING by sign.
+ * The names are those a recipe and the command use. */
 #define LML_ROUNDING_MAP(X)                                                                        \
     X(HALF_EVEN, "half even")                                                                      \
     X(HALF_UP, "half up")                                                                          \
@@ -33,10 +33,11 @@ const char *lml_rounding_name(lml_rounding mode);
 /* LML_NOT_FOUND with the known names as hint. */
 lml_status lml_rounding_named(const char *name, lml_rounding *out, lml_error *err);
 
-/* What is left over after a division, against half the divisor. */
+/* Compares the remainder of a division with half the divisor. */
 typedef enum lml_rest { LML_REST_NONE, LML_REST_BELOW, LML_REST_HALF, LML_REST_ABOVE } lml_rest;
 lml_rest lml_rest_of(lml_u128 remainder, lml_u128 divisor); /* remainder < divisor */
-/* Whether a magnitude cut short, with that rest and an odd or even last digit, grows by one. */
+/* Whether a magnitude cut short, with that rest and an odd or even last digit, is increased by
+ * one. */
 bool lml_rounding_away(lml_rounding mode, bool negative, bool odd, lml_rest rest);
 
 lml_status lml_exact_add_i64(int64_t a, int64_t b, int64_t *out, lml_error *err);

@@ -1,9 +1,8 @@
-/* Locale: for a while the calling thread reads and writes as the C locale does, whatever the
- * program has set: a decimal has a point, and texts are in the order of their bytes. Other threads
- * are left alone.
+/* Locale: puts the calling thread in the C locale for a while, whatever the program has set: a
+ * decimal has a point, and texts sort by bytes. Other threads are not affected.
  *
- * Lua and the C library's own printing follow the locale, so every public function that works
- * is between these two.
+ * Lua and the C library's own printing follow the locale, so every public function that does work
+ * is enclosed by these two.
  *
  *     lml_locale entered = lml_locale_enter();
  *     ...
@@ -15,7 +14,7 @@
 #include <locale.h>
 
 typedef struct lml_locale {
-    locale_t was, plain; /* plain 0: it could not be had, and nothing was changed */
+    locale_t was, plain; /* plain 0: it was not available, and nothing was changed */
 } lml_locale;
 
 lml_locale lml_locale_enter(void);

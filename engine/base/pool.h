@@ -1,15 +1,14 @@
-/* A pool: memory for something short-lived that is freed all at once, such as a Lua
- * state.
+/* A pool: memory for something short-lived that is freed all at once, such as a Lua state.
  *
  * Small blocks come in sizes of sixteen bytes from large chunks and go back to lists by size;
- * larger ones pass through to the allocator below. Closing the pool gives back everything that was
- * ever taken from it, freed or not. One thread at a time; a pool must not move while it is in use.
+ * larger ones pass through to the allocator below. Closing the pool frees everything that was taken
+ * from it. One thread at a time; a pool must not move while it is in use.
  *
- * A pool can be kept as it is at one moment and wound back to that moment, byte for byte at the
- * same addresses, as often as wanted: what was made once need not be made again for the next run.
+ * A pool can be saved at one moment and restored to it, byte for byte at the same addresses, any
+ * number of times: the next run need not build the same things again.
  *
- * Under AddressSanitizer every block passes through, so that a fault inside the pool's memory is
- * seen.
+ * Under AddressSanitizer every block passes through, so that errors inside the pool's memory are
+ * found.
  *
  *     lml_pool pool;
  *     lml_pool_open(&pool, &heap);
@@ -47,19 +46,17 @@ typedef struct lml_pool {
     void *spare[LML_POOL_SMALL / LML_POOL_GRAIN + 1]; /* freed small blocks, one list per size */
     char *at, *end;                                   /* what is left of the newest chunk */
     size_t next_chunk;
-    size_t held; /* bytes that it has from the allocator below, except what it keeps to be wound
-                    back to */
-    size_t most; /* it never has more than that; 0 is no limit */
-    bool full;   /* the last request that it refused was for more than that */
+    size_t held;                /* bytes from the allocator below, without the saved copy */
+    size_t most;                /* the most it may take; 0 is no limit */
+    bool full;                  /* the last request that it refused was for more than that */
     struct lml_pool_kept *kept; /* NULL until lml_pool_keep */
 } lml_pool;
 
 void lml_pool_open(lml_pool *pool, const lml_alloc *under);
 void lml_pool_close(lml_pool *pool);
-/* Remember all that the pool holds now; once a pool. False when memory is short: then it goes on as
- * before. */
+/* Save the pool's contents; once per pool. False if memory is short: the pool can still be used. */
 bool lml_pool_keep(lml_pool *pool);
-/* Make it so again. Only after lml_pool_keep. */
+/* Restore what was saved. Only after lml_pool_keep. */
 void lml_pool_rewind(lml_pool *pool);
 lml_alloc lml_pool_alloc(lml_pool *pool);
 
@@ -73,7 +70,7 @@ static inline void **lml_pool_spare(lml_pool *pool, size_t size)
     return &pool->spare[(size + LML_POOL_GRAIN - 1) / LML_POOL_GRAIN];
 }
 
-/* The list of freed blocks of a size runs through the blocks themselves. */
+/* The list of freed blocks of a size is linked through the blocks themselves. */
 static inline void lml_pool_put_back(void **spare, void *block)
 {
     memcpy(block, spare, sizeof *spare);
@@ -88,8 +85,8 @@ static inline void *lml_pool_take_back(void **spare)
 }
 
 void *lml_pool_resize_any(lml_pool *pool, void *block, size_t old_size, size_t new_size);
-/* What lml_pool_alloc does. Nearly all that a Lua state asks for is a small block of a size that
- * was freed before, or such a block freed: that much is done where it is asked for. */
+/* Implements lml_pool_alloc. A Lua state mostly asks for a small block of a size that was freed
+ * before, or frees such a block: these cases are inlined. */
 static inline void *lml_pool_resize(lml_pool *pool, void *block, size_t old_size, size_t new_size)
 {
     if (!block && new_size > 0 && lml_pool_is_small(new_size)) {

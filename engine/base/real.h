@@ -1,10 +1,9 @@
 /* Functions of real numbers: exponentials, logarithms, powers and roots, the tail of the normal
- * law, the angle of a tangent. C's own give other last digits on another machine, where its library
- * was built otherwise or finds another processor; these are worked by IEEE 754's five exact
- * operations alone and give the same ones everywhere. Each result is within 0.505 of the last place
- * of the true one, so that it is nearly always the double nearest to it, and is the exact one where
- * that is a double. No error codes and no flags: what C calls a domain error is a NaN, a pole or an
- * overflow an infinity.
+ * law, the angle of a tangent. The C library's functions differ in the last digits between
+ * machines; these use only the five exact operations of IEEE 754 and give the same digits
+ * everywhere. Each result is within 0.505 units in the last place, so it is nearly always the
+ * nearest double, and exact where the true result is a double. There are no error codes or flags: a
+ * domain error gives NaN, a pole or an overflow gives infinity.
  *
  *     lml_real_exp(1)            2.718281828459045
  *     lml_real_pow(10, -3)       0.001

@@ -22,7 +22,7 @@ typedef struct lml_two {
     double high, low;
 } lml_two;
 
-/* Of |a| >= |b|, or a of 0. */
+/* Requires |a| >= |b|, or a = 0. */
 static inline lml_two lml_two_ordered(double a, double b)
 {
     double sum = a + b;

@@ -42,7 +42,7 @@ static inline bool lml_span_equal(lml_span a, lml_span b)
 
 static inline bool lml_span_is(lml_span span, const char *text)
 {
-    /* Most comparisons of a look-up differ in the first byte. */
+    /* In a look-up most comparisons differ in the first byte. */
     if (span.length == 0 || span.at[0] != text[0])
         return span.length == 0 && text[0] == '\0';
     return lml_span_equal(span, lml_span_of(text));

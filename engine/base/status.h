@@ -1,9 +1,7 @@
-/* Status: how everything below the command says that it failed; with fail.h and error.h in one
- * include.
+/* Status: how functions report failure; includes fail.h and error.h.
  *
- * Every function that can fail returns an lml_status and takes, last, an lml_error pointer that
- * may be NULL. `out` parameters are written only on LML_OK. What an lml_error holds is in
- * types.h.
+ * Every function that can fail returns an lml_status and takes, last, an lml_error pointer that may
+ * be NULL. `out` parameters are written only on LML_OK. What an lml_error holds is in types.h.
  *
  *     if (!fits)
  *         return lml_fail(err, LML_BAD_VALUE, "a mass (%s) is needed, but %s was given", a, b);

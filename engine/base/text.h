@@ -1,4 +1,4 @@
-/* Text: what is done to texts, and all of its pieces in one include.
+/* Text: operations on texts; includes all of its parts.
  *
  *     lml_text_join(path, sizeof path, "job", ".", "wax");
  */
@@ -10,8 +10,8 @@
 #include "base/span.h"
 #include "base/utf8.h"
 
-/* The texts one after the other in `out`, of `size` bytes: NUL-ended, cut when they do not fit. For
- * names that are put together far more often than they are shown. */
+/* Concatenates the texts into `out` of `size` bytes: NUL-ended, cut if they do not fit. For names
+ * that are built far more often than they are shown. */
 void lml_text_join(char *out, size_t size, const char *a, const char *b, const char *c);
 
 /* LML_OK, or LML_BAD_DATA with the byte's offset in the message. */

@@ -1,8 +1,7 @@
-/* Types: what lemel.h and the floors below it share. Installed beside lemel.h, and all of it is for
- * users of the library too.
+/* Types shared by lemel.h and the floors below it. Installed beside lemel.h; all of it is public.
  *
  * An lml_error owns nothing and needs no freeing: it is a plain block of fixed-size text, so it can
- * be filled when memory has run out, and copied over a pipe.
+ * be filled when memory is exhausted, and sent through a pipe.
  *
  *     lml_error error;
  *     if (lml_engine_put(engine, ..., &error) != LML_OK)
@@ -66,9 +65,9 @@ typedef struct lml_error {
 } lml_error;
 
 /* An allocator: one function does all. resize(self, NULL, 0, n) gets, resize(self, p, old, n)
- * changes, resize(self, p, old, 0) frees and returns NULL. It has the shape of a Lua allocator on
- * purpose. The caller states the old size truly. Getting more may return NULL; shrinking and
- * freeing never fail. */
+ * changes, resize(self, p, old, 0) frees and returns NULL. It works like a Lua allocator on
+ * purpose. The caller passes the true old size. Growing may return NULL; shrinking and freeing
+ * never fail. */
 typedef struct lml_alloc {
     void *(*resize)(void *self, void *block, size_t old_size, size_t new_size);
     void *self;

@@ -1,4 +1,4 @@
-/* UTF-8, one character after the other.
+/* UTF-8, one character at a time.
  *
  *     uint32_t code;
  *     for (size_t n; (n = lml_utf8_next(rest, &code)) > 0; rest = (lml_span){rest.at + n,

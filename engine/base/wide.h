@@ -24,7 +24,7 @@ __extension__ typedef unsigned _BitInt(128) lml_u128;
 /* a / b, cut short, in arithmetic of 64 bits; what is left over goes to `rest`. b is not zero. */
 lml_u128 lml_wide_long_divide(lml_u128 a, lml_u128 b, lml_u128 *rest);
 
-/* The same by whatever is quickest here. `rest` may be NULL. */
+/* The same, by the fastest way on this machine. `rest` may be NULL. */
 static inline lml_u128 lml_wide_divide(lml_u128 a, lml_u128 b, lml_u128 *rest)
 {
 #ifdef __SIZEOF_INT128__

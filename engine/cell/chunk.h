@@ -1,4 +1,4 @@
-/* A chunk: a text of Lua made into a function that can be called.
+/* A chunk: a Lua text compiled into a function.
  *
  *     lml_chunk_load(&box, source, "recipes/need.lua", err);      the chunk is on the stack
  */

@@ -1,8 +1,8 @@
-/* Classes: the kinds of userdata that a state knows.
+/* Classes: the kinds of userdata in a state.
  *
  * Every userdata that a script can hold begins with the seal of its class, which no script can
- * write: to look at it costs half of what a look at the metatable does. The metatable keeps its
- * place in the registry under the same key.
+ * write: checking it costs half as much as comparing the metatable. The metatable is in the
+ * registry under the same key.
  *
  *     lml_value *v = lml_class_new(L, LML_CLASS_VALUE, sizeof *v, 0);
  *     const lml_value *same = lml_class_test(L, -1, LML_CLASS_VALUE);
@@ -18,7 +18,7 @@ typedef enum lml_class {
     LML_CLASS_VALUE,
     LML_CLASS_ALLOY,
     LML_CLASS_ASSAY,
-    LML_CLASS_RECORD, /* read-only names: job, house, what a used recipe gave */
+    LML_CLASS_RECORD, /* read-only names: job, house, the results of a used recipe */
     LML_CLASS_LIST,   /* read-only list */
     LML_CLASS_ERROR,
     LML_CLASS_SHEET,
@@ -27,13 +27,13 @@ typedef enum lml_class {
     LML_CLASSES
 } lml_class;
 
-/* As wide as what any block behind it must stand on, so that none is padded away from it. */
+/* As wide as the strictest alignment, so that no block is padded away from it. */
 typedef struct lml_seal {
     _Alignas(double) _Alignas(int64_t) const char *class;
 } lml_seal;
 extern const char lml_class_key[LML_CLASSES];
 
-/* Once a state: an empty metatable for each. */
+/* Once per state: an empty metatable for each. */
 void lml_class_prepare(lua_State *L);
 void lml_class_push(lua_State *L, lml_class class);
 
@@ -42,7 +42,7 @@ void *lml_class_new(lua_State *L, lml_class class, size_t size, int slots);
 /* The block of the userdata at index; NULL for any other value. */
 static inline void *lml_class_test(lua_State *L, int index, lml_class class)
 {
-    if (lua_type(L, index) != LUA_TUSERDATA) /* what is light has no seal */
+    if (lua_type(L, index) != LUA_TUSERDATA) /* a light userdata has no seal */
         return NULL;
     lml_seal *seal = lua_touserdata(L, index);
     return seal->class == &lml_class_key[class] ? seal + 1 : NULL;

@@ -1,16 +1,16 @@
-/* Code lines: which lines of a text hold code that runs, read from our own dump of it.
+/* Code lines: which lines of a text have code, read from our own dump of it.
  *
- * Lua tells that only of functions that exist; one that no run ever made has lines too. So the dump
- * (lua_dump without stripping) is read, which in Lua 5.4 has one shape. The last instruction of a
- * function, which ends one that did not return, is no line of anybody's.
+ * Lua reports this only for functions that exist, and not for one that no run has created. So the
+ * dump (lua_dump without stripping) is read, whose format is fixed in Lua 5.4. The last instruction
+ * of a function, its implicit return, belongs to no line.
  */
 #ifndef LML_CELL_CODE_LINES_H
 #define LML_CELL_CODE_LINES_H
 
 #include "base/text.h"
 
-/* Set line[n] for each line n < `count` on which a function, and not the chunk itself, works.
- * False when the dump is of another shape. */
+/* Set line[n] for each line n < `count` that has code of a function other than the chunk itself.
+ * False if the dump has another format. */
 bool lml_code_lines(lml_span dump, bool *line, size_t count);
 
 #endif

@@ -1,8 +1,8 @@
-/* Datum: what Lua holds at one place, as bytes, to be pushed again in another state of this build.
+/* Datum: a Lua value as bytes, to be pushed again in another state of this build.
  *
- * It knows what recipes are given and return: values, alloys, texts, records, lists and tables of
- * them. The bytes are the same for what is the same, so they can be compared. They are of this
- * build of lemel alone.
+ * It handles what recipes are given and return: values, alloys, texts, records, lists and tables of
+ * them. Equal values have equal bytes, so they can be compared. The format belongs to this build of
+ * lemel alone.
  *
  *     if (lml_datum_add(L, -1, &bytes)) ...
  *     lml_span rest = {bytes.at, bytes.length};
@@ -15,12 +15,12 @@
 
 #include <lua.h>
 
-/* Append the bytes of what stands at the index. False for what it does not know (functions, a
- * sheet, what is nested too deep); what it appended until then is of no use. May raise as
- * lml_box_charge does; whoever counts steps puts the count back. */
+/* Append the bytes of the value at the index. False for what it does not handle (functions, a
+ * sheet, deep nesting); what it appended so far is then useless. May raise as lml_box_charge does;
+ * a caller that counts steps restores the count. */
 bool lml_datum_add(lua_State *L, int index, lml_builder *to);
-/* Take the next one off `from` and push it; false, and nothing pushed, when the bytes are none.
- * Raises when memory is short. */
+/* Take the next datum off `from` and push it; false, with nothing pushed, if the bytes are not a
+ * datum. Raises if memory is short. */
 bool lml_datum_push(lua_State *L, lml_span *from);
 
 #endif

@@ -1,5 +1,5 @@
-/* Keys: tables walked in an order of our own, because Lua's is another in every state. Numbers
- * stand first, then texts in byte order.
+/* Keys: tables walked in a fixed order, because Lua's differs from state to state: numbers first,
+ * then texts in byte order.
  *
  *     for (lua_Integer i = 1, n = lml_key_push_sorted(L, table); i <= n; i++) lua_rawgeti(L, -1, i)
  * ...
@@ -12,15 +12,15 @@
 #include <stddef.h>
 #include <stdint.h>
 
-/* The length of the list at index, as Lua's # gives it: of a table with gaps it may be more than a
- * size holds, and is cut to that. */
+/* The length of the list at index, as Lua's # gives it, cut to what an int holds: a table with gaps
+ * may report more. */
 static inline size_t lml_key_length(lua_State *L, int index)
 {
     lua_Unsigned length = lua_rawlen(L, index);
     return length < SIZE_MAX ? (size_t)length : SIZE_MAX;
 }
 
-/* Whether the key at a stands before that at b. */
+/* Whether the key at a comes before the key at b. */
 bool lml_key_before(lua_State *L, int a, int b);
 /* Sort a list of keys in place. */
 void lml_key_sort(lua_State *L, int keys, lua_Integer count);
@@ -28,9 +28,9 @@ void lml_key_sort(lua_State *L, int keys, lua_Integer count);
  * charges. */
 lua_Integer lml_key_push_sorted(lua_State *L, int table);
 
-/* Push the first key, in that order, that `odd` finds so; false, and nothing, when it finds none.
- * Lua's own order is another in every state, and a refusal names the same key each time. `odd` sees
- * the key at -2 and what is there at -1. */
+/* Push the first key, in that order, for which `odd` is true; false, with nothing pushed, if there
+ * is none. So a refusal names the same key each time. `odd` gets the key at -2 and its value at
+ * -1. */
 typedef bool lml_key_is_odd(lua_State *L, const void *self);
 bool lml_key_find_odd(lua_State *L, int table, lml_key_is_odd *odd, const void *self);
 

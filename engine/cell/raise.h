@@ -9,9 +9,9 @@
 
 #include <lua.h>
 
-/* Raise an error of our own: position of the calling Lua line is put before the message. */
+/* Raise an error of our own: the calling Lua line is put before the message. */
 int lml_raise(lua_State *L, const lml_error *error);
-/* The same without the position: for figures of a job, which have a place of their own. */
+/* The same without the line: for figures of a job, which have their own place. */
 int lml_raise_as_is(lua_State *L, const lml_error *error);
 int lml_raise_text(lua_State *L, lml_status status, const char *format, ...) LML_PRINTF(3, 4);
 int lml_raise_hint(lua_State *L, lml_status status, const char *hint, const char *format, ...)
@@ -19,8 +19,7 @@ int lml_raise_hint(lua_State *L, lml_status status, const char *hint, const char
 /* Raise `error` with the names of the caller's variables that hold the operands at stack indices a
  * and b ("'ring' is a mass"), where they have names. */
 int lml_raise_operands(lua_State *L, lml_error *error, int a, int b);
-/* The charge for one local variable of a function from that source: Lua looks through all that the
- * function ever has. */
+/* The charge for looking up one local variable of a function: Lua searches all its variables. */
 uint64_t lml_raise_look_cost(lua_State *L, const char *source);
 /* A withheld figure is read: unwind to the nearest use. Never returns. */
 int lml_raise_stop(lua_State *L);

@@ -1,12 +1,12 @@
-/* The box: one Lua state for one run, built from nothing, with a budget that cannot be swallowed.
+/* The box: one Lua state for one run, built from scratch, with a budget that a script cannot evade.
  *
- * What a recipe can reach is exactly what the list that the state is opened with puts into its
- * environment. The state counts Lua instructions (by a hook) and charges (by our own functions, for
- * work proportional to their input); when the sum passes the budget, or the box holds more memory
- * than its limit (cell/memory.h), the run is dead: the hook fires at every instruction and raises,
- * and our pcall passes the error on, whatever the script catches. The numbers are counted, not
- * timed, so a recipe fails at the same place on every machine. What is charged hangs on what a
- * recipe asks for alone, never on where Lua has it.
+ * A recipe can reach only what the list that the state is opened with puts into its environment.
+ * The state counts Lua instructions (by a hook) and charges (by our own functions, for work
+ * proportional to their input); when the sum exceeds the budget, or the box holds more memory than
+ * its limit (cell/memory.h), the run is dead: the hook fires at every instruction and raises, and
+ * our pcall passes the error on, whatever the script catches. The numbers are counted, not timed,
+ * so a recipe fails at the same place on every machine. Charges depend only on what a recipe does,
+ * never on how Lua stores it.
  *
  * Errors cross from C to Lua as a userdata that holds an lml_error, and back by lml_box_take_error.
  * Below, "raises" means lua_error: no C memory may be owned across such a call.
@@ -36,21 +36,21 @@ typedef enum lml_garbage { LML_GARBAGE_LIES, LML_GARBAGE_SELDOM, LML_GARBAGE_USU
 
 typedef struct lml_box {
     lua_State *L;
-    lml_pool pool;   /* what it has from the system is what the limit of memory is held against */
-    lml_meter meter; /* what Lua asked of the pool */
+    lml_pool pool;   /* the memory limit applies to what it has taken from the system */
+    lml_meter meter; /* what Lua requested from the pool */
     size_t memory_limit;
     lml_moves moves;
     lml_garbage garbage;
     uint64_t spent, budget;
     uint64_t
         price; /* of one step, by the longest text made so far: one step may compare two of them */
-    uint64_t asked; /* asks and gives declared so far: which came first */
+    uint64_t asked; /* asks and gives declared so far, for their order */
     bool (*interrupt)(void *self);
     void *interrupt_self;
-    uint64_t unasked; /* steps, and what was moved, since the interrupt was last asked */
-    bool refused;     /* the last request for memory was */
+    uint64_t unasked; /* steps, and moves, since the interrupt was last polled */
+    bool refused;     /* the last request for memory was refused */
     bool dead;        /* a limit was hit: nothing may catch it */
-    bool place;       /* its error still needs the line that was running */
+    bool place;       /* its error still needs the current line */
     bool blamed;      /* and whose file that is, is said */
     bool stopping;    /* a withheld figure was read: unwinds to the nearest use */
     bool proof;       /* the house is ignored */
@@ -59,8 +59,8 @@ typedef struct lml_box {
     lml_error death;
     const struct lml_shelf *shelf; /* what was put in, NULL in a bare state */
     size_t (*source_length)(const struct lml_shelf *shelf, const char *shown);
-    struct lml_run *run;     /* the run in hand, NULL in a bare state */
-    struct lml_trace *trace; /* where values come from is recorded there; NULL: it is not */
+    struct lml_run *run;     /* the current run, NULL in a bare state */
+    struct lml_trace *trace; /* records where values come from; NULL: not recorded */
     struct lml_memo *memo;   /* what texts were read as, or NULL */
 } lml_box;
 
@@ -68,7 +68,7 @@ typedef struct lml_box_options {
     const lml_alloc *alloc;
     uint64_t budget;
     size_t memory;
-    uint64_t asked;                /* asks and gives declared so far: which came first */
+    uint64_t asked;                /* asks and gives declared so far, for their order */
     bool (*interrupt)(void *self); /* as in lml_engine_options */
     void *interrupt_self;
     size_t (*source_length)(const struct lml_shelf *shelf,
@@ -87,41 +87,38 @@ static inline lml_box *lml_box_of(lua_State *L)
     return *(lml_box **)lua_getextraspace(L);
 }
 
-/* lua_pcall that gives back an lml_error; on failure the stack is as before the call less function
+/* lua_pcall that returns an lml_error; on failure the stack is as before the call, without function
  * and arguments. */
 lml_status lml_box_call(lml_box *box, int arguments, int results, lml_error *err);
 /* Turn the error value on top of the stack into *err and pop it. Returns its status. */
 lml_status lml_box_take_error(lml_box *box, int lua_status, lml_error *err);
 
-/* From now on the run is dead, of the first of such reasons. */
+/* Marks the run as dead; the first reason is kept. */
 void lml_box_die(lml_box *box, lml_status status, const char *what, const char *hint);
-/* So much more was done: the interrupt is asked after every thousand. */
+/* Counts steps for the interrupt, which is polled every thousand. */
 void lml_box_ask(lml_box *box, uint64_t steps);
-/* So much was moved, in steps' worth: see cell/memory.h. */
+/* Counts moves, in steps' worth: see cell/memory.h. */
 void lml_box_move(lml_box *box, uint64_t steps);
-/* The price of a step from here on. The count of instructions starts anew when it is another than
- * before. */
+/* Sets the price of a step from here on. The instruction count restarts if it changes. */
 void lml_box_set_price(lml_box *box, uint64_t price);
-/* Count from here, so that it makes no difference how many instructions were worked since the last
- * whole count. */
+/* Restarts the count here, so that instructions since the last full count make no difference. */
 void lml_box_start_count(lml_box *box);
-/* Memory ran out in a protected call: from now on the run is dead, with LML_NO_MEMORY. */
+/* Memory was exhausted in a protected call: marks the run as dead, with LML_NO_MEMORY. */
 void lml_box_out_of_memory(lml_box *box);
 /* Of a dead run: whose file it was, "in the house's rule, recipes/rule_hours.lua", where the line
  * that was running does not say it. Only the first counts. */
 void lml_box_blame(lml_box *box, const char *whose, const char *shown);
 
-/* The stack of Lua, or of C under it, is full: from now on the run is dead, with LML_LIMIT. How
- * deep a recipe can go depends on where it is called from: one that could catch this could tell a
- * proof from a run. */
+/* The Lua or C stack is full: marks the run as dead, with LML_LIMIT. How deep a recipe can go
+ * depends on where it is called from: a recipe that could catch this could tell a proof from a
+ * run. */
 void lml_box_too_deep(lml_box *box);
-/* Whether the error at the index is Lua's own word for that. */
+/* Whether the error at the index is Lua's own stack overflow. */
 bool lml_box_is_overflow(lua_State *L, int index);
-/* Room for `slots` more values on the Lua stack; else lml_box_too_deep, which it raises. */
+/* Room for `slots` more values on the Lua stack; else raises lml_box_too_deep. */
 void lml_box_need_stack(lua_State *L, int slots);
-/* Add to the bill; raises when the budget is spent, or the run is interrupted. A loop whose turns
- * together may cost more than a few thousand steps charges them turn by turn, so that an interrupt
- * ends it. */
+/* Charges steps; raises if the budget is spent or the run interrupted. A loop that may cost more
+ * than a few thousand steps charges each iteration, so that an interrupt ends it. */
 void lml_box_charge(lua_State *L, uint64_t steps);
 
 #endif

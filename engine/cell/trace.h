@@ -1,11 +1,11 @@
-/* Trace: where each value of a run came from, recorded while it is worked.
+/* Trace: where each value of a run came from, recorded while it runs.
  *
- * Only for a run that somebody asks the reason of a figure of: without a trace the box has NULL,
- * and nothing is recorded or wrapped. With one, every operator, method and function over values is
- * called through a wrapper that keeps a step: the value that came out, as a text, what went in, the
- * line of the recipe or script. What was said, assumed or written in a recipe is a step without
- * any that went in. A value is known again by its userdata, which no recipe can change; a bare
- * number by its exact size, where it is not one that turns up everywhere (0, 1, 2.5).
+ * Only for a run whose figures are to be explained: without a trace the box has NULL, and nothing
+ * is recorded or wrapped. With one, every operator, method and function over values is called
+ * through a wrapper that keeps a step: the value that came out, as a text, what went in, the line
+ * of the recipe or script. What was entered, assumed or written in a recipe is a step without
+ * inputs. A value is recognised by its userdata, which no recipe can change; a bare number by its
+ * exact value, unless it is one of the common ones (0, 1, 2.5).
  *
  *     lml_trace_wrap(L, lml_bind_methods, "");         once a state
  *     lml_trace_say(L, -1, &said);                      the value on top was said in the job
@@ -19,13 +19,13 @@
 #include "cell/word.h"
 
 enum { LML_TRACE_STEPS = 2000000, LML_TRACE_INPUTS = 60, LML_TRACE_LEFT = 200 };
-/* How a bare number came about that was calculated in Lua. */
+/* The step of a bare number that was calculated in Lua. */
 #define LML_TRACE_PLAIN "plain"
 
-/* What is written where, with its source when it has one. */
+/* What is written where, with its source if it has one. */
 typedef struct lml_said {
     const char *what;   /* "given.wax", "house.button", "assumed" ... */
-    const char *file;   /* NULL: the line is that of the recipe at work */
+    const char *file;   /* NULL: the line is in the current recipe */
     const char *source; /* where a default is published; NULL */
     unsigned line;
 } lml_said;
@@ -42,7 +42,7 @@ typedef struct lml_step {
 
 typedef struct lml_trace {
     lml_alloc alloc;
-    lml_step *step; /* the first, step 0, is none */
+    lml_step *step; /* step 0 is unused */
     uint32_t *input;
     size_t steps, step_room, inputs, input_room;
     struct lml_trace_number {
@@ -50,40 +50,40 @@ typedef struct lml_trace {
         uint32_t step;
     } * number; /* by size, open addressing */
     size_t numbers, number_room;
-    /* Steps at which a value was made a bare number: those of the recipe at work, behind those of
+    /* Steps at which a value was made a bare number: those of the current recipe, after those of
      * the recipes that use it. */
     uint32_t *left;
     size_t lefts, left_room, left_from;
-    size_t plain_of, plain_first; /* where the last such list of inputs stands */
+    size_t plain_of, plain_first; /* the last such list of inputs */
     uint32_t latest;              /* the step that gave the latest bare number */
-    bool of_values, of_plain;     /* what went into the step that is gathered: values; bare numbers
-                                     in a table, that nobody knows */
+    bool of_values, of_plain;     /* inputs of the current step: values; bare numbers in a table, of
+                                     unknown origin */
     lml_span (*text)(const void *self, const char *file); /* of a recipe or script */
     const void *text_self;
     lml_pool texts;
-    bool short_of; /* memory or room: what is told is not whole */
+    bool short_of; /* memory or room: the record is incomplete */
 } lml_trace;
 
 void lml_trace_open(lml_trace *trace, const lml_alloc *alloc);
 void lml_trace_close(lml_trace *trace);
 
 /* Wrap the functions of the words in the table on top of the stack; `prefix` is put before each
- * name. Does nothing without a trace. */
+ * name. No effect without a trace. */
 void lml_trace_wrap(lua_State *L, const lml_word *words, const char *prefix);
 /* The same for one function, which is on top of the stack and is replaced. `name` outlives the
  * state. */
 void lml_trace_wrap_one(lua_State *L, const char *name);
-/* The value at the index was said. */
+/* The value at the index was entered. */
 void lml_trace_say(lua_State *L, int index, const lml_said *said);
-/* The value at `index` is what that at `from` was, in another block. */
+/* The value at `index` is a copy of that at `from`. */
 void lml_trace_same(lua_State *L, int index, int from);
-/* A recipe begins, and ends: what it made bare numbers of is its own. */
+/* A recipe begins, and ends: its bare numbers are its own. */
 size_t lml_trace_enter(lua_State *L);
 void lml_trace_leave(lua_State *L, size_t entered);
-/* The step of a bare number that a recipe gives back, whose `work` stands there; a new one where
- * nobody knows it. 0 without a trace. */
+/* The step of a bare number that a recipe gives back, whose `work` is there; a new one if it is not
+ * known. 0 without a trace. */
 uint32_t lml_trace_number(lua_State *L, int index, const char *file, int line);
-/* The step that the value at the index came from; 0 without a trace, and where none is known. */
+/* The step that produced the value at the index; 0 without a trace, or if not known. */
 uint32_t lml_trace_of(lua_State *L, int index);
 
 #endif

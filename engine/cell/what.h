@@ -1,4 +1,4 @@
-/* What stands at an index of the stack: its text, its kind, and for messages what it is.
+/* What is at an index of the stack: its text, its kind, and its name in messages.
  *
  *     lml_raise_text(L, LML_BAD_VALUE, "a table is needed, but %s was given", lml_what_is(L, 1));
  */
@@ -11,26 +11,26 @@
 
 #include <lua.h>
 
-/* "a mass (12 g)", "a text", "nothing", "a list": what stands at index, for messages. Valid until
- * the next call; the text is on the Lua stack no longer than the current C function. */
+/* "a mass (12 g)", "a text", "nothing", "a list": what is at index, for messages. Valid until the
+ * next call; the text is on the Lua stack no longer than the current C function. */
 const char *lml_what_is(lua_State *L, int index);
 
 /* The span of the string at index; not valid after it leaves the stack. Raises on anything else,
- * with `what` is due in the message. */
+ * naming `what` in the message. */
 lml_span lml_what_need_text(lua_State *L, int index, const char *what);
-/* The same for a name that C looks up: what stands behind a NUL would not be looked at, so it is
- * refused. */
+/* The same for a name that C looks up: a NUL in it is refused, because C would ignore what
+ * follows. */
 const char *lml_what_need_name(lua_State *L, int index, const char *what);
 /* "mass"... the kind of a value, or the Lua type. */
 const char *lml_what_type(lua_State *L, int index);
 
-/* Push the text of any value as tostring gives it. */
+/* Push the text of any value, as tostring does. */
 void lml_what_push_text(lua_State *L, int index);
 
 /* The charge for writing a value as a text. */
 void lml_what_charge_written(lua_State *L, const lml_value *v);
 
-/* The metal whose sign stands at index. Raises. */
+/* The metal whose symbol is at index. Raises. */
 lml_metal lml_what_metal(lua_State *L, int index);
 
 #endif

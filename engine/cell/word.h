@@ -1,4 +1,4 @@
-/* Words: the functions that a recipe can call, as rows that the guide of them is printed from too.
+/* Words: the functions that a recipe can call, as rows from which their guide is printed too.
  *
  *     const lml_word lml_lib_table[] = {{"concat", table_concat, "list: any[]", "string", "...",
  * "...", "..."}, {0}};
@@ -17,7 +17,7 @@ typedef struct lml_word {
     const char *gives; /* a type; "" nothing */
     const char *sentence;
     const char *example; /* an expression; a statement where `wanted` is NULL */
-    const char *wanted;  /* the text that the example comes to */
+    const char *wanted;  /* the result of the example */
 } lml_word;
 
 /* Set the functions in the table on top of the stack. */

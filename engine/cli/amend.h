@@ -1,5 +1,5 @@
-/* Amend: a file that a command changes. It is read, changed and put back under the lock, whole or
- * not at all, and not when anybody else changed it meanwhile.
+/* Amend: a file that a command changes. It is read, changed and written back under the lock,
+ * completely or not at all, and not if anyone else has changed it meanwhile.
  *
  *     static lml_status change(lml_call *call, lml_amended *file, lml_error *err)
  *     {
@@ -18,10 +18,10 @@
 #include "lemel.h"
 #include "terminal/call.h"
 
-/* The file while it is changed. */
+/* The file while it is being changed. */
 typedef struct lml_amended {
     const char *path;
-    lml_builder before; /* as it is under the lock */
+    lml_builder before; /* as read under the lock */
     const char *text;   /* the text of `before`; NULL: the file is not there yet */
     lml_engine *engine; /* for the functions over texts */
     lml_text after, told;
@@ -29,19 +29,19 @@ typedef struct lml_amended {
 
 typedef struct lml_amend {
     const char *path;
-    bool makes; /* a file that is not there is made */
+    bool makes; /* create the file if it does not exist */
     /* Set `after`, the new text of the file, and `told`, a JSON record that says what was done. */
     lml_status (*change)(lml_call *call, lml_amended *file, lml_error *err);
-    /* When the new text is in its place and the lock is free again: print what was told. */
+    /* Called after the new text is written and the lock is free: prints the report. */
     lml_status (*report)(lml_call *call, const lml_amended *file, const lml_json *told,
                          lml_error *err);
-    /* Said with the path between them when anything fails after the file has changed. */
+    /* Printed with the path between them if anything fails after the file has changed. */
     const char *done, *again;
 } lml_amend;
 
 lml_status lml_amend_file(lml_call *call, const lml_amend *amend, lml_error *err);
 
-/* What was told as --json prints it: a record with the path under `name`, then the members of
+/* The report as --json prints it: a record with the path under `name`, then the members of
  * `told`. */
 lml_status lml_amend_put_json(lml_call *call, const char *name, const lml_amended *file,
                               const lml_json *told, lml_error *err);

@@ -1,4 +1,4 @@
-/* Ask: what the subcommands ask of an engine, each in a worker of its own, and the answer parsed.
+/* Ask: calls of an engine by the subcommands, each in a worker of its own, with the answer parsed.
  */
 #ifndef LML_CLI_ASK_H
 #define LML_CLI_ASK_H
@@ -9,28 +9,28 @@
 #include "file/json_write.h"
 #include "worker/process.h"
 
-/* Read the files that the job lists, if it lists any, and put what came of them into its text: in a
- * worker of its own. A file that no person typed is read as a job and nothing else: of one that is
- * none no line is shown. lml_ask_run does it by itself. */
+/* Read the files that the job lists, if any, and put their results into its text, in a worker of
+ * its own. A file that no person named is read only as a job: if it is not one, none of its lines
+ * are shown. lml_ask_run does this itself. */
 lml_status lml_ask_gather(const lml_kit *kit, lml_job_text *job, lml_error *err);
 
 /* One engine call in a worker of its own; the answer is appended to `out`. */
 lml_status lml_ask_run(const lml_kit *kit, const lml_job_text *job, lml_builder *out, bool *stopped,
                        lml_error *err);
-/* Each of no text is not looked at. */
+/* Empty texts are ignored. */
 typedef struct lml_ask_files {
     lml_source job, house, prices;
 } lml_ask_files;
 lml_status lml_ask_faults(const lml_kit *kit, const lml_ask_files *files, lml_builder *out,
                           lml_error *err);
-/* What is asked of a recipe, its answer read; `out` is set where it is LML_OK. */
+/* A question about a recipe, with its answer read; `out` is set on LML_OK. */
 typedef lml_status (*lml_ask_of)(const lml_kit *kit, const char *recipe, lml_json_document **out,
                                  lml_error *err);
 lml_status lml_ask_inspect(const lml_kit *kit, const char *recipe, lml_json_document **out,
                            lml_error *err);
 lml_status lml_ask_prove(const lml_kit *kit, const char *recipe, lml_json_document **out,
                          lml_error *err);
-/* The same, and what no proof reaches. */
+/* The same, with what no proof reaches. */
 lml_status lml_ask_reach(const lml_kit *kit, const char *recipe, lml_json_document **out,
                          lml_error *err);
 lml_status lml_ask_advise(const lml_kit *kit, const char *recipe, lml_json_document **out,
@@ -43,8 +43,8 @@ typedef struct lml_sum {
 } lml_sum;
 lml_status lml_ask_reckon(const lml_kit *kit, const lml_sum *sum, lml_builder *out, lml_error *err);
 
-/* One step of the questions of a job. The answer: { "question": as lml_engine_ask tells it, and
- * where the job changed "after": its new text }. */
+/* One step through the questions of a job. The answer: { "question": as lml_engine_ask gives it,
+ * and if the job changed "after": its new text }. */
 typedef struct lml_ask_step {
     lml_source job;
     lml_answer said;
@@ -52,7 +52,7 @@ typedef struct lml_ask_step {
 lml_status lml_ask_question(const lml_kit *kit, const lml_ask_step *step, lml_builder *out,
                             lml_error *err);
 
-/* In a worker: `request` is an lml_job. LML_STOPPED, with the result, when a rule stopped
+/* In a worker: `request` is an lml_job. LML_STOPPED, with the result, if a rule stopped
  * something. */
 lml_status lml_ask_job(lml_engine *engine, const void *request, lml_text *out, lml_error *err);
 
@@ -60,7 +60,7 @@ lml_status lml_ask_job(lml_engine *engine, const void *request, lml_text *out, l
  * LML_NO_MEMORY. */
 lml_status lml_ask_engine(const lml_call *call, lml_engine **out, lml_error *err);
 
-/* Read an answer that must be JSON, however long it is: a foul one is LML_FAULT. */
+/* Read an answer that must be JSON, of any length: anything else is LML_FAULT. */
 lml_status lml_ask_parse(const lml_call *call, const lml_builder *answer, lml_json_document **out,
                          lml_error *err);
 lml_status lml_ask_parse_span(const lml_call *call, lml_span answer, lml_json_document **out,

@@ -1,4 +1,4 @@
-/* Boxes: the result of a job's text, for the boxes on its sheets and for its open points.
+/* Boxes: the result of a job, for the boxes on its sheets and for its open points.
  *
  *     lml_text result = lml_boxes_of(call, "jobs/x.json", &text);
  *     lml_engine_box(engine, &result, "raw casting", &told, err);
@@ -10,12 +10,12 @@
 #include "lemel.h"
 #include "terminal/call.h"
 
-/* Run the job of this text, as its sheet was printed. Whatever the run says. */
+/* Run the job of this text as its sheet was printed, and return any error of the run. */
 lml_status lml_boxes_read(lml_call *call, const char *path, const lml_builder *text, lml_text *out,
                           lml_error *err);
-/* The same where it does not matter why it cannot be run: out.text is NULL then. */
+/* The same where the reason of a failure does not matter: out.text is NULL then. */
 lml_text lml_boxes_of(lml_call *call, const char *path, const lml_builder *text);
-/* The same of the job's closing: out.text is NULL where it has none. */
+/* The same for the job's closing: out.text is NULL if it has none. */
 lml_text lml_boxes_of_closing(lml_call *call, const char *path, const lml_builder *text);
 void lml_boxes_end(const lml_call *call, lml_text *result);
 

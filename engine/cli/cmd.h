@@ -1,6 +1,6 @@
-/* Cmd: the subcommands, a file each; on their words see the table in command.c.
+/* Cmd: the subcommands, one file each; for their words see the table in command.c.
  *
- * On LML_STOPPED, or when what failed stands in `call->aside` already, err->message stays empty.
+ * On LML_STOPPED, or if the failure is in `call->aside` already, err->message stays empty.
  */
 #ifndef LML_CLI_CMD_H
 #define LML_CLI_CMD_H
@@ -10,9 +10,9 @@
 #include "worker/kit.h"
 
 lml_status lml_cmd_run(lml_call *call, lml_error *err);
-/* Work the first word's job, or its end, and print it. */
+/* Run the first word's job, or its closing, and print it. */
 lml_status lml_cmd_run_target(lml_call *call, bool closing, lml_error *err);
-/* Run the text of a job and print what comes of it. */
+/* Run the text of a job and print the result. */
 lml_status lml_cmd_run_text(lml_call *call, const lml_target *target, const lml_job_text *job,
                             const lml_kit *kit, lml_error *err);
 lml_status lml_cmd_enquiry(lml_call *call, lml_error *err);

@@ -7,7 +7,7 @@
 
 typedef struct lml_command {
     const char *name, *words, *summary;
-    /* On LML_STOPPED, or when what failed stands in `aside` already, err->message stays empty. */
+    /* On LML_STOPPED, or if the failure is in `aside` already, err->message stays empty. */
     lml_status (*run)(lml_call *call, lml_error *err);
     const char *examples[2];
     const char *details;

@@ -1,5 +1,5 @@
-/* Compare job: one job of `lemel compare`, worked with both versions and held against each other in
- * a worker; what comes over the pipe is small, and the results stay where they were made.
+/* Compare job: one job of `lemel compare`, run with both versions and compared in a worker: only
+ * the small comparison goes through the pipe, not the results.
  *
  *     { "sides": [ { "worked": [ { "recipe": "need" } ], "status": 0, "words": "need/crucible" },
  *                  { ... } ], "figures": 41, "movements": [ ... ], "totals": [ ... ] }
@@ -10,9 +10,9 @@
 #include "print/comparison.h"
 #include "worker/process.h"
 
-/* What a worker is told beside the job. */
+/* What a worker gets besides the job. */
 typedef struct lml_compare_job {
-    const char *recipe; /* in which the two kits differ */
+    const char *recipe; /* the recipe in which the two kits differ */
     lml_within within;
 } lml_compare_job;
 

@@ -6,13 +6,13 @@
 #include "cli/ask.h"
 #include "studio/intake.h"
 
-/* Take what goes out of the kit; where it stood in the place of lemel's own, that is there again.
- */
+/* Remove from the kit what the pack no longer has; lemel's own text comes back where it was
+ * replaced. */
 lml_status lml_pack_dropped_take_out(lml_call *call, const lml_intake *intake, lml_kit *kit,
                                      lml_error *err);
-/* Whether a recipe or script that stays uses or requires what goes and nothing takes its place.
+/* Whether a remaining recipe or script uses or requires something that goes without a replacement.
  * `now` is the studio as it is, `then` as it will be. LML_NO_WRITE for the first; with `replace`
- * all are said in `call->aside`. */
+ * all are listed in `call->aside`. */
 lml_status lml_pack_dropped_check(lml_call *call, const lml_intake *intake, const lml_kit *now,
                                   const lml_kit *then, bool replace, lml_error *err);
 

@@ -9,8 +9,8 @@ enum { LML_PROMPT_HEADING = 200 };
 
 /* The keys, once at the start. */
 void lml_prompt_write_keys(lml_span title, lml_builder *out);
-/* What came of the answer before, a heading where it is another than `heading`, which becomes that
- * one, and the question, without a line end. */
+/* The outcome of the previous answer, a heading if it differs from `heading` (which is updated),
+ * and the question, without a line end. */
 void lml_prompt_write(const lml_json *question, char heading[LML_PROMPT_HEADING], lml_builder *out);
 
 #endif

@@ -1,5 +1,5 @@
-/* Replaced: a studio's recipe beside lemel's own of that name, whose place it takes. What other
- * recipes and the jobs hand to it and read of it has to be there still, and of the same kind.
+/* Replaced: a studio's recipe compared with lemel's own of that name, which it replaces. What other
+ * recipes and the jobs pass to it and read from it must still be there, and of the same kind.
  */
 #ifndef LML_CLI_REPLACED_H
 #define LML_CLI_REPLACED_H
@@ -8,13 +8,13 @@
 #include "terminal/call.h"
 #include "worker/kit.h"
 
-/* What is missing or of another kind, appended to `out` as complaints; nothing where lemel has no
+/* What is missing or of another kind, appended to `out` as complaints; nothing if lemel has no
  * recipe of that name. `text` is of `kit`. As lml_ask_inspect and lml_find_shipped. */
 lml_status lml_replaced_tell(lml_call *call, const lml_kit *kit, const lml_kit_text *text,
                              lml_builder *out, lml_error *err);
-/* The same of all that the job's recipe uses, told before it is run in `call->aside`: what goes
- * wrong in the run may well come of it. Rules are left out, whose kinds are their point's.
- * LML_NO_MEMORY; what cannot be read is told by the run. */
+/* The same for everything that the job's recipe uses, reported in `call->aside` before the run,
+ * since it may explain errors in the run. Rules are left out: their kinds are their point's.
+ * LML_NO_MEMORY; the run reports what cannot be read. */
 lml_status lml_replaced_tell_job(lml_call *call, const lml_kit *kit, const lml_job_text *job,
                                  lml_error *err);
 

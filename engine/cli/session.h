@@ -1,5 +1,5 @@
 /* Session: a person at the terminal who fills in a job. The file is the memory: each answer is put
- * into the text as it is under the lock, so that what others write meanwhile stays.
+ * into the text as read under the lock, so that what others write meanwhile stays.
  */
 #ifndef LML_CLI_SESSION_H
 #define LML_CLI_SESSION_H
@@ -15,22 +15,22 @@ typedef struct lml_session {
     lml_builder text; /* of the job, as it was last seen */
     bool there;       /* the file is written */
     bool ended;       /* the person stopped */
-    bool missing;     /* begin at what is missing, not behind what was asked */
+    bool missing;     /* begin at what is missing, not after the last question */
     lml_line_reader reader;
     lml_builder line;
     char at[LML_JSON_PATH], unfolded[LML_JSON_PATH], heading[LML_PROMPT_HEADING];
 } lml_session;
 
-/* Ask on from `at` ("": at what is missing) until the last question or until the person stops. */
+/* Ask from `at` on ("": from what is missing) until the last question or until the person stops. */
 lml_status lml_session_ask(lml_session *session, lml_error *err);
 /* Print what call->out holds, and read a line into `line`. */
 lml_status lml_session_read(lml_session *session, lml_error *err);
-/* Take a change of the file: `change` makes the new text from the text as it is now. */
+/* Change the file: `change` makes the new text from the current one. */
 typedef lml_status (*lml_session_change)(lml_session *session, void *self, lml_builder *after,
                                          lml_error *err);
 lml_status lml_session_write(lml_session *session, lml_session_change change, void *self,
                              lml_error *err);
-/* The points of the job that a person has to confirm, each with a reason or left open. */
+/* Ask about the points that a person has to confirm: each gets a reason or stays open. */
 lml_status lml_session_confirm(lml_session *session, lml_error *err);
 
 #endif

@@ -1,10 +1,10 @@
-/* The standard atmosphere: what the air presses at an altitude when nobody looked at a barometer.
+/* The standard atmosphere: the air pressure at an altitude, if no barometer was read.
  *
- * Weather moves it by some three per cent: a barometer that stands in the room is always better. A
+ * Weather changes it by about three per cent: a barometer in the room is always better. The
  * barometer of a weather report is reduced to sea level, and lml_atmosphere_station brings it back.
  *
- * Altitudes are geopotential where they are called so; a map's altitude is geometric, and at 4000 m
- * the two differ by 2.5 m and 20 Pa.
+ * Altitudes are geopotential where named so; a map's altitude is geometric. At 4000 m the two
+ * differ by 2.5 m and 20 Pa.
  *
  *     double height, pa;
  *     lml_atmosphere_geopotential(2390, &height, err);
@@ -28,7 +28,7 @@ lml_status lml_atmosphere_temperature(double geopotential, double *kelvin, lml_e
 lml_status lml_atmosphere_geopotential(double geometric, double *geopotential, lml_error *err);
 lml_status lml_atmosphere_geometric(double geopotential, double *geometric, lml_error *err);
 /* The station's own pressure (Pa) from a barometer that was reduced to sea level by the standard
- * atmosphere. `reduced` 85 to 110 kPa, the range that weather has shown; LML_BAD_VALUE outside. */
+ * atmosphere. `reduced` 85 to 110 kPa, the range of observed weather; LML_BAD_VALUE outside. */
 lml_status lml_atmosphere_station(double reduced, double geopotential, double *station,
                                   lml_error *err);
 

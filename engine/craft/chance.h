@@ -12,16 +12,16 @@
 
 #include "base/status.h"
 
-/* How much of a normal distribution lies below z standard deviations from its mean. Not a number
- * gives not a number. Source: NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.6.6.1. */
+/* The part of a normal distribution below z standard deviations from its mean. NaN gives NaN.
+ * Source: NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.6.6.1. */
 double lml_chance_normal(double z);
-/* The z below which the part `chance` lies. LML_BAD_VALUE unless 0 < chance < 1. */
+/* The z with the part `chance` below it. LML_BAD_VALUE unless 0 < chance < 1. */
 lml_status lml_chance_normal_quantile(double chance, double *z, lml_error *err);
 
-/* How much of Student's distribution lies below t; `freedom` whole, 1 to 1000. LML_BAD_VALUE.
- * Source: Abramowitz and Stegun, Handbook of Mathematical Functions (1964), 26.7.3 and 26.7.4. */
+/* The part of Student's distribution below t; `freedom` whole, 1 to 1000. LML_BAD_VALUE. Source:
+ * Abramowitz and Stegun, Handbook of Mathematical Functions (1964), 26.7.3 and 26.7.4. */
 lml_status lml_chance_student(double t, double freedom, double *chance, lml_error *err);
-/* The t below which the part `chance` lies. LML_BAD_VALUE unless 1e-9 <= chance <= 1 - 1e-9, and as
+/* The t with the part `chance` below it. LML_BAD_VALUE unless 1e-9 <= chance <= 1 - 1e-9, and as
  * above. */
 lml_status lml_chance_student_quantile(double chance, double freedom, double *t, lml_error *err);
 

@@ -1,10 +1,10 @@
 /* The metal charge: how much of which lots to weigh out.
  *
  * From lots of known composition and a wanted mass, under rules on the charge as a whole, find the
- * amounts that serve one aim; or prove that there are none and say which rules clash. Mixing is
- * taken as closed: nothing is lost and nothing is gained in the melt. The answer is exact (figures
- * enter as their shortest decimals, see craft/scaled) and is not rounded: lml_charge_round makes
- * weighable amounts of it and checks every rule again.
+ * amounts that are best for one aim; or prove that there are none and say which rules clash. No
+ * metal is lost or gained in the melt. The answer is exact (figures enter as their shortest
+ * decimals, see craft/scaled) and is not rounded: lml_charge_round turns it into weighable amounts
+ * and checks every rule again.
  *
  * Masses are kg, prices money per kg in one currency, fractions parts of 1.
  *
@@ -34,7 +34,7 @@ typedef struct lml_charge_lot {
     const char *owner; /* NULL: the studio's own */
     double available;  /* kg; not read when unlimited */
     bool unlimited;
-    bool must_use;     /* all of it; else as much as serves, or none */
+    bool must_use;     /* all of it; else as much as needed, or none */
     bool is_old;       /* melted before */
     double generation; /* how often it was melted: 0 for new grain */
     double price; /* per kg; a client's metal at its credit value, or the rules seem to cost too
@@ -43,8 +43,8 @@ typedef struct lml_charge_lot {
     lml_composition deviation; /* one standard deviation of each part, 0 where not stated */
 } lml_charge_lot;
 
-/* Some metals of the charge against others, each counted so many times: a colour goes by silver and
- * zinc against silver, zinc and copper. */
+/* A ratio of metals in the charge, with weights: colour depends on silver and zinc relative to
+ * silver, zinc and copper. */
 typedef struct lml_charge_blend {
     double part[LML_METALS], whole[LML_METALS];
 } lml_charge_blend;
@@ -52,9 +52,9 @@ typedef struct lml_charge_blend {
 /* One limit on the charge: on the fraction of a metal, on the share of a group of lots (old metal,
  * one lot, one owner), or on a blend: sum x p >= F sum x w.
  *
- * With a guard k, every lot is counted k deviations on the bad side. That takes all errors to lie
- * the same way at once, which is on the safe side of the quadratic sum, and keeps the rule linear:
- * sum x (f - k u) >= F sum x. */
+ * With a guard k, every lot is counted k deviations on the bad side. That assumes that all errors
+ * have the same sign, which is safer than the quadratic sum, and keeps the rule linear: sum x (f -
+ * k u) >= F sum x. */
 typedef struct lml_charge_rule {
     lml_metal metal;   /* LML_NO_METAL: the rule is on the group or the blend */
     const bool *group; /* a flag for each lot */
@@ -65,8 +65,8 @@ typedef struct lml_charge_rule {
     double guard;     /* 0: none */
 } lml_charge_rule;
 
-/* Each aim settles ties by the next concern, so that the answer is the one a goldsmith would pick:
- * least cost, then least new metal; the two others, then least cost. */
+/* Ties are settled by a second aim, so that the answer is the one a goldsmith would choose: least
+ * cost, then least new metal; the two others, then least cost. */
 typedef enum lml_charge_aim { LML_LEAST_COST, LML_LEAST_NEW, LML_MOST_CLIENT } lml_charge_aim;
 
 typedef struct lml_charge_problem {
@@ -92,24 +92,23 @@ typedef struct lml_charge_limit {
     int index;
 } lml_charge_limit;
 
-/* A limit that the answer stands at. `worth` is by how much the aim's figure (cost, kg of new
- * metal, less kg of the client's) rises for each unit by which the limit is raised: a kg of mass or
- * of a lot, the whole of 1 of a fraction or share (so a thousandth of it for 1 per thousand). A
- * rule's limit is moved at the answer's total mass. 0 when the limit costs nothing. */
+/* A limit that the answer reaches. `worth` is the increase of the aim's figure (cost, kg of new
+ * metal, less kg of the client's) per unit by which the limit is raised: a kg of mass or of a lot,
+ * the whole of 1 of a fraction or share (so a thousandth of it for 1 per thousand). A rule's limit
+ * is moved at the answer's total mass. 0 if the limit costs nothing. */
 typedef struct lml_charge_binding {
     lml_charge_limit limit;
     double worth;
 } lml_charge_binding;
 
 typedef struct lml_charge_amount {
-    lml_big top; /* kg = top / bottom of the answer, exactly */
-    double mass; /* kg, nearest */
-    double
-        worth; /* by how much the aim's figure rises for each kg of this lot forced in; 0 if used */
+    lml_big top;  /* kg = top / bottom of the answer, exactly */
+    double mass;  /* kg, nearest */
+    double worth; /* increase of the aim's figure per kg of this lot forced in; 0 if used */
 } lml_charge_amount;
 
-/* What a set of amounts makes. Each figure is the double nearest to the exact one, except the
- * deviation, which takes the lots' errors as independent: sqrt(sum (x u)^2) / total. */
+/* The result of mixing a set of amounts. Each figure is the double nearest to the exact one, except
+ * the deviation, which takes the lots' errors as independent: sqrt(sum (x u)^2) / total. */
 typedef struct lml_charge_mix {
     double mass, cost;
     double old_share;  /* of the mass */
@@ -118,9 +117,9 @@ typedef struct lml_charge_mix {
 } lml_charge_mix;
 
 /* Why there is no answer. `clash` is a smallest set of limits that cannot hold together: without
- * any one of them the rest can be met. When one rule (or the mass) is at odds with what the lots
- * are, `single` is set, and `reachable` is how near it could come with every lot at hand: the
- * greatest or least fraction or share (guard counted), or the mass in kg. */
+ * any one of them the rest can be met. If one rule (or the mass) alone is impossible with these
+ * lots, `single` is set, and `reachable` is how near it could come with every lot: the greatest or
+ * least fraction or share (guard counted), or the mass in kg. */
 typedef struct lml_charge_reason {
     lml_charge_limit *clash;
     int clashing;
@@ -139,7 +138,7 @@ typedef struct lml_charge_answer {
     int bindings;
     lml_charge_reason reason; /* when not possible */
     lml_alloc alloc;
-    int room; /* limits that the two lists were made for */
+    int room; /* number of limits that the two lists have room for */
 } lml_charge_answer;
 
 /* LML_OK whether possible or not. LML_BAD_VALUE: a figure out of its range, named. LML_LIMIT: too
@@ -156,26 +155,24 @@ const char *lml_charge_limit_words(const lml_charge_problem *problem, lml_charge
 lml_status lml_charge_refusal(const lml_charge_problem *problem, const lml_charge_reason *reason,
                               lml_error *err);
 
-/* Make amounts that a scale of this step (kg) can show. A lot that is used up goes in whole,
- * whatever it weighs, and an unused one stays out. Each other lot may take the steps within two of
- * its exact amount, or all there is. Of the sets whose total is not below the wanted mass and that
- * keep every rule, checked anew in whole numbers, that one is taken which overshoots the mass
- * least, then costs least. So the safe direction of each lot comes out by itself: fine gold up and
- * alloy down under a least fineness, old metal down under a greatest share. A wanted mass of
- * "exactly" is met from above. Where the least and the most of a metal are the same, which no step
- * hits, the most yields by what one step of a lot changes. Room for a figure for each lot in
- * `mass`; `mix` is what they make. LML_STOPPED: no amounts so near fit; the message names the rule
- * without which some would. LML_BAD_VALUE: a step that is not above 0, or an answer that is not
- * possible. */
+/* Make amounts that a scale of this step (kg) can show. A lot that is used up goes in completely,
+ * and an unused one stays out. Each other lot may take any step within two of its exact amount, or
+ * all of it. Of the sets that are not below the wanted mass and keep every rule, checked again in
+ * whole numbers, the one with the least excess mass is taken, then the cheapest. So each lot is
+ * rounded in its safe direction: fine gold up and alloy down under a least fineness, old metal down
+ * under a greatest share. A wanted mass of "exactly" is met from above. If the least and the most
+ * of a metal are equal, which no step meets, the most is relaxed by what one step of a lot changes.
+ * Room for a figure for each lot in `mass`; `mix` is what they make. LML_STOPPED: no amounts that
+ * near keep all rules; the message names the rule without which some would. LML_BAD_VALUE: a step
+ * that is not above 0, or an answer that is not possible. */
 lml_status lml_charge_round(const lml_charge_problem *problem, const lml_charge_answer *answer,
                             double step, const lml_alloc *alloc, double mass[], lml_charge_mix *mix,
                             lml_error *err);
 
-/* The order to weigh in: lot numbers into `order`, unused lots left out; returns how many.
- * Old metal comes first, because it cannot be had again: if it turns out lighter than thought, the
- * new metal can still be calculated anew. Then the largest first, so that the small additions,
- * which decide the fineness, come last and can make good the errors of the large. Ties by lot
- * number. */
+/* The order to weigh in: lot numbers into `order`, unused lots left out; returns how many. Old
+ * metal comes first, because it cannot be replaced: if it is lighter than expected, the new metal
+ * can still be recalculated. Then the largest first, so that the small additions, which decide the
+ * fineness, come last and can correct the errors of the large ones. Ties by lot number. */
 int lml_charge_weigh_order(const lml_charge_problem *problem, const double mass[], int order[]);
 
 #endif

@@ -1,4 +1,4 @@
-/* A charge in whole numbers, and the linear programme made of it. Inner part of craft/charge.
+/* A charge in whole numbers, and the linear programme made of it. Internal to craft/charge.
  *
  * Masses become counts of 10^-mass_places kg. Each rule becomes a row over the lots that must not
  * be negative: sum x (f - limit) for "at least", sum x (limit - f) for "at most"; row 0 is the
@@ -24,19 +24,20 @@ typedef struct lml_charge_model {
     lml_alloc alloc;
 } lml_charge_model;
 
-/* Checks the whole problem first. `step` (kg) is a further mass to be whole; 0 for none. */
+/* Checks the whole problem first. `step` (kg) is another mass that must be a whole number; 0 for
+ * none. */
 lml_status lml_charge_model_make(const lml_charge_problem *problem, double step,
                                  const lml_alloc *alloc, lml_charge_model *out, lml_error *err);
 void lml_charge_model_free(lml_charge_model *model);
 
 lml_charge_limit lml_charge_model_limit(const lml_charge_model *model, int number);
 
-/* With all limits and the aim; or, when `keep` is not NULL, whether the limits that it flags can
- * hold together. */
+/* With all limits and the aim; or, if `keep` is not NULL, whether the limits that it flags can hold
+ * together. */
 lml_status lml_charge_model_solve(lml_charge_model *model, const bool keep[],
                                   lml_simplex_answer *out, lml_error *err);
 
-/* What amounts of top[lot] / bottom kg make. */
+/* The mix of amounts top[lot] / bottom, in kg. */
 lml_status lml_charge_model_mix(const lml_charge_problem *problem, const lml_big top[],
                                 const lml_big *bottom, lml_charge_mix *out, lml_error *err);
 

@@ -1,4 +1,4 @@
-/* Why a charge cannot be made. Inner part of craft/charge. */
+/* Why a charge cannot be made. Internal to craft/charge. */
 #ifndef LML_CRAFT_CHARGE_REASON_H
 #define LML_CRAFT_CHARGE_REASON_H
 

@@ -1,4 +1,4 @@
-/* Refusals that every formula of the craft floor shares.
+/* Refusals shared by all formulas of the craft floor.
  *
  * A formula states the range that each of its inputs may have; a value outside it, not a number or
  * infinite, is LML_BAD_VALUE with the name of the input. `what` carries the unit: "the density of
@@ -19,7 +19,7 @@ lml_status lml_check_positive(double x, const char *what, lml_error *err);
 lml_status lml_check_not_negative(double x, const char *what, lml_error *err);
 /* low <= x <= high */
 lml_status lml_check_between(double x, double low, double high, const char *what, lml_error *err);
-/* A part that leaves something over: 0 <= x < 1. */
+/* A part less than the whole: 0 <= x < 1. */
 lml_status lml_check_part(double x, const char *what, lml_error *err);
 
 /* Write x to *out, or refuse with LML_OVERFLOW when it is not finite. */

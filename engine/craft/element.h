@@ -1,8 +1,8 @@
-/* What the elements of the trade weigh, where they melt, and the heat they take.
+/* The elements of the trade: density, melting point, heat capacity and heat of fusion.
  *
  * Figures only, each with its source beside it, as that source prints it; names and symbols are in
- * value/metal. Figures that are not known have the value 0 and no source: test `source`.
- * Heats are stored per mole, as the handbook prints them, and turned to mass by the atomic weight.
+ * value/metal. Figures that are not known have the value 0 and no source: test `source`. Heats are
+ * stored per mole, as the handbook prints them, and turned to mass by the atomic weight.
  *
  *     const lml_element *gold = lml_element_of(LML_Au);
  *     gold->density.value      -> 19300 kg/m3
@@ -26,15 +26,15 @@ typedef struct lml_element {
     lml_fact molar_heat;     /* J/(mol·K), solid at 25 °C, constant pressure */
     lml_fact molar_fusion;   /* J/mol */
     lml_fact liquid_density; /* kg/m3 at the melting point */
-    lml_fact liquid_slope;   /* kg/(m3·K): what the liquid's density falls for each kelvin */
+    lml_fact liquid_slope;   /* kg/(m3·K): fall of the liquid's density per kelvin */
 } lml_element;
 
-/* NULL for LML_NO_METAL and for what is no metal of the list. */
+/* NULL for LML_NO_METAL and for a metal that is not in the list. */
 const lml_element *lml_element_of(lml_metal metal);
 
-/* J/(kg·K) at 25 °C; `metal` must be one of the list. */
+/* J/(kg·K) at 25 °C; `metal` must be in the list. */
 double lml_element_heat_capacity(lml_metal metal);
-/* J/kg to melt it at its melting point; `metal` must be one of the list. */
+/* J/kg to melt it at its melting point; `metal` must be in the list. */
 double lml_element_fusion_heat(lml_metal metal);
 
 #endif

@@ -1,5 +1,5 @@
-/* Heat: what a melt takes, how long a furnace needs for it, and how long a flask needs to be as hot
- * inside as outside.
+/* Heat: how much a melt needs, how long a furnace takes for it, and how long a flask takes to be as
+ * hot inside as outside.
  *
  *     lml_heat_load metal = { 0.060, 174, 87000, 293.15, 1268.15 };
  *     lml_heat_load crucible = { 0.350, 1400, 0, 293.15, 1268.15 };
@@ -13,11 +13,11 @@
 
 #include "base/status.h"
 
-/* A body that is heated, and melted when `fusion` is not 0. */
+/* A body that is heated, and melted if `fusion` is not 0. */
 typedef struct lml_heat_load {
     double mass;     /* kg */
     double capacity; /* J/(kg·K), the mean from `from` to `to` */
-    double fusion;   /* J/kg; 0 for what does not melt: a crucible */
+    double fusion;   /* J/kg; 0 for a body that does not melt: a crucible */
     double from, to; /* K */
 } lml_heat_load;
 
@@ -26,13 +26,13 @@ typedef struct lml_heat_load {
  * With the capacities of cold elements the metal's share comes out 10 to 13 % low. */
 lml_status lml_heat_needed(const lml_heat_load *load, double *joules, lml_error *err);
 
-/* Seconds for `joules` from a furnace of `power` (W) of which the part `efficiency` (0..1, above 0)
- * reaches the load. LML_BAD_VALUE. */
+/* Seconds that a furnace of `power` (W), of which the part `efficiency` (0..1, above 0) reaches the
+ * load, needs for `joules`. LML_BAD_VALUE. */
 lml_status lml_heat_time(double joules, double power, double efficiency, double *seconds,
                          lml_error *err);
 
-/* A full, dry flask as a cylinder whose surface follows the kiln. `height` 0 is one so tall that
- * its ends do not count. */
+/* A full, dry flask as a cylinder whose surface follows the kiln. `height` 0: so tall that its ends
+ * do not matter. */
 typedef struct lml_heat_cylinder {
     double diameter, height; /* m */
     double diffusivity;      /* m2/s */
@@ -53,8 +53,7 @@ lml_status lml_heat_equalise_step(const lml_heat_cylinder *cylinder, double step
                                   double *seconds, lml_error *err);
 
 /* The same when the surface moves by `step` at a steady `rate` (K/s), counted from the moment at
- * which it arrives. A rate without bound gives the step form. LML_BAD_VALUE: `rate` not positive.
- */
+ * which it arrives. An infinite rate gives the step form. LML_BAD_VALUE: `rate` not positive. */
 lml_status lml_heat_equalise_ramp(const lml_heat_cylinder *cylinder, double step, double rate,
                                   double tolerance, double *seconds, lml_error *err);
 

@@ -1,8 +1,8 @@
-/* Density from weighing in air and under water, and the fineness that a density speaks for.
+/* Density from weighing in air and under water, and the fineness that a density suggests.
  *
  * Holds for a solid piece without stones, hollows, bubbles or glue. The readings are what the
- * balance shows: the density of its weights cancels. A fineness found so is never the ground of a
- * mark: one density fits many alloys.
+ * balance shows: the density of its weights cancels. A mark must never be based on such a fineness:
+ * one density fits many alloys.
  *
  *     lml_hydrostatic_weighing w = { .in_air = 0.011420, .in_water = 0.010549, .deviation = 2e-6,
  *                                    .water = 997.773, .air = 1.2 };
@@ -15,14 +15,14 @@
 #include "base/status.h"
 
 typedef struct lml_hydrostatic_weighing {
-    double in_air, in_water; /* readings, kg; what holds the piece taken off */
+    double in_air, in_water; /* readings, kg, without the suspension */
     double deviation;        /* one standard deviation of a reading, kg; 0 when not known */
     double water, air;       /* densities, kg/m3 */
 } lml_hydrostatic_weighing;
 
 typedef struct lml_hydrostatic_density {
     double density, deviation; /* kg/m3 */
-    double loss;               /* kg: what the water took off the reading */
+    double loss;               /* kg: loss of the reading in water */
 } lml_hydrostatic_density;
 
 /* rho = rho_air + (rho_water - rho_air) m_air / (m_air - m_water), and its deviation from that of
@@ -53,9 +53,9 @@ typedef struct lml_hydrostatic_fineness {
 } lml_hydrostatic_fineness;
 
 /* f = (v_rest - v)/(v_rest - v_gold) with v = 1/density; deviations to first order, as independent.
- * The result is not cut to 0..1: below 0 the piece is lighter than the rest alone, so the rest is
- * not what was assumed; above 1 it is heavier than gold. LML_BAD_VALUE unless the rest is lighter
- * than gold and all densities are positive. Source: additive volumes; deviation by JCGM
+ * The result is not limited to 0..1: below 0 the piece is lighter than the rest alone, so the rest
+ * is not what was assumed; above 1 it is heavier than gold. LML_BAD_VALUE unless the rest is
+ * lighter than gold and all densities are positive. Source: additive volumes; deviation by JCGM
  * 100:2008, 5.1.2. */
 lml_status lml_hydrostatic_gold(const lml_hydrostatic_guess *guess, lml_hydrostatic_fineness *out,
                                 lml_error *err);

@@ -1,8 +1,8 @@
 /* A decimal held exactly: a whole count of 10^-places, in 128 bits.
  *
- * The bridge from the doubles of the value floor to the whole numbers of the exact solver. A double
- * enters as its shortest decimal (0.585 is 585/1000, not the binary neighbour), so that what the
- * user wrote is what is calculated with. Nothing rounds here: what does not fit is LML_OVERFLOW.
+ * Connects the doubles of the value floor with the whole numbers of the exact solver. A double
+ * enters as its shortest decimal (0.585 is 585/1000, not the binary neighbour), so the solver works
+ * with what the user wrote. Nothing is rounded here: what does not fit is LML_OVERFLOW.
  *
  *     lml_scaled f, limit, gap;
  *     lml_scaled_of(0.999, &f, err);  lml_scaled_of(0.75, &limit, err);

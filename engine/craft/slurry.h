@@ -1,5 +1,4 @@
-/* Investment for a flask: volume to fill, powder and water to weigh, and how long it stays
- * workable.
+/* Investment for a flask: volume to fill, powder and water to weigh, and its working time.
  *
  * Gypsum-bonded powders mixed near room temperature; plain cylinders. SI: m, m3, kg, kg/m3, s, K.
  * The water ratio is mass of water to mass of powder: 0.40, not 40. All refusals are LML_BAD_VALUE
@@ -18,7 +17,7 @@
 /* pi/4 * diameter^2 * height. */
 lml_status lml_slurry_cylinder(double diameter, double height, double *volume, lml_error *err);
 
-/* What is left beside tree and cone, which must be less than the flask. */
+/* The flask less tree and cone, which must be less than the flask. */
 lml_status lml_slurry_net(double flask, double displaced, double *net, lml_error *err);
 
 /* Slurry to mix: net * (1 + overfill) / (1 - loss). `overfill` is the part poured above the flask
@@ -42,11 +41,12 @@ lml_status lml_slurry_batch(double slurry, double ratio, double powder_density,
 /* Water for a powder that was rounded or weighed: powder * ratio, kg. */
 lml_status lml_slurry_water(double powder, double ratio, double *water, lml_error *err);
 
-/* Fall of the working time with warmth, for those who have made no cup test (1/K), and the
- * temperature at which makers state it (22 °C, in K). Both: common practice, no source. */
+/* Decrease of the working time with temperature (1/K) if there is no cup test, and the temperature
+ * at which makers state it (22 °C, in K). Both: common practice, no source. */
 #define LML_SLURRY_RATE 0.045
 #define LML_SLURRY_STATED_AT 295.15
-/* How far from the temperature of the test the law is used (K). Common practice, no source. */
+/* Greatest distance from the test's temperature at which the law is used (K). Common practice, no
+ * source. */
 #define LML_SLURRY_REACH 6.0
 
 /* A cup test: the time from powder on water until the slurry no longer pours, at one temperature.

@@ -1,4 +1,4 @@
-/* Steam: where water boils, at any pressure. What a vacuum table's gauge is judged by.
+/* Steam: where water boils, at any pressure. Used to judge a vacuum table's gauge.
  *
  *     double pa;
  *     lml_steam_pressure(295.15, &pa, err);      2645.2 Pa: a slurry at 22 °C boils under it

@@ -1,8 +1,8 @@
 /* Sums and products of big integers that remember their first failure.
  *
- * A long exact reckoning is written as plain formulas and asks once at the end: after a failure
- * (LML_OVERFLOW) every further operation does nothing or gives 0, so nothing is computed with what
- * was never set.
+ * A long exact calculation is written as plain formulas and checks once at the end: after a failure
+ * (LML_OVERFLOW) every further operation does nothing or gives 0, so nothing is computed from unset
+ * values.
  *
  *     lml_sticky work = {.err = err};
  *     lml_big sum = lml_big_of(0);

@@ -1,7 +1,7 @@
 /* The density of pure water, for weighing under water.
  *
  * Tap water differs from pure water by up to a few parts in ten thousand, and a wetting agent by as
- * much again; distilled water that has been boiled and cooled is what the formula describes.
+ * much again; the formula is for distilled water, boiled and cooled.
  *
  *     double rho;
  *     lml_status s = lml_water_density(295.15, &rho, err);     997.773 kg/m3 at 22 °C
@@ -17,9 +17,9 @@
  * 0 °C and 40 °C, Metrologia 38 (2001) 301-309 (adopted by the CIPM). */
 lml_status lml_water_density(double kelvin, double *density, lml_error *err);
 
-/* What to add, kg/m3 (negative), for water that has stood in air and is saturated with it; 273.15
- * to 298.15 K (0 to 25 °C), LML_BAD_VALUE outside. Five parts in a million: below every bench
- * scale. Source: coefficients as in the same paper; the range from memory, unverified. */
+/* What to add, kg/m3 (negative), for water saturated with air; 273.15 to 298.15 K (0 to 25 °C),
+ * LML_BAD_VALUE outside. Five parts in a million: below every bench scale. Source: coefficients as
+ * in the same paper; the range from memory, unverified. */
 lml_status lml_water_air_correction(double kelvin, double *correction, lml_error *err);
 
 #endif

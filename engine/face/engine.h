@@ -1,4 +1,4 @@
-/* What the floors above may know of an engine: where its memory comes from. */
+/* What the floors above may see of an engine: its allocator. */
 #ifndef LML_FACE_ENGINE_H
 #define LML_FACE_ENGINE_H
 
@@ -8,9 +8,9 @@
 #include "lemel.h"
 
 const lml_alloc *lml_engine_alloc(const lml_engine *engine);
-/* The house that was put; NULL when there is none. */
+/* The house on the shelf; NULL if there is none. */
 const lml_json *lml_engine_house(const lml_engine *engine);
-/* The prices by metal that were put; NULL when there are none. */
+/* The prices by metal on the shelf; NULL if there are none. */
 const lml_json *lml_engine_prices(const lml_engine *engine);
 
 #endif

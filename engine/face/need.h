@@ -1,14 +1,13 @@
-/* Need: what a function of the public face cannot do without. */
+/* Need: the required arguments of a public function. */
 #ifndef LML_FACE_NEED_H
 #define LML_FACE_NEED_H
 
 #include "base/status.h"
 
-/* What a function cannot do without: LML_BAD_DATA, naming the function and the first that is NULL.
+/* LML_BAD_DATA if a required argument is NULL, naming the function and the first such argument.
  *
  *     if (LML_NEED(err, {"job", job}, {"result", result}))
- *         return LML_BAD_DATA;
- */
+ *         return LML_BAD_DATA; */
 typedef struct lml_need {
     const char *name;
     const void *at;

@@ -1,4 +1,4 @@
-/* Output: a text that was built becomes one of the caller's.
+/* Output: hands a built text to the caller.
  *
  *     lml_builder b = lml_builder_on(&engine->alloc, engine->limits.result);
  *     lml_status status = write(&b, err);
@@ -10,8 +10,8 @@
 #include "base/text.h"
 #include "lemel.h"
 
-/* Hand the builder's text over, or free it when `status` or its own is not LML_OK. `out` NULL:
- * nobody wants it. */
+/* Hand the builder's text over, or free it if `status` or its own status is not LML_OK. `out` may
+ * be NULL. */
 lml_status lml_output_take(lml_builder *b, lml_status status, lml_text *out, lml_error *err);
 
 #endif

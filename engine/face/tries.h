@@ -1,12 +1,11 @@
-/* Tries: one job worked again and again, each time with other figures than it says, as sure and
- * what do.
+/* Tries: one job run many times with changed figures, for `sure` and `what`.
  *
- * What the recipes gave that the first try asked is kept, and taken over by the others where it
- * cannot be another (see run/reuse.h): where a recipe of lemel's own is told the same. A try that
- * comes near a limit is worked whole, so that what comes of one never hangs on those before it.
+ * Answers of recipes in the first try are kept, and reused by the others if they must be the same
+ * (see run/reuse.h): if one of lemel's own recipes has the same inputs. A try that comes near a
+ * limit is run in full, so that no result depends on the tries before it.
  *
  *     lml_tries_open(engine, lml_span_of("markup"), err);
- *     lml_tries_work(engine, text, "job.json", &result, err);      as often as wanted
+ *     lml_tries_work(engine, text, "job.json", &result, err);      any number of times
  *     lml_tries_close(engine);
  */
 #ifndef LML_FACE_TRIES_H
@@ -17,15 +16,15 @@
 
 #define LML_TRIES_CLOSING "closing:"
 
-/* From here on the jobs are one job. What they say otherwise stands in `about`, as paths or words
- * between what is no letter; behind an empty line may stand the gives that are wanted, a line each.
- * A first line LML_TRIES_CLOSING says that the job's closing is worked.
- * Does nothing where tries are open already. LML_NO_MEMORY. */
+/* From here on all jobs are variants of one job. `about` names what changes, as paths or words
+ * separated by non-letters; after an empty line it may list the wanted gives, one per line. A first
+ * line LML_TRIES_CLOSING means that the job's closing is run. Does nothing if tries are open
+ * already. LML_NO_MEMORY. */
 lml_status lml_tries_open(lml_engine *engine, lml_span about, lml_error *err);
-/* NULL is fine, and an engine without any. */
+/* NULL is fine, and so is an engine without tries. */
 void lml_tries_close(lml_engine *engine);
-/* As a run. Each point that the job confirms holds, whatever its words have become, and the result
- * is bare, with the wanted gives alone. */
+/* As a run. Each point that the job confirms holds even if its words have changed, and the result
+ * is bare, with only the wanted gives. */
 lml_status lml_tries_work(lml_engine *engine, lml_span job, const char *shown, lml_text *result,
                           lml_error *err);
 

@@ -1,4 +1,4 @@
-/* SHA-256 (FIPS 180-4): which bytes a recipe was, in 64 letters.
+/* SHA-256 (FIPS 180-4): identifies the bytes of a recipe, in 64 letters.
  *
  *     char name[LML_DIGEST_TEXT];
  *     lml_digest_of(text, name);    "sha256:ba7816bf..."
@@ -18,7 +18,7 @@ typedef struct lml_digest {
 
 lml_digest lml_digest_start(void);
 void lml_digest_add(lml_digest *d, lml_span bytes);
-/* Ends it; start anew for another. */
+/* Ends it; start again for another. */
 void lml_digest_finish(lml_digest *d, unsigned char out[LML_DIGEST_BYTES]);
 /* "sha256:" and 64 small hexadecimal digits, NUL-ended. */
 void lml_digest_of(lml_span bytes, char out[LML_DIGEST_TEXT]);

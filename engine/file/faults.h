@@ -15,7 +15,7 @@
 #include "file/json.h"
 #include "file/json_write.h"
 
-enum { LML_FAULTS_MOST = 500 }; /* what comes after is counted, and not written */
+enum { LML_FAULTS_MOST = 500 }; /* later ones are counted, not written */
 
 typedef struct lml_faults {
     lml_json_writer w;
@@ -23,11 +23,11 @@ typedef struct lml_faults {
 } lml_faults;
 
 lml_faults lml_faults_on(lml_builder *to);
-/* `node` is where it was found; NULL when that is no place in a file. */
+/* `node` is where it was found; NULL if it has no place in a file. */
 void lml_faults_note(lml_faults *faults, const lml_json *node, const lml_error *error);
-/* Closes the list. What lml_json_writer_end says. */
+/* Closes the list. Statuses as for lml_json_writer_end. */
 lml_status lml_faults_end(lml_faults *faults, lml_error *err);
-/* A fault of such a list as an error again. */
+/* Turns a fault of such a list back into an error. */
 void lml_faults_read(const lml_json *fault, lml_error *out);
 
 #endif

@@ -5,7 +5,7 @@
 
 #include "file/json_scan.h"
 
-/* lml_json_fail for a line that need not be the node's first. */
+/* lml_json_fail for a line other than the node's first. */
 lml_status lml_json_path_fail(const lml_json *node, unsigned line, lml_error *err,
                               lml_status status, const char *format, va_list arguments);
 

@@ -1,4 +1,4 @@
-/* The strict scan under lml_json_read, and the tree that follows it; only json*.c include this.
+/* The strict scan under lml_json_read; only json*.c include this.
  *
  * One pass over the text fills the node table in document order: a node's first child is the node
  * after it, and its next sibling is at `end`. Nothing is decoded here, except numbers.
@@ -33,7 +33,7 @@ struct lml_json_document {
     size_t members;
     struct cJSON *tree;
     struct lml_memo *memo; /* or NULL */
-    char *decoded; /* the texts and names of its items, each with a NUL; as long as `text` */
+    char *decoded; /* the texts and names of its items, each with a NUL; the size of `text` */
 };
 
 /* Fill doc->node from doc->text. */

@@ -5,7 +5,7 @@
 
 #include "file/json_scan.h"
 
-/* Give each node of a text that was scanned its item. LML_NO_MEMORY. */
+/* Create the item of each node of a scanned text. LML_NO_MEMORY. */
 lml_status lml_json_tree(lml_json_document *doc, lml_error *err);
 
 #endif

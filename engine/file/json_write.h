@@ -1,7 +1,7 @@
 /* JSON writing: a stream of calls onto a builder.
  *
- * Sticky: after the first failure every further call does nothing, and the end says what it was.
- * What is written is always one JSON text that lml_json_read takes back.
+ * Sticky: after the first failure every further call does nothing, and lml_json_writer_end returns
+ * it. The output is always one JSON text that lml_json_read accepts.
  *
  *     lml_json_writer w = lml_json_writer_on(&builder, true);
  *     lml_json_write_open_record(&w);
@@ -19,14 +19,14 @@ enum { LML_JSON_WRITE_DEPTH = 63 };
 
 typedef struct lml_json_writer {
     lml_builder *to;
-    uint64_t record, filled; /* one bit a level: is it a record, has it a member yet */
+    uint64_t record, filled; /* one bit per level: is it a record, has it a member yet */
     int depth;
     bool indented, named, done;
     lml_status status;
-    const char *fault; /* what was wrong, when status is set */
+    const char *fault; /* the error, if status is set */
 } lml_json_writer;
 
-/* Indented by two spaces a level, one member a line; or all on one line without blanks. */
+/* Indented by two spaces per level, one member per line; or all on one line without blanks. */
 lml_json_writer lml_json_writer_on(lml_builder *to, bool indented);
 void lml_json_write_open_record(lml_json_writer *w);
 void lml_json_write_open_list(lml_json_writer *w);
@@ -39,11 +39,12 @@ void lml_json_write_yes_no(lml_json_writer *w, bool yes);
 void lml_json_write_null(lml_json_writer *w);
 /* A value that is JSON already; not checked. */
 void lml_json_write_raw(lml_json_writer *w, lml_span json);
-/* Name and text in one. */
+/* Name and text together. */
 void lml_json_write_member(lml_json_writer *w, const char *name, const char *text);
-/* LML_OK when one whole value was written. LML_NO_MEMORY and LML_LIMIT of the builder; LML_BAD_DATA
- * for text that is not UTF-8 or holds U+0000; LML_BAD_VALUE for a number that is not finite;
- * LML_FAULT for a name without a value, a value without a name, or brackets that do not match. */
+/* LML_OK if one complete value was written. LML_NO_MEMORY and LML_LIMIT of the builder;
+ * LML_BAD_DATA for text that is not UTF-8 or holds U+0000; LML_BAD_VALUE for a number that is not
+ * finite; LML_FAULT for a name without a value, a value without a name, or brackets that do not
+ * match. */
 lml_status lml_json_writer_end(const lml_json_writer *w, lml_error *err);
 
 #endif

@@ -1,6 +1,6 @@
-/* Leftover: what a casting leaves beside the piece, by the names that a record has for it. An
- * agreement on the button, or on the filings, is about the entries of these names: metal accounts
- * and the book both ask here. What follows a comma says which part of it: "button, the rest".
+/* Leftover: metal left over from a casting, by the names that a record uses for it. An agreement on
+ * the button, or on the filings, applies to the entries with these names; metal accounts and the
+ * book both use this. What follows a comma says which part of it: "button, the rest".
  *
  *     lml_leftover_of(lml_span_of("saw lemel"))  is LML_LEFTOVER_FILINGS
  */
@@ -11,12 +11,12 @@
 
 typedef enum lml_leftover {
     LML_LEFTOVER_NONE,
-    LML_LEFTOVER_BUTTON, /* with its sprues, or these alone */
+    LML_LEFTOVER_BUTTON, /* with its sprues, or the sprues alone */
     LML_LEFTOVER_FILINGS
 } lml_leftover;
 
 lml_leftover lml_leftover_of(lml_span what);
-/* "button", "filings"; NULL for none. */
+/* "button", "filings"; NULL for neither. */
 const char *lml_leftover_name(lml_leftover leftover);
 
 #endif

@@ -1,8 +1,7 @@
-/* Lines: two texts set side by side, line by line.
+/* Lines: compares two texts line by line.
  *
- * Lines are paired by the longest common run: a line of one is beside the same line of the
- * other, in order, as often as can be. What has no partner is gone (-) or new (+). A line keeps its
- * line feed, so that lines put together again are the text. Pure; nothing is read or written.
+ * Lines are paired by the longest common subsequence. A line without a partner is removed (-) or
+ * added (+). A line keeps its line feed, so that joined lines give the text. No input or output.
  *
  *     lml_lines was, is;
  *     lml_lines_cut(&alloc, before, &was, err);
@@ -18,13 +17,13 @@ enum { LML_LINES_MOST = 20000 };
 
 typedef struct lml_lines {
     const lml_alloc *alloc;
-    lml_span *line; /* they point into the text that was cut */
+    lml_span *line; /* they point into the text */
     size_t count;
 } lml_lines;
 
 #define LML_LINES_ALONE ((size_t)-1)
 
-/* LML_LIMIT, LML_NO_MEMORY. `out` is to be freed in any case. */
+/* LML_LIMIT, LML_NO_MEMORY. Free `out` in any case. */
 lml_status lml_lines_cut(const lml_alloc *alloc, lml_span text, lml_lines *out, lml_error *err);
 void lml_lines_free(lml_lines *lines);
 /* The line without its end. */
@@ -33,8 +32,8 @@ lml_span lml_lines_shown(const lml_lines *lines, size_t index);
  * LML_LIMIT where too many lines differ, LML_NO_MEMORY. */
 lml_status lml_lines_pair(const lml_alloc *alloc, const lml_lines *a, const lml_lines *b,
                           size_t *to, lml_error *err);
-/* The lines that are gone and that are new, each with `before`, - or + and a blank in front, `most`
- * of them; then how many more there are. What lml_lines_pair says. */
+/* The removed and added lines, each after `before`, - or + and a blank, at most `most`; then how
+ * many more there are. Statuses as for lml_lines_pair. */
 lml_status lml_lines_changes(const lml_alloc *alloc, const lml_lines *was, const lml_lines *is,
                              const char *before, size_t most, lml_builder *out, lml_error *err);
 

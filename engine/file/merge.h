@@ -1,9 +1,9 @@
-/* Merge: what two people changed of one text, put together line by line.
+/* Merge: combines the changes of two people to one text, line by line.
  *
- * `base` is the text that both began with, `ours` what this studio made of it, `theirs` what came
- * from elsewhere. Where one of them left the base as it was, the other's lines are kept; where both
- * did the same, that is kept. Where both changed the same lines, or lines without one between them,
- * they clash: only a person can say what is meant, and there is no merged text.
+ * `base` is the common text, `ours` this studio's version, `theirs` the one from elsewhere. Where
+ * one of them left the base unchanged, the other's lines are kept; where both made the same change,
+ * that is kept. Changes to the same or adjacent lines clash: only a person can decide, and there is
+ * no merged text.
  *
  *     lml_merge m;
  *     lml_merge_texts(&alloc, base, ours, theirs, &m, err);
@@ -30,13 +30,12 @@ typedef struct lml_merge {
     lml_merge_clash clash[LML_MERGE_CLASHES];
 } lml_merge;
 
-/* What lml_lines_pair says. The texts must outlive `out`, which is to be freed in any case. */
+/* Statuses as for lml_lines_pair. The texts must outlive `out`; free `out` in any case. */
 lml_status lml_merge_texts(const lml_alloc *alloc, lml_span base, lml_span ours, lml_span theirs,
                            lml_merge *out, lml_error *err);
 void lml_merge_free(lml_merge *merge);
-/* The clashes as a person reads them: the lines as they were (=), as they are here (-), as they
- * came
- * (+). `file` is what the text of this studio is called. */
+/* The clashes for a reader: the lines of the base (=), of this studio (-), from elsewhere (+).
+ * `file` is the name of this studio's text. */
 void lml_merge_show(const lml_merge *merge, const char *file, lml_builder *out);
 
 #endif

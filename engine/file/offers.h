@@ -1,9 +1,8 @@
-/* Offers: what a job's file keeps of the promises made to its client, and what happened to each.
+/* Offers: the promises to the client in a job's file, and the outcome of each.
  *
  * The list only grows. Each entry has a digest over itself and the digest of the entry before it,
- * so that a figure that is changed by hand, and an entry that is taken out from among others, show.
- * Who rewrites every digest can still lie: this guards against slips and quiet changes, not
- * forgery.
+ * so a figure changed by hand and an entry removed from the middle are detected. Someone who
+ * rewrites every digest can still lie: this guards against mistakes and quiet changes, not forgery.
  *
  *     lml_offers o;
  *     lml_status s = lml_offers_read(lml_json_member(job, "offers"), &o, err);
@@ -25,12 +24,12 @@ typedef struct lml_offers {
 /* `list` is the checked member of a job, or NULL for a job without offers. LML_NO_MEMORY. */
 lml_status lml_offers_read(const lml_alloc *alloc, const lml_json *list, lml_offers *out,
                            lml_error *err);
-/* Digest of an entry that follows `before` (NULL: the first): of its members except the
- * digest, however they are set out. LML_NO_MEMORY. */
+/* Digest of an entry that follows `before` (NULL: the first): of its members except the digest,
+ * regardless of formatting. LML_NO_MEMORY. */
 lml_status lml_offers_digest(const lml_alloc *alloc, const lml_json *before, const lml_json *entry,
                              char out[LML_DIGEST_TEXT], lml_error *err);
-/* What a recipe reads of it, as one record: `at`, `by`, `accepted`, `withdrawn`, `changed` and
- * `promised`. There is an offer. */
+/* What a recipe can read of it, as one record: `at`, `by`, `accepted`, `withdrawn`, `changed` and
+ * `promised`. There must be an offer. */
 void lml_offers_write(const lml_offers *offers, lml_json_writer *w);
 
 #endif

@@ -1,7 +1,7 @@
-/* Patch: one value put at a path of a JSON text, and every other byte as it was.
+/* Patch: puts one value at a path of a JSON text, and keeps every other byte.
  *
- * A path is written as lml_json_path writes it: given.old_metal[2].gross, names with other signs in
- * quotes. Records and lists on the way come into being; a new member or item is dressed as the one
+ * A path is written as by lml_json_path: given.old_metal[2].gross, names with other characters in
+ * quotes. Missing records and lists are created; a new member or item is formatted like the one
  * before it.
  *
  *     lml_patch_path path;
@@ -24,15 +24,15 @@ typedef struct lml_patch_path {
 
 /* The names point into `text`. LML_USAGE. */
 lml_status lml_patch_read_path(lml_span text, lml_patch_path *out, lml_error *err);
-/* NULL where there is none. */
+/* NULL if there is none. */
 const lml_json *lml_patch_find(const lml_json *root, const lml_patch_path *path);
-/* Append the text with `value`, which is JSON, in the place of what the path leads to. An item may
- * be the one after the last. LML_BAD_DATA where the path leads through something else than records
- * and lists, LML_LIMIT, LML_NO_MEMORY; `out` is then as it was. */
+/* Append the text with `value`, which is JSON, at the path. An item may be the one after the last.
+ * LML_BAD_DATA if the path leads through anything other than records and lists, LML_LIMIT,
+ * LML_NO_MEMORY; `out` is then as it was. */
 lml_status lml_patch_value(lml_span text, const char *source, const lml_patch_path *path,
                            lml_span value, lml_builder *out, lml_error *err);
-/* Append the text without what the path leads to, and without the comma that parted it from the
- * next. LML_NOT_FOUND where there is nothing; else as above. */
+/* Append the text without the value at the path and its comma. LML_NOT_FOUND if there is none; else
+ * as above. */
 lml_status lml_patch_remove(lml_span text, const char *source, const lml_patch_path *path,
                             lml_builder *out, lml_error *err);
 

@@ -1,7 +1,7 @@
 /* The JSON Schema (2020-12) of a result, which is written in engine/report/result.c and read by
  * engine/sheet.
  *
- * It is here by itself because no shape makes a result; a test holds real results against it.
+ * It is written by hand because no shape describes a result; a test checks real results against it.
  */
 #ifndef LML_FILE_RESULT_SCHEMA_H
 #define LML_FILE_RESULT_SCHEMA_H

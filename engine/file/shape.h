@@ -1,14 +1,14 @@
-/* Shapes: what a JSON value must be, said once.
+/* Shapes: what a JSON value must be, described once.
  *
  * A shape is plain data: constant for the files themselves (file/shapes.h), built while a recipe is
- * loaded for its asks. From it come the check of a file, the help text and the JSON Schema, so that
- * the three cannot differ.
+ * loaded for its asks. The check of a file, the help text and the JSON Schema are derived from it,
+ * so they cannot differ.
  *
  * Everything with a unit is a JSON text read by lml_read_value; NUMBER and WHOLE are JSON numbers,
- * YES_NO true or false. RECORD takes the named fields, and further names only when `of` is set
- * (each is then checked by it); BY_NAME takes any names, LIST any count, each entry checked by
- * `of`. ANYTHING takes any JSON: the caller checks it. ALLOY takes a name or a composition,
- * ASSAY a name, a fineness or a composition (file/alloy_read.h). null is never a value.
+ * YES_NO true or false. RECORD accepts the named fields, and other names only if `of` is set (which
+ * then checks each); BY_NAME accepts any names, LIST any count, each entry checked by `of`.
+ * ANYTHING accepts any JSON: the caller checks it. ALLOY accepts a name or a composition, ASSAY a
+ * name, a fineness or a composition (file/alloy_read.h). null is never a value.
  *
  *     static const lml_shape wax = {.wanted = LML_WANT_MASS, .name = "wax", .title = "Finished
  * wax", .from = "0.02 g"}; lml_status s = lml_shape_check(&wax, node, err);
@@ -23,7 +23,7 @@
 
 enum { LML_TEXT_MOST = 4000, LML_OWNER_MOST = 100 }; /* bytes of a TEXT, of an OWNER */
 
-/* What a record calls its version; where it has one, that is its first field. */
+/* The name of a record's version field; if it has one, that is its first field. */
 #define LML_SHAPE_VERSION "file_version"
 
 typedef struct lml_shape lml_shape;
@@ -32,62 +32,60 @@ struct lml_shape {
     const char *name;           /* of a field; NULL for an item or a root */
     const char *title;          /* what it is, in a few words; may be NULL */
     bool optional;              /* of a field; one with a default is optional too */
-    bool promised;              /* of what a recipe gives: an offer holds the studio to it */
+    bool promised;              /* of a give: an offer promises it */
     const char *from, *to;      /* least and most allowed, as value texts; NULL is no bound */
-    const char *default_text;   /* as on the command line; NULL is none */
+    const char *default_text;   /* as on the command line; NULL: none */
     const char *source;         /* of the default */
-    const char *per;            /* of a PRICE: the unit of what it is per, or any of its kind */
+    const char *per;            /* of a PRICE: the unit it is per, or any unit of that kind */
     const char *example;        /* instead of the kind's own */
     const char *note;           /* more than the title says, for help */
     const char *heading;        /* of a field: the group of fields that begins with it, or NULL */
-    unsigned order;             /* of a field: its place in the recipe's text among the others */
-    bool seldom;                /* of a field: folded away where a person is asked */
+    unsigned order;             /* of a field: its position in the recipe's text */
+    bool seldom;                /* of a field: folded when a person is asked */
     lml_metal metal;            /* of a bare FINENESS or FINE_MASS */
-    bool any_metal;             /* another one may be named */
+    bool any_metal;             /* another metal may be named */
     const char *const *choices; /* of a CHOICE, NULL-ended */
     const lml_shape *fields;    /* of a RECORD */
     size_t field_count;
-    const char *apart;   /* of a RECORD: the text that no two of one list share; NULL is none */
+    const char *apart;   /* of a RECORD: the text that must be unique in a list; NULL: none */
     const lml_shape *of; /* entries of LIST and BY_NAME, further names of RECORD */
-    /* What the kind cannot say; runs last. Refuses through lml_json_fail or lml_json_place. May be
-     * NULL. */
+    /* An extra check, run last. Refuses through lml_json_fail or lml_json_place. May be NULL. */
     lml_status (*check)(const lml_json *node, lml_error *err);
 };
 
-/* The whole value under `node`. Refusals start with file, line and path, and carry a hint.
- * LML_BAD_DATA (wrong JSON kind, unknown or missing name), else what lml_read_value says. */
+/* Check the whole value under `node`. Refusals start with file, line and path, and carry a hint.
+ * LML_BAD_DATA (wrong JSON kind, unknown or missing name), else the statuses of lml_read_value. */
 lml_status lml_shape_check(const lml_shape *shape, const lml_json *node, lml_error *err);
-/* The same, but everything wrong in it is noted. */
+/* The same, but notes everything that is wrong. */
 void lml_shape_faults(const lml_shape *shape, const lml_json *node, lml_faults *faults);
-/* Refuse a node that is of another JSON kind than is expected. */
+/* Refuse a node of the wrong JSON kind. */
 lml_status lml_shape_wrong_kind(const lml_shape *shape, const lml_json *node, lml_error *err);
 /* One value with a unit, a NUMBER or a WHOLE, bounds checked. Any other kind is LML_FAULT. */
 lml_status lml_shape_value(const lml_shape *shape, const lml_json *node, lml_value *out,
                            lml_error *err);
-/* The same from a text, bounds not checked. `memo` may be NULL. */
+/* The same from a text, without checking bounds. `memo` may be NULL. */
 lml_status lml_shape_value_text(const lml_shape *shape, lml_span text, struct lml_memo *memo,
                                 lml_value *out, lml_error *err);
-/* A text as the command line and defaults give it ("2.85 g", "0.93", "true", "[ ... ]") as a
- * checked document of its own; lml_json_raw of its root can be spliced into a larger text. `source`
- * as in lml_json_read. */
+/* A text from the command line or a default ("2.85 g", "0.93", "true", "[ ... ]") as a checked
+ * document of its own; lml_json_raw of its root can be spliced into a larger text. `source` as in
+ * lml_json_read. */
 lml_status lml_shape_read(const lml_alloc *alloc, const lml_shape *shape, lml_span text,
                           const char *source, lml_json_document **out, lml_error *err);
-/* Whether a price is per what it has to be per. LML_MISMATCH. */
+/* Whether a price is per the right unit. LML_MISMATCH. */
 lml_status lml_shape_check_per(const lml_shape *shape, const lml_value *value, lml_error *err);
 /* Whether the shape itself is sound: bounds and default can be read and fit together, a CHOICE has
- * choices, a LIST and a BY_NAME say of what, field names are there and differ. LML_BAD_VALUE says
- * what is not. */
+ * choices, LIST and BY_NAME have `of`, field names are present and unique. LML_BAD_VALUE says what
+ * is wrong. */
 lml_status lml_shape_valid(const lml_alloc *alloc, const lml_shape *shape, lml_error *err);
-/* The field of that exact name; NULL when there is none. */
+/* The field of that exact name; NULL if there is none. */
 const lml_shape *lml_shape_field(const lml_shape *record, const char *name);
-/* The same of a name that need not end in NUL. */
+/* The same for a name that need not end in NUL. */
 const lml_shape *lml_shape_field_named(const lml_shape *record, lml_span name);
-/* Its own example, the first of its choices, or that of its kind where the bounds let it be. */
+/* Its own example, the first of its choices, or that of its kind if within the bounds. */
 const char *lml_shape_example(const lml_shape *shape);
 enum { LML_EXAMPLE_TEXT = 400 };
-/* The same as it is in a file, lists and records with all that they must hold; and as it is
- * typed behind NAME=, texts without quotes. What would take when there was room: a longer one is
- * shown empty, `[]`. */
+/* The same as written in a file, lists and records with their required entries; and as typed after
+ * NAME=, texts without quotes. An example that is too long is shown empty, `[]`. */
 size_t lml_shape_example_json(const lml_shape *shape, char *out, size_t size);
 size_t lml_shape_example_typed(const lml_shape *shape, char *out, size_t size);
 /* Whether the field may be left out. */

@@ -1,9 +1,9 @@
-/* Pattern: the regular expression of what is written for a kind of value, for JSON Schemas.
+/* Pattern: the regular expression for a kind of value, for JSON Schemas.
  *
- * Which units belong to a kind is asked of the reader itself, unit by unit, so that the two cannot
- * differ. A pattern takes all that the reader takes, except units that are put together so that
- * they cancel ("g·h/h"), which nobody writes. It takes more than the reader does: bounds, dates
- * that do not exist and what is behind a ± are not looked at.
+ * The reader itself is asked, unit by unit, which units belong to a kind, so that the two cannot
+ * differ. A pattern accepts everything that the reader accepts, except compound units that cancel
+ * ("g·h/h"), which nobody writes. It accepts more than the reader: it does not check bounds, dates
+ * that do not exist, or what follows a ±.
  *
  *     lml_shape_pattern_append(&(lml_shape){.wanted = LML_WANT_MASS}, b);
  */
@@ -12,9 +12,9 @@
 
 #include "file/shape.h"
 
-/* Whether values of that kind have a pattern. */
+/* Whether that kind has a pattern. */
 bool lml_shape_pattern_has(lml_wanted wanted);
-/* The pattern, in what ECMA 262 and POSIX extended expressions have in common. */
+/* The pattern, in the common subset of ECMA 262 and POSIX extended expressions. */
 void lml_shape_pattern_append(const lml_shape *shape, lml_builder *b);
 
 #endif

@@ -1,8 +1,8 @@
 /* The shapes of the files a studio keeps: jobs, the house, prices.
  *
- * Names that recipes declare (what a job gives, what the house sets) are free here; the box holds
- * them against the recipe. Each file may name its schema under "$schema", so that editors help.
- * Each may say its version; the shape of a file of a later version refuses that alone.
+ * Names that recipes declare (what a job gives, what the house sets) are not checked here; the box
+ * checks them against the recipe. Each file may name its schema under "$schema", so that editors
+ * help. Each may have a version; for a later version the check reports only that.
  */
 #ifndef LML_FILE_SHAPES_H
 #define LML_FILE_SHAPES_H
@@ -12,17 +12,17 @@
 extern const lml_shape lml_shapes_job, lml_shapes_house, lml_shapes_prices;
 /* One entry of a job's record. */
 extern const lml_shape lml_shapes_record_entry;
-/* One entry of its offers, and what it says of its end. */
+/* One entry of its offers, and its closing. */
 extern const lml_shape lml_shapes_offer;
 enum { LML_SHAPES_CLOSING_FIELDS = 4 };
 extern const lml_shape lml_shapes_closing_fields[LML_SHAPES_CLOSING_FIELDS];
 
-/* The version of these files: raised when an older lemel would read one wrongly. */
+/* The version of these files: raised when an older lemel would misread one. */
 enum { LML_SHAPES_VERSION = 1 };
-/* Whether a later lemel wrote the file of that root. */
+/* Whether a later lemel wrote the file with that root. */
 bool lml_shapes_is_later(const lml_json *root);
 
-/* What came of the jobs that a job lists: a member of it, and the ask that reads it. */
+/* The results of the jobs that a job lists: a member of the job, and the ask that reads it. */
 #define LML_LISTED "listed"
 
 /* By the names that the command takes: "job", "house", "prices"; NULL when unknown. */

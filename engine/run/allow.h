@@ -1,9 +1,9 @@
-/* The allow list: every name a recipe can reach, and nothing else.
+/* The allow list: every name that a recipe can reach.
  *
  * Each library is an array of words in its own file; this module puts them together. From the same
  * rows come the page docs/api.md and the annotations for editors (report/api.h). A test compares
- * what is really reachable from an environment with the list in docs/security.md, and runs the
- * example of every row.
+ * what an environment really reaches with the list in docs/security.md, and runs the example of
+ * every row.
  */
 #ifndef LML_RUN_ALLOW_H
 #define LML_RUN_ALLOW_H

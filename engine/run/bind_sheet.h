@@ -1,12 +1,11 @@
 /* The sheet in Lua: what a recipe writes for its readers, and its remarks.
  *
- * It writes into the part of the recipe's run (part.h), which the result writer walks when the run
- * is over, so that a figure withheld late is blank wherever it was printed early.
+ * It writes into the part of the recipe's run (part.h), which the result writer walks after the
+ * run, so that a figure that is withheld late is blank wherever it was printed earlier.
  *
  * bind_sheet.c has the sheet, its pages and their plain words, bind_sheet_line.c what a person does
- * (weigh, set, measure, tick), bind_sheet_picture.c and bind_sheet_flow.c the
- * pictures, bind_sheet_remark.c the remarks,
- * bind_sheet_entry.c what they share.
+ * (weigh, set, measure, tick), bind_sheet_picture.c and bind_sheet_flow.c the pictures,
+ * bind_sheet_remark.c the remarks, bind_sheet_entry.c what they share.
  */
 #ifndef LML_RUN_BIND_SHEET_H
 #define LML_RUN_BIND_SHEET_H
@@ -52,27 +51,27 @@ int lml_bind_sheet_section(lua_State *L);
 
 /* Push an entry for the page at index 1. */
 void lml_bind_sheet_begin(lua_State *L, const char *is);
-/* Put the entry on top of the stack on that page; gives back 0, for the word to return. */
+/* Put the entry on top of the stack on that page; returns 0, for the word to return. */
 int lml_bind_sheet_end(lua_State *L);
-/* Push what is printed of the figure or text at index. `where` is how messages call it. */
+/* Push what is printed of the figure or text at index. `where` is its name in messages. */
 void lml_bind_sheet_push_figure(lua_State *L, int index, const char *where);
 /* The give named at index must be one of the recipe's. */
 void lml_bind_sheet_check_give(lua_State *L, int name);
-/* Refuse what the table of options at index has beside `known`, a list that ends with NULL. `whose`
- * is "a line". Indices that are numbers are passed over. */
+/* Refuse options, in the table at index, that are not in `known`, a list that ends with NULL.
+ * `whose` is "a line". Numeric keys are skipped. */
 void lml_bind_sheet_check_options(lua_State *L, int options, const char *whose,
                                   const char *const *known);
 /* Push the option as a value, nil where it is left out; the value, which may be kept in *room, or
  * NULL. A text is read. */
 const lml_value *lml_bind_sheet_push_option(lua_State *L, int options, const char *name,
                                             const char *whose, lml_value *room);
-/* Push a text as it is printed; false, and nil, where it is left out. */
+/* Push a text as it is printed; false, and nil, if it is left out. */
 bool lml_bind_sheet_push_words(lua_State *L, int options, const char *name, const char *whose);
-/* Push the entry of a picture that is described by the table at 2, with its title and the gives
- * that it rests on; where it is on the stack. */
+/* Push the entry of a picture described by the table at 2, with its title and the gives it depends
+ * on; returns its index. */
 int lml_bind_sheet_begin_picture(lua_State *L, const char *is, const char *whose,
                                  const char *const *known);
-/* A value as a message has it. Valid as long as the buffer. */
+/* A value as text for a message. Valid as long as the buffer. */
 const char *lml_bind_sheet_shown(const lml_value *v, char *out, size_t size);
 
 #endif

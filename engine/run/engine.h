@@ -1,4 +1,4 @@
-/* What the engine holds, for the box's own files. The public face is lemel.h. */
+/* The contents of the engine, for the box's own files. The public face is lemel.h. */
 #ifndef LML_RUN_ENGINE_H
 #define LML_RUN_ENGINE_H
 
@@ -10,7 +10,7 @@ struct lml_engine {
     bool (*interrupt)(void *self);
     void *interrupt_self;
     bool without_gates;
-    bool reach;                    /* proofs say what they do not reach */
+    bool reach;                    /* proofs report what they do not reach */
     const lml_item *advised;       /* read although there are slips in it; NULL: none is */
     void (*prepare)(lua_State *L); /* the words that recipes get */
     /* Push the text of a setting in a result: of the value at the index, from "house" or "default".
@@ -18,14 +18,14 @@ struct lml_engine {
     void (*push_setting)(lua_State *L, int value, const char *from);
     lml_shelf shelf;
     struct lml_memo *memo;   /* what texts were read as, of all runs; NULL when memory was short */
-    struct lml_trace *trace; /* a run that is asked where its figures come from; else NULL */
+    struct lml_trace *trace; /* a run whose figures are traced; else NULL */
     bool house_checked;
-    struct lml_warm *warm; /* boxes of the recipes worked of late */
-    bool trial; /* a job is run with other figures than it says: what it confirms holds, though the
-                   words moved with the figures, and the result has the figures alone */
+    struct lml_warm *warm; /* boxes of the recently used recipes */
+    bool trial; /* a job is run with figures other than its own: its confirmations hold even if the
+                   words changed with the figures, and the result has only figures */
     const char *wanted;      /* by a try: names of gives, a line each; NULL: all */
-    struct lml_tries *tries; /* of one job with other figures, again and again: see face/tries.h */
-    struct lml_reuse *reuse; /* while a job is worked for its figures alone; else NULL */
+    struct lml_tries *tries; /* of one job with changing figures: see face/tries.h */
+    struct lml_reuse *reuse; /* while a job is run for its figures alone; else NULL */
 };
 
 #endif

@@ -1,4 +1,4 @@
-/* Lib recipe: the words with which a recipe declares itself and uses another.
+/* Lib recipe: the words that declare a recipe and use another.
  */
 #ifndef LML_RUN_LIB_RECIPE_H
 #define LML_RUN_LIB_RECIPE_H

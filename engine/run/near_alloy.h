@@ -1,8 +1,9 @@
-/* Near alloy: which of the names that are known was meant by one that is not.
+/* Near alloy: which known names an unknown name may mean.
  *
- * A slip of the fingers is found by its letters. Else the names of the same fineness are offered:
- * those that begin as it was typed, then those that share its words. No candidate changes a figure:
- * "yellow 14K" may mean "yellow 14K zinc-bearing" or "Au585 yellow", and never "yellow 18K".
+ * A typing error is found by its letters. Otherwise names of the same fineness are offered: first
+ * those with the same beginning, then those that share its words. No candidate has a different
+ * figure: "yellow 14K" may mean "yellow 14K zinc-bearing" or "Au585 yellow", and never "yellow
+ * 18K".
  *
  *     lml_near_alloy near = lml_near_alloy_to(name);
  *     for (...) lml_near_alloy_offer(&near, known);
@@ -23,7 +24,7 @@ typedef struct lml_near_alloy {
 } lml_near_alloy;
 
 lml_near_alloy lml_near_alloy_to(lml_span name);
-/* The name must outlive the asking. A name's letters are compared with nearest, by the caller. */
+/* The name must outlive this. The caller compares letters, with base/nearest. */
 void lml_near_alloy_offer(lml_near_alloy *near, lml_span name);
 void lml_near_alloy_hint(const lml_near_alloy *near, lml_error *err);
 

@@ -1,4 +1,4 @@
-/* Parts: what one recipe's run wrote and remarked, as a Lua table out of recipes' reach.
+/* Parts: what one recipe's run wrote and remarked, as a Lua table that recipes cannot reach.
  *
  *     { recipe, title, pages = { bench = { entry ... }, ... }, remarks = { remark ... },
  *       gives = { name = true }, withheld = { name = code }, results = { name = value },
@@ -22,23 +22,23 @@ const char *lml_part_page(size_t i);
 
 /* Push a new empty part. */
 void lml_part_push(lua_State *L, const char *recipe, const char *title);
-/* Let the child's pages stand in the parent's, here. */
+/* Insert the child's pages into the parent's, here. */
 void lml_part_enclose(lua_State *L, int parent, int child);
-/* What the part writes goes on under its parent's own headings, the first of which is the text at
- * the index. */
+/* What the part writes continues under its parent's own headings; the first is the text at the
+ * index. */
 void lml_part_join(lua_State *L, int part, int heading);
-/* Of what the part and the parts in it write only the remarks are printed. */
+/* Of this part and the parts in it only the remarks are printed. */
 void lml_part_hush(lua_State *L, int part);
-/* Its recipe failed, and whoever uses it may go on: no gate has looked at what it wrote, so of it
- * and of the parts in it only the remarks are printed, and one more says why. Raises. */
+/* Its recipe failed, and its user may continue: no gate has checked what it wrote, so only the
+ * remarks of it and of the parts in it are printed, and one more says why. Raises. */
 void lml_part_fail(lua_State *L, int part, const lml_error *why);
 /* Put the value on top of the stack at the end of the list at index; pops it. */
 void lml_part_append(lua_State *L, int list);
 /* Put the remark on top of the stack among the part's remarks and into the entries of a page; pops
- * it. Raises when the job has said enough. */
+ * it. Raises if the job has too many. */
 void lml_part_file_remark(lua_State *L, int part, int entries);
-/* So many more remarks are made in the part, or in one that it takes the place of; how many the job
- * has by then. Raises when it has said enough. */
+/* Count more remarks of the part, or of one that it replaces; returns how many the job has. Raises
+ * if there are too many. */
 lua_Integer lml_part_count_remarks(lua_State *L, int part, lua_Integer more);
 
 #endif

@@ -10,7 +10,7 @@
 
 enum { LML_PARTS_MOST = 96 };
 
-/* A recipe and, depth first, all that it uses; each once. */
+/* A recipe and everything it uses, depth first, each once. */
 typedef struct lml_parts {
     const lml_recipe *recipe[LML_PARTS_MOST];
     int count;

@@ -1,5 +1,5 @@
-/* Replaced: what a recipe passes to another in place of what the job or the house says, to the last
- * figure of a list or record, so that the result and the cost sheet can tell it.
+/* Replaced: figures that a recipe passes to another instead of those of the job or the house, down
+ * to single figures of lists and records, so that the result and the cost sheet can report them.
  */
 #ifndef LML_RUN_REPLACED_H
 #define LML_RUN_REPLACED_H
@@ -8,10 +8,9 @@
 
 #include <lua.h>
 
-/* Note among the settings each figure of what is passed (on top of the stack) that is not what
- * `said` says (the index of the same as the job or the house has it; `whose` is which). What they
- * leave unsaid replaces nothing. Entries of a list are told apart by their `name`, else by where
- * they stand. Raises. */
+/* Note among the settings each passed figure (on top of the stack) that differs from `said` (the
+ * index of the value from the job or the house; `whose` says which). Figures that are in neither
+ * replace nothing. Entries of a list are matched by `name`, else by position. Raises. */
 void lml_replaced_note(lua_State *L, const lml_recipe *recipe, const char *field, int said,
                        const char *whose);
 

@@ -1,7 +1,6 @@
-/* One run: a job worked from its recipe down through the recipes that one uses.
+/* One run: a job, from its recipe down through the recipes it uses.
  *
- * A run owns a fresh box. The whole of it happens inside one protected call, so that whatever
- * raises ends here.
+ * A run owns a fresh box. All of it happens inside one protected call, which catches every error.
  */
 #ifndef LML_RUN_RUN_H
 #define LML_RUN_RUN_H
@@ -24,19 +23,19 @@ typedef struct lml_run {
     const lml_json *job;               /* its root; NULL in a proof */
     const lml_json *given;             /* the job's own; NULL in a proof */
     const lml_json *job_house;         /* the job's overrides of allowances */
-    const lml_json *closing;           /* its end, when that is worked; else NULL */
-    const lml_json *offered;           /* what a recipe reads of its offer; NULL without one */
+    const lml_json *closing;           /* its closing, if that is run; else NULL */
+    const lml_json *offered;           /* what a recipe can read of its offer; NULL without one */
     const lml_json *confirmed;
     bool loose;                         /* `given` may name allowances too */
-    const char *working[LML_USE_DEPTH]; /* recipe names from the top down to the one at work */
-    const lml_recipe *recipe;  /* the one at work; NULL while a file is loaded or a gate checks */
+    const char *working[LML_USE_DEPTH]; /* recipe names from the top down to the current one */
+    const lml_recipe *recipe;  /* the current one; NULL while a file is loaded or a gate checks */
     const char *owner;         /* whose instances of scripts `require` reaches */
     const lml_item *loading;   /* whose chunk is run; NULL when none is */
     bool beforehand;           /* things are loaded before it is known that they are used */
     bool more_is_used;         /* than was loaded beforehand */
     bool nothing_withheld;     /* by any part of the result that is written: most of the time */
     struct lml_faults *faults; /* what recipes refuse, collected; NULL: the first ends the run */
-    bool refused;              /* the recipe at work was refused a setting */
+    bool refused;              /* the current recipe was refused a setting */
     int depth;
     lml_json_document *day_prices; /* see run/prices.h; NULL until they are asked for */
     lml_value day;                 /* that they are of */
@@ -45,7 +44,7 @@ typedef struct lml_run {
 /* A cold start: open the box for a run on `engine`. */
 lml_status lml_run_open(lml_run *run, struct lml_engine *engine, lml_error *err);
 void lml_run_close(lml_run *run);
-/* What the job of the document says is what the run is given. */
+/* The run is given the job of the document. */
 void lml_run_aim(lml_run *run, const lml_json_document *job);
 
 /* Call f, protected, with the name as its argument, as a pointer: outside of a protected call
@@ -54,10 +53,10 @@ lml_status lml_run_call(lml_run *run, lua_CFunction f, const char *name, int res
                         lml_error *err);
 
 lml_run *lml_run_of(lua_State *L); /* raises in a bare state */
-/* Push the table kept under a key of the registry, made when it is first wanted. Raises. */
+/* Push the table kept under a key of the registry, created when first needed. Raises. */
 void lml_run_push_registry(lua_State *L, const char *key);
-/* Such tables of a run: what was worked in order (and, by name, which scripts stand in it already);
- * which settings were read. */
+/* Such tables of a run: what ran, in order (and, by name, the scripts already listed); which
+ * settings were read. */
 void lml_run_push_worked(lua_State *L);
 void lml_run_push_settings(lua_State *L);
 

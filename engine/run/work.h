@@ -1,7 +1,7 @@
-/* Work: a recipe worked, and the recipes that it uses.
+/* Work: runs a recipe and the recipes it uses.
  *
- * For every recipe that takes part it builds `job` and `house`, calls `work`, checks what came
- * back, lets the gates look at it, and keeps a part for the sheets.
+ * For every recipe that takes part it builds `job` and `house`, calls `work`, checks the results,
+ * runs the gates, and keeps a part for the sheets.
  *
  *     lml_work_job_run(run, "need", err);      its results and its part are on the stack
  */
@@ -10,19 +10,19 @@
 
 #include "run/run.h"
 
-/* Values that are on the stack below a recipe when it starts, in a job as in a proof: how deep it
- * can go must not tell it which of the two it is in. */
+/* Values on the stack below a recipe when it starts, the same in a job and in a proof: the depth
+ * must not reveal which of the two it is in. */
 enum { LML_WORK_HEIGHT = 8 };
-/* And how long the stack is then: from there on it grows by doubling. */
+/* The length of the stack then: from there it grows by doubling. */
 enum { LML_WORK_STACK = 2000 };
 
-/* Work `recipe` from run->given. On success two values are on the stack: the results (a record
- * view) and the part. */
+/* Run `recipe` from run->given. On success two values are on the stack: the results (a record view)
+ * and the part. */
 lml_status lml_work_job_run(lml_run *run, const char *recipe, lml_error *err);
 
-/* The same as far as reading goes: every figure of the job is taken in, nothing is worked. */
+/* The same without running: every figure of the job is read and checked. */
 lml_status lml_work_job_check(lml_run *run, const char *recipe, lml_error *err);
-/* For use inside a protected call: work a recipe with the arguments at index `arguments` (a table),
+/* For use inside a protected call: run a recipe with the arguments at index `arguments` (a table),
  * or from run->given when it is 0, under the part at index `parent` (0: none). Pushes results and
  * part. Raises. */
 void lml_work_recipe(lua_State *L, const char *name, int arguments, int parent);
