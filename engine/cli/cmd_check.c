@@ -39,6 +39,9 @@ static lml_status check_settings(lml_call *call, const lml_target *target, lml_f
     call->arguments.value[option] = said;
     if (status == LML_OK)
         status = lml_fault_list_read(call, &kit, what, NULL, out, err);
+    for (size_t i = 0; i < kit.count && status == LML_OK && what == LML_FAULT_LIST_HOUSE; i++)
+        if (kit.texts[i].what == LML_PUT_RECIPE && kit.texts[i].replaces)
+            status = lml_original_mention(call, NULL, &kit.texts[i], &call->aside, err);
     lml_kit_free(&kit);
     return status;
 }
@@ -63,7 +66,9 @@ static lml_status check_job(lml_call *call, const lml_target *target, const lml_
     lml_status status = lml_job_text_read(call, target, &job, err);
     if (status != LML_OK)
         return status;
-    status = lml_fault_list_read(call, kit, LML_FAULT_LIST_JOB, &job, out, err);
+    status = lml_replaced_tell_job(call, kit, &job, target, err);
+    if (status == LML_OK)
+        status = lml_fault_list_read(call, kit, LML_FAULT_LIST_JOB, &job, out, err);
     if (status == LML_OK && lml_json_count(lml_json_root(*out)) == 0)
         status = check_gathered(call, kit, &job, out, err);
     lml_builder_free(&job.text);

@@ -4,6 +4,7 @@
 #include "cli/script_reach.h"
 #include "sheet/complain.h"
 #include "sheet/layout.h"
+#include "studio/original.h"
 #include "studio/proved.h"
 
 #include <stdio.h>
@@ -21,6 +22,7 @@ typedef struct tally {
     size_t passed, failed;
     lml_status fault; /* the first that was no failed proof */
     lml_script_reach scripts;
+    char studio[LML_PATH];
     lml_proved proved;
     bool listed; /* whether `proved` could be read */
 } tally;
@@ -155,12 +157,20 @@ static void put_fault(tally *t, const char *recipe, const lml_error *error)
     lml_builder_add_format(&t->call->out, "%-*s  cannot be proved\n", (int)t->name_columns, recipe);
 }
 
-/* The studio's own recipes stand in its list of those that are proved. `report` NULL: it cannot be.
- */
+/* The studio's own recipes stand in its list of those that are proved, and lemel's own of that name
+ * is kept beside the first of them. `report` NULL: it cannot be proved. */
 static void keep(tally *t, const lml_kit_text *text, const lml_json *report)
 {
-    if (strcmp(text->from, "studio") == 0 && t->listed)
+    if (strcmp(text->from, "studio") != 0)
+        return;
+    if (t->listed)
         lml_proved_put(&t->proved, t->kit, text, report);
+    const lml_kit_text *own =
+        report ? lml_kit_find(&t->shipped, LML_PUT_RECIPE, lml_span_of(text->name)) : NULL;
+    lml_error error;
+    if (own && count_of(report, "failed") == 0 &&
+        lml_original_keep_first(t->call, t->studio, own, &error) != LML_OK)
+        lml_complain_write(&error, &t->call->aside);
 }
 
 /* Which proofs of a recipe of lemel's come out otherwise with what the house put in the place of
@@ -275,9 +285,8 @@ lml_status lml_cmd_prove(lml_call *call, lml_error *err)
     if (status == LML_OK && t.changed)
         status = lml_find_shipped(call, &t.shipped, err);
     lml_error error = {.status = LML_OK};
-    char studio[LML_PATH];
-    lml_find_studio(call, a->words > 0 ? &first : NULL, studio);
-    t.listed = lml_proved_read(&call->alloc, studio, &t.proved, &error) == LML_OK;
+    lml_find_studio(call, a->words > 0 ? &first : NULL, t.studio);
+    t.listed = lml_proved_read(&call->alloc, t.studio, &t.proved, &error) == LML_OK;
     if (status == LML_OK)
         status = prove_all(&t, err);
     /* That the list cannot be kept changes nothing about the proofs. */

@@ -143,7 +143,7 @@ lml_status lml_cmd_run_text(lml_call *call, const lml_target *target, const lml_
     bool stopped = false;
     lml_status status = LML_OK;
     if (!lml_call_quiet(call))
-        status = lml_replaced_tell_job(call, kit, job, err);
+        status = lml_replaced_tell_job(call, kit, job, NULL, err);
     if (status != LML_OK)
         return status;
     status = lml_ask_run(kit, job, &answer, &stopped, err);

@@ -2,6 +2,7 @@
 
 #include "cli/ask.h"
 #include "sheet/complain.h"
+#include "studio/original.h"
 #include "studio/find.h"
 
 #include <string.h>
@@ -62,6 +63,22 @@ static void tell_kind(lml_builder *out, const lml_kit_text *text, const char *pa
     lml_complain_write(&said, out);
 }
 
+/* A house rule at such a point would never be asked. */
+static void compare_points(const lml_json *is, const lml_json *was, const lml_kit_text *text,
+                           lml_builder *names, lml_builder *out)
+{
+    const lml_json *e;
+    for (e = lml_json_first(lml_json_member(was, "uses")); e; e = lml_json_next(e)) {
+        const lml_json *own = lml_json_first(lml_json_member(is, "uses"));
+        while (own && !lml_span_equal(lml_json_text(own), lml_json_text(e)))
+            own = lml_json_next(own);
+        if (!own && lml_span_starts(lml_json_text(e), "rule_"))
+            add_name(names, lml_json_text(e));
+    }
+    complain(out, text, "does not use", names, "uses",
+             "a rule of the house is asked there no more: ask it as lemel's own does");
+}
+
 static void compare(const lml_json *is, const lml_json *was, const lml_kit_text *text,
                     lml_builder *names, lml_builder *out)
 {
@@ -110,6 +127,8 @@ lml_status lml_replaced_tell(lml_call *call, const lml_kit *kit, const lml_kit_t
             status = lml_ask_inspect(kit, text->name, &is, err);
         if (status == LML_OK)
             compare(lml_json_root(is), lml_json_root(was), text, &names, out);
+        if (status == LML_OK)
+            compare_points(lml_json_root(is), lml_json_root(was), text, &names, out);
     }
     if (status == LML_OK)
         status = lml_builder_status(&names, err);
@@ -132,7 +151,8 @@ static bool replaces(const lml_kit_text *text)
 typedef struct used {
     lml_call *call;
     const lml_kit *kit;
-    bool *met; /* by the places of the kit */
+    const lml_target *checked; /* the job that is checked; NULL: it is run */
+    bool *met;                 /* by the places of the kit */
 } used;
 
 static lml_status follow(used *u, lml_span recipe, lml_error *err)
@@ -146,6 +166,8 @@ static lml_status follow(used *u, lml_span recipe, lml_error *err)
     lml_status status = LML_OK;
     if (replaces(text))
         status = lml_replaced_tell(u->call, u->kit, text, &u->call->aside, &why);
+    if (status == LML_OK && u->checked && text->replaces)
+        status = lml_original_mention(u->call, u->checked, text, &u->call->aside, &why);
     if (status == LML_OK)
         status = lml_ask_inspect(u->kit, text->name, &about, &why);
     const lml_json *list = about ? lml_json_member(lml_json_root(about), "uses") : NULL;
@@ -166,16 +188,16 @@ static lml_span recipe_of(const lml_json *job, bool closing)
 }
 
 lml_status lml_replaced_tell_job(lml_call *call, const lml_kit *kit, const lml_job_text *job,
-                                 lml_error *err)
+                                 const lml_target *checked, lml_error *err)
 {
     lml_span text = {job->text.at, job->text.length};
     size_t i = 0;
-    while (i < kit->count && !replaces(&kit->texts[i]))
+    while (i < kit->count && !(checked ? kit->texts[i].replaces : replaces(&kit->texts[i])))
         i++;
     lml_json_document *doc;
     if (i == kit->count || lml_json_read(&call->alloc, text, NULL, "job", &doc, NULL) != LML_OK)
         return LML_OK;
-    used u = {call, kit, lml_alloc_get(&call->alloc, kit->count * sizeof *u.met)};
+    used u = {call, kit, checked, lml_alloc_get(&call->alloc, kit->count * sizeof *u.met)};
     lml_status status = LML_NO_MEMORY;
     if (u.met) {
         memset(u.met, 0, kit->count * sizeof *u.met);

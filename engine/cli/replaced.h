@@ -13,9 +13,10 @@
 lml_status lml_replaced_tell(lml_call *call, const lml_kit *kit, const lml_kit_text *text,
                              lml_builder *out, lml_error *err);
 /* The same for everything that the job's recipe uses, reported in `call->aside` before the run,
- * since it may explain errors in the run. Rules are left out: their kinds are their point's.
+ * since it may explain errors in the run. Rules are left out: their kinds are their point's. Where
+ * `checked` is the job's target, not NULL, also what lemel changed in its own since.
  * LML_NO_MEMORY; the run reports what cannot be read. */
 lml_status lml_replaced_tell_job(lml_call *call, const lml_kit *kit, const lml_job_text *job,
-                                 lml_error *err);
+                                 const lml_target *checked, lml_error *err);
 
 #endif

@@ -24,9 +24,16 @@ lml_status lml_original_place(const char *studio, const char *name, char out[LML
 lml_status lml_original_merge(const lml_alloc *alloc, lml_span was, lml_span ours, lml_span now,
                               lml_merge *out, lml_error *err);
 /* What lemel changed since, and whether it can be merged with what the studio changed, appended to
- * `out` as a complaint; nothing where no base is kept or nothing changed. `text` is the studio's,
- * which the target found. */
+ * `out` as a complaint; of a copy whose base is not kept how it differs from lemel's own today.
+ * `text` is the studio's, which the target found. */
 lml_status lml_original_tell(lml_call *call, const lml_target *target, const lml_kit_text *text,
                              lml_builder *out, lml_error *err);
+/* The same in a sentence, for who asks about something else: a job or the house. */
+lml_status lml_original_mention(lml_call *call, const lml_target *target, const lml_kit_text *text,
+                                lml_builder *out, lml_error *err);
+/* Keep lemel's own as the base of the studio's unless one is kept already: what a studio wrote or
+ * copied by hand has one from the day when it is first proved. */
+lml_status lml_original_keep_first(lml_call *call, const char *studio, const lml_kit_text *own,
+                                   lml_error *err);
 
 #endif
