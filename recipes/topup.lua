@@ -1,4 +1,4 @@
--- The card that lies beside the furnace: the melt is too light, what may go in, from which jar, and how much?
+-- At the furnace: the melt is too light. What may go in, from which jar, and how much?
 --
 -- Everything goes from what the melt has become: an addition that was recorded changes the gap, the fineness, the room in the
 -- crucible and what is left in the jar. Everything is in fine metal: what is poorer than the mark eats up what the melt has

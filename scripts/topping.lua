@@ -3,7 +3,7 @@
 
 local colours = require "colours"
 
-local FINE = "fine metal"   -- what the card and the record call what lifts a melt
+local FINE = "fine metal"   -- the name, on the sheet and in the record, of the metal that raises a melt
 
 -- A test of a melted button is about as good as this; what is known worse, or is old and was never tested, is uncertain.
 -- Common practice, no source.

@@ -30,7 +30,7 @@ texts() {
     grep -HnoE '"([^"\\]|\\.)*"' recipes/*.lua scripts/*.lua engine/*/*.c engine/*/*.h
     for guide in README.md DEVELOPERS.md docs/*.md; do
         case $guide in
-        docs/changes.md | docs/words.md) ;; # they tell of what was
+        docs/words.md) ;; # it lists words not to use
         *) grep -Hn '' "$guide" ;;
         esac
     done
