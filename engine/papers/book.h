@@ -2,8 +2,9 @@
  *
  * Masses are whole nanograms, so that a sum is exact and the order of the jobs changes nothing. A
  * weighing that two files hold is counted once, and the two are one job from then on. Of each owner
- * and metal, what came in less what went out is what is held; part of it was weighed and lies here,
- * part is at a refiner's, and the rest was not weighed since.
+ * and metal, what came in less what went out is the balance; part of it was weighed and lies here,
+ * or lies as it was brought, part is at a refiner's: these are held. The rest was not weighed
+ * since.
  *
  *     lml_book_read      each job's record, up to the date
  *     lml_book_join      files of one job, whose metal each weighing is of
@@ -50,6 +51,7 @@ typedef struct lml_book_job {
     int doubled; /* weighings that another file of the job has too */
     lml_book_share *shares;
     bool studio_button, studio_lemel; /* whose they are, as agreed */
+    bool worked;                      /* something came out of the work, or it was poured */
     const char *last_what, *last_at;  /* what was weighed last */
     int64_t last;
 } lml_book_job;
@@ -63,10 +65,17 @@ typedef struct lml_book_move {
     lml_book_way way;
     lml_metal metal;
     bool twice;                        /* another file has it too: not counted */
+    bool as_brought;                   /* it came in, and nobody weighed anything out of it since */
     int cell;                          /* whose it is, from lml_book_sum on */
     int64_t left, left_fine;           /* of a lot: what nobody took */
     const struct lml_book_move *taken; /* by whom it was taken from last */
 } lml_book_move;
+
+/* What an entry is called that is of no metal brought in: "weighed ring A" opens ring A. */
+typedef struct lml_book_name {
+    int job;
+    const char *what;
+} lml_book_name;
 
 /* A lot of a charge that says what it is taken out of. */
 typedef struct lml_book_plan {
@@ -89,11 +98,12 @@ typedef struct lml_book_cell {
     int home;
     int64_t in, added, from_others, piece, returned, to_others, settled;
     int64_t moved; /* to this job from others of the same owner */
-    int64_t here, sent;
+    int64_t here, sent, as_brought;
     const lml_book_move *named; /* who took last from a lot as it came in; or NULL */
 } lml_book_cell;
-/* What is its owner's still; and what of that was neither weighed nor sent since. */
-int64_t lml_book_cell_held(const lml_book_cell *cell);
+/* What is its owner's still; and what of that was neither weighed nor sent since, nor lies as it
+ * came in. */
+int64_t lml_book_cell_balance(const lml_book_cell *cell);
 int64_t lml_book_cell_unweighed(const lml_book_cell *cell);
 
 typedef struct lml_book_parcel {
@@ -126,7 +136,8 @@ typedef struct lml_book {
     lml_book_parcel *parcel;
     lml_book_remark *remark;
     int *lot; /* moves that may be taken from, by job and name */
-    lml_book_list jobs, moves, plans, settlements, cells, parcels, remarks, lots;
+    lml_book_name *name;
+    lml_book_list jobs, moves, plans, settlements, cells, parcels, remarks, lots, names;
     bool beyond; /* a sum is beyond what can be counted */
     bool stopped;
     lml_status status; /* LML_NO_MEMORY, once it has run out */
@@ -180,6 +191,8 @@ typedef struct lml_book_source {
 } lml_book_source;
 
 void lml_book_lots(lml_book *book);
+/* Which pieces lie as they were brought: for the accounts, after all was taken. */
+void lml_book_lots_as_brought(lml_book *book);
 /* At the end, for whoever reads them beside the accounts: in the same order. */
 void lml_book_lots_by_account(lml_book *book);
 /* Find what `source->from` names for the job `taker`; false, and a remark, when there is nothing of

@@ -3,8 +3,11 @@
 #include "papers/book.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+
+enum { NAME_TEXT = 300 };
 
 /* qsort hands on nothing: what is sorted carries what it is sorted by. */
 typedef struct key {
@@ -149,6 +152,56 @@ bool lml_book_lots_find(lml_book *book, int taker, lml_book_source *source)
     if (source->first == source->end)
         say_no_lot(book, source, source->home, what);
     return source->first < source->end;
+}
+
+/* ---- as it was brought ---- */
+
+static int by_job_and_name(const void *a, const void *b)
+{
+    const lml_book_name *one = a, *other = b;
+    int order = one->job - other->job;
+    return order ? order : strcmp(one->what, other->what);
+}
+
+static bool has_name(const lml_book *book, int job, const char *before, const char *what,
+                     const char *behind)
+{
+    char name[NAME_TEXT];
+    if (snprintf(name, sizeof name, "%s%s%s", before, what, behind) >= (int)sizeof name)
+        return true; /* it cannot be looked for: nothing is promised of it */
+    lml_book_name wanted = {job, name};
+    return book->names.count > 0 &&
+           bsearch(&wanted, book->name, book->names.count, sizeof wanted, by_job_and_name) != NULL;
+}
+
+/* Nothing was weighed out of it in any file of its job, and no file has results of the work. */
+static bool is_as_brought(const lml_book *book, const lml_book_move *m)
+{
+    static const char *const around[][2] = {
+        {"weighed ", ""}, {"rest of ", ""}, {"rest of the ", ""}, {"", ""}, {"", " handed back"}};
+    if (m->twice || m->way != LML_BOOK_IN || m->left <= 0 ||
+        lml_span_starts(lml_span_of(m->what), "weighed "))
+        return false;
+    for (int j = book->job[m->job].home; j != LML_BOOK_NONE; j = book->job[j].next) {
+        if (book->job[j].worked)
+            return false;
+        for (size_t i = 0; i < sizeof around / sizeof *around; i++)
+            if (has_name(book, j, around[i][0], m->what, around[i][1]))
+                return false;
+    }
+    return true;
+}
+
+void lml_book_lots_as_brought(lml_book *book)
+{
+    if (book->names.count > 0)
+        qsort(book->name, book->names.count, sizeof *book->name, by_job_and_name);
+    for (size_t i = 0; i < book->moves.count; i++) {
+        lml_book_move *m = &book->move[i];
+        m->as_brought = is_as_brought(book, m);
+        if (m->as_brought)
+            lml_book_add(book, &book->cell[m->cell].as_brought, m->left_fine);
+    }
 }
 
 /* ---- taking ---- */

@@ -95,7 +95,7 @@ void lml_book_add(lml_book *book, int64_t *sum, int64_t nanograms)
         book->beyond = true;
 }
 
-int64_t lml_book_cell_held(const lml_book_cell *c)
+int64_t lml_book_cell_balance(const lml_book_cell *c)
 {
     return c->in + c->added + c->from_others + c->moved - c->piece - c->returned - c->to_others -
            c->settled;
@@ -103,7 +103,7 @@ int64_t lml_book_cell_held(const lml_book_cell *c)
 
 int64_t lml_book_cell_unweighed(const lml_book_cell *c)
 {
-    return lml_book_cell_held(c) - c->here - c->sent;
+    return lml_book_cell_balance(c) - c->here - c->sent - c->as_brought;
 }
 
 static const int64_t GRAM = 1000000000;

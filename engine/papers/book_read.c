@@ -98,6 +98,32 @@ static lml_status add_move(lml_book *book, int job, int order, const lml_json *e
     return LML_OK;
 }
 
+/* What comes out of the work, or is called so on the sheets: then what was brought is no more. */
+static bool is_worked(lml_span what, lml_span way)
+{
+    static const char *const at_the_bench[] = {"charge", "poured", "tree", "raw casting"};
+    if (lml_span_is(way, "piece") || lml_span_is(way, "kept"))
+        return true;
+    if (way.length > 0)
+        return lml_span_is(way, "here") && !lml_span_starts(what, "rest of ");
+    for (size_t i = 0; i < sizeof at_the_bench / sizeof *at_the_bench; i++)
+        if (lml_span_is(what, at_the_bench[i]))
+            return true;
+    return false;
+}
+
+static void read_name(lml_book *book, int job, lml_span what, lml_span way)
+{
+    if (lml_span_is(way, "in"))
+        return;
+    book->job[job].worked = book->job[job].worked || is_worked(what, way);
+    lml_book_name *list = lml_book_more(book, book->name, &book->names, sizeof *list);
+    if (list) {
+        book->name = list;
+        list[book->names.count - 1] = (lml_book_name){job, lml_book_copy(book, what)};
+    }
+}
+
 static lml_status read_record(lml_book *book, int job, const lml_json *record, lml_error *err)
 {
     int order = 0;
@@ -112,6 +138,8 @@ static lml_status read_record(lml_book *book, int job, const lml_json *record, l
             j->last_at = lml_book_copy(book, text_of(e, "at"));
             j->last_what = lml_book_copy(book, text_of(e, "what"));
         }
+        if (status == LML_OK)
+            read_name(book, job, text_of(e, "what"), text_of(e, "way"));
         if (status == LML_OK && lml_json_member(e, "way"))
             status = add_move(book, job, order, e, moment, err);
         if (status != LML_OK)

@@ -288,6 +288,7 @@ void lml_book_sum(lml_book *book)
             count(book, &book->move[i]);
     for (size_t i = 0; i < book->plans.count; i++)
         check_plan(book, &book->plan[i]);
+    lml_book_lots_as_brought(book);
     say_overdrawn(book);
     say_unsent(book);
 }

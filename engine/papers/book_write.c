@@ -31,6 +31,7 @@ static void add(lml_book_cell *sum, const lml_book_cell *c)
     sum->settled += c->settled;
     sum->moved += c->moved;
     sum->here += c->here;
+    sum->as_brought += c->as_brought;
     sum->sent += c->sent;
 }
 
@@ -75,8 +76,10 @@ static void put_account(const lml_book *book, lml_json_writer *w, size_t first, 
     put_fine(w, "returned", sum.returned, metal);
     put_fine(w, "to_others", sum.to_others, metal);
     put_fine(w, "settled", sum.settled, metal);
-    put_fine(w, "held", lml_book_cell_held(&sum), metal);
+    put_fine(w, "balance", lml_book_cell_balance(&sum), metal);
+    put_fine(w, "held", sum.here + sum.sent + sum.as_brought, metal);
     put_fine(w, "here", sum.here, metal);
+    put_fine(w, "as_brought", sum.as_brought, metal);
     put_fine(w, "sent", sum.sent, metal);
     put_fine(w, "not_weighed", lml_book_cell_unweighed(&sum), metal);
     put_unweighed(book, w, first, end);
@@ -104,7 +107,7 @@ static void put_lots(const lml_book *book, lml_json_writer *w)
     lml_json_write_open_list(w);
     for (size_t i = 0; i < book->lots.count; i++) {
         const lml_book_move *m = &book->move[book->lot[i]];
-        if (m->way == LML_BOOK_IN || m->left == 0)
+        if ((m->way == LML_BOOK_IN && !m->as_brought) || m->left == 0)
             continue;
         lml_json_write_open_record(w);
         lml_json_write_member(w, "owner", book->cell[m->cell].owner);
@@ -115,6 +118,10 @@ static void put_lots(const lml_book *book, lml_json_writer *w)
         lml_book_write_mass(w, "mass", m->left);
         lml_json_write_member(w, "fineness", m->fineness);
         put_fine(w, "fine", m->left_fine, m->metal);
+        if (m->as_brought) {
+            lml_json_write_name(w, lml_span_of("as_brought"));
+            lml_json_write_yes_no(w, true);
+        }
         lml_json_write_close(w);
     }
     lml_json_write_close(w);

@@ -171,14 +171,14 @@ static void put_account(lml_layout *layout, const lml_json *first, const lml_jso
     lml_layout_scrap(layout, &title);
     put_lots(layout, first, end, account);
     put_sum(layout, "at the refiner's", text_of(account, "sent"), false);
+    if (!is_none(text_of(account, "held")))
+        put_sum(layout, "Fine metal held", text_of(account, "held"), true);
     put_not_weighed(layout, account);
-    put_sum(layout, "Fine metal held", text_of(account, "held"), true);
 }
 
 static bool holds_nothing(const lml_json *account)
 {
-    return is_none(text_of(account, "held")) && is_none(text_of(account, "here")) &&
-           is_none(text_of(account, "sent"));
+    return is_none(text_of(account, "held")) && is_none(text_of(account, "balance"));
 }
 
 /* ---- all of it ---- */

@@ -185,9 +185,10 @@ static void check_account(const cJSON *book, const cJSON *a)
     int64_t in = figure(a, "in") + figure(a, "added") + figure(a, "from_others");
     int64_t out =
         figure(a, "piece") + figure(a, "returned") + figure(a, "to_others") + figure(a, "settled");
-    cr_expect_eq(in, out + figure(a, "held"));
+    cr_expect_eq(in, out + figure(a, "balance"));
+    cr_expect_eq(figure(a, "balance"), figure(a, "held") + figure(a, "not_weighed"));
     cr_expect_eq(figure(a, "held"),
-                 figure(a, "here") + figure(a, "sent") + figure(a, "not_weighed"));
+                 figure(a, "here") + figure(a, "sent") + figure(a, "as_brought"));
     int64_t lots = 0, open = 0;
     const cJSON *l;
     cJSON_ArrayForEach(l, cJSON_GetObjectItemCaseSensitive(book, "lots"))
@@ -200,8 +201,8 @@ static void check_account(const cJSON *book, const cJSON *a)
     {
         open += figure(l, "fine");
     }
-    cr_expect_eq(lots, figure(a, "here"), "%s, %s: the lots come to %jd", text_of(a, "owner"),
-                 text_of(a, "metal"), (intmax_t)lots);
+    cr_expect_eq(lots, figure(a, "here") + figure(a, "as_brought"), "%s, %s: the lots come to %jd",
+                 text_of(a, "owner"), text_of(a, "metal"), (intmax_t)lots);
     cr_expect_eq(open, figure(a, "not_weighed"));
 }
 
@@ -217,7 +218,7 @@ static void check_metal(const cJSON *book, const char *metal)
             continue;
         in += figure(a, "in") + figure(a, "added");
         out += figure(a, "piece") + figure(a, "returned") + figure(a, "settled");
-        held += figure(a, "held");
+        held += figure(a, "balance");
         given += figure(a, "to_others") - figure(a, "from_others");
     }
     cr_expect_eq(in, out + held);
@@ -396,9 +397,12 @@ static void expect_hand(const char *at, const char *owner, const char *name, con
  * Of the button 3 g go to the refiner and 4 g into the band. */
 Test(book, a_button_goes_its_ways)
 {
-    expect_hand("2026-11-25", "client of ring", "not_weighed", "20 g Au");
+    expect_hand("2026-11-25", "client of ring", "as_brought", "20 g Au");
+    expect_hand("2026-11-25", "client of ring", "held", "20 g Au");
+    expect_hand("2026-11-25", "client of ring", "not_weighed", "0 g Au");
     expect_hand("2026-11-26", "client of ring", "to_others", "8 g Au");
-    expect_hand("2026-11-26", "client of ring", "held", "2 g Au");
+    expect_hand("2026-11-26", "client of ring", "held", "0 g Au");
+    expect_hand("2026-11-26", "client of ring", "not_weighed", "2 g Au");
     expect_hand("2026-11-26", "studio", "here", "8 g Au");
     expect_hand("2026-11-27", "studio", "here", "5 g Au");
     expect_hand("2026-11-27", "studio", "sent", "3 g Au");

@@ -13,8 +13,8 @@ figures=0
 for at in 2026-11-24T12:00 2026-11-27T08:32 2026-11-30T16:46 2026-12-05T00:00; do
     LC_ALL=C awk -v at="$at" -f "$here/book.awk" "$@" | LC_ALL=C sort >"$scratch/reckoned"
     "$lemel" book "$@" --at "$at" --format json | awk -F'"' '
-        $2 == "owner" { owner = $4 } $2 == "metal" { metal = $4 } $2 == "held" { held = $4 } $2 == "here" { lies = $4 }
-        $2 == "not_weighed" { printf "%s|%s|%.4f|%.4f|%.4f\n", owner, metal, held, lies, $4 }' | LC_ALL=C sort >"$scratch/book"
+        $2 == "owner" { owner = $4 } $2 == "metal" { metal = $4 } $2 == "balance" { balance = $4 } $2 == "held" { held = $4 }
+        $2 == "not_weighed" { printf "%s|%s|%.4f|%.4f|%.4f\n", owner, metal, balance, held, $4 }' | LC_ALL=C sort >"$scratch/book"
     # A half may go either way.
     paste -d'|' "$scratch/reckoned" "$scratch/book" | awk -F'|' -v at="$at" '
         function far(a, b) { return a - b > 0.00011 || b - a > 0.00011 }

@@ -385,6 +385,8 @@ for when in THEN:
                 held += fine
             elif way == 'here':
                 here += fine
+            if way == 'in' and when == 'before':    # it lies as it was brought
+                here += fine
             elif way in ('piece', 'kept'):
                 held -= fine
             if way == 'kept':
@@ -395,8 +397,8 @@ for when in THEN:
             mine[0], mine[1] = mine[0] + held, mine[1] + here
     book = json.load(open(f'{folder}/said/book-{when}.json'))
     def ng(x): return f'{float(to(x, F(1, 10 ** 9))):.9f}'.rstrip('0').rstrip('.') or '0'
-    printed = [f"{a['owner']}, {a['metal']}: held {a['held']}, here {a['here']}, not weighed {a['not_weighed']}" for a in book['accounts']]
-    compare('book', when, printed, [f'{owner}, {metal}: held {ng(h)} g {metal}, here {ng(l)} g {metal}, not weighed {ng(h - l)} g {metal}'
+    printed = [f"{a['owner']}, {a['metal']}: balance {a['balance']}, held {a['held']}, not weighed {a['not_weighed']}" for a in book['accounts']]
+    compare('book', when, printed, [f'{owner}, {metal}: balance {ng(h)} g {metal}, held {ng(l)} g {metal}, not weighed {ng(h - l)} g {metal}'
                                     for (owner, metal), (h, l) in sorted(expected.items())])
 
 print(f'{compared} lines of three jobs and three books, {faults} otherwise than reckoned')
