@@ -12,6 +12,8 @@ local supplier = require "supplier"
 -- Zinc alloys are not taken further above the liquidus than this. Common practice, no source.
 local ZINC_SUPERHEAT = Q "150 Δ°C"
 local function whole_degrees(t) return t:as "°C":nearest "1 Δ°C" end
+-- How much hotter, for a sentence: by the thermometer that the house has.
+local function hotter_by(d, direction) return d:as "Δ°C":as_house("temperature_difference", "1 Δ°C", direction or "nearest") end
 
 -- The flask's temperature for this section: as wished, else as usual.
 local function flask_temperature(job, colour, sheet)
@@ -92,17 +94,17 @@ end
 local function check_superheat(m, job, house, sheet)
   local verdict, why = burnout.too_hot(job.mould, m.pour_at, job.metal)
   if verdict == "stop" then
-    local room = (burnout.moulds[job.mould].metal - m.liquidus):as "Δ°C":down_to "1 Δ°C"
+    local room = burnout.moulds[job.mould].metal - m.liquidus
     sheet:stop("mould-ceiling", text.fill("{why}: {other}{less}", { why = why,
       other = job.mould == "gypsum" and "take phosphate-bonded investment" or "no mould of this house withstands it",
-      less = room > Q "0 Δ°C" and text.fill(", or pour less than {room} above the liquidus and say why", { room = room }) or "" }), { "pour_at", "furnace_at" })
+      less = room > Q "1 Δ°C" and text.fill(", or pour less than {room} above the liquidus and say why", { room = hotter_by(room, "down") }) or "" }), { "pour_at", "furnace_at" })
   elseif m.by_sheet then return   -- its supplier knows better than a general guide
   elseif house.superheat < house.superheat_least then
     sheet:confirm("low-superheat", text.fill("{superheat} above the liquidus is less than the {least} that vacuum casting is given: thin parts may not fill", {
-                  superheat = house.superheat, least = house.superheat_least:as "Δ°C":up_to "1 Δ°C" }), { "pour_at", "furnace_at" })
+                  superheat = hotter_by(house.superheat), least = hotter_by(house.superheat_least, "up") }), { "pour_at", "furnace_at" })
   elseif house.superheat > house.superheat_most then
     sheet:note("high-superheat", text.fill("{superheat} above the liquidus is more than the {most} that vacuum casting is given: gas and a rough skin", {
-               superheat = house.superheat, most = house.superheat_most:as "Δ°C":down_to "1 Δ°C" }))
+               superheat = hotter_by(house.superheat), most = hotter_by(house.superheat_most, "down") }))
   end
 end
 
@@ -166,7 +168,7 @@ local function cautions(metal, furnace_at, sheet)
   local zinc_boils = craft.element("Zn").boils
   if not metal:fineness("Zn"):is_zero() and furnace_at > zinc_boils then
     sheet:caution("zinc", text.fill("The furnace is {over} above where zinc boils ({zinc} in the melt): white fume. Extraction on; the fineness rises as zinc burns off", {
-                  zinc = metal:fineness "Zn", over = (furnace_at - zinc_boils):as "Δ°C":nearest "1 Δ°C" }))
+                  zinc = metal:fineness "Zn", over = hotter_by(furnace_at - zinc_boils) }))
     hazards.metal_fume(sheet)
   end
   if not metal:fineness("Cd"):is_zero() then

@@ -29,17 +29,20 @@ local function white_metal(metal)
   end
 end
 
+-- A temperature for a sentence, as the house reads it.
+local function degrees(t) return t:as "°C":as_house("temperature", "1 Δ°C") end
+
 -- What metal of that temperature does to a mould: "stop" where it breaks down, "ask" where somebody has to decide, and the
 -- reason in words; else nil. An unknown mould counts as gypsum.
 local function too_hot(mould, at, metal)
   local stands = moulds[mould] or moulds.gypsum
-  local words = { at = at, mould = mould, most = stands.metal, decays = DECAYS }
+  local words = { at = degrees(at), mould = mould, most = degrees(stands.metal), decays = degrees(DECAYS) }
   local white = metal and white_metal(metal)
   if white and stands == moulds.gypsum then
     words.metal, words.first = white, white:sub(1, 1):upper() .. white:sub(2)
     return "stop", text.fill("{first} is not poured into {mould}, which gives off sulfur from about {decays} on, with silica: the mould breaks down, and the sulfur makes {metal} brittle", words)
   elseif white == "platinum" and stands == moulds.phosphate then
-    words.most, words.silica = PLATINUM.most, PLATINUM.silica
+    words.most, words.silica = degrees(PLATINUM.most), degrees(PLATINUM.silica)
     if at > PLATINUM.most then
       return "stop", text.fill("{at} is more than the {most} at which platinum is poured into phosphate-bonded investment", words)
     end

@@ -29,7 +29,7 @@ local function silver_notes(metal, sheet)
       return sheet:note("deoxidised", "A deoxidised alloy: heat, flask and quench by its maker's data sheet, and add no deoxidiser to scrap that already has some: it turns brittle")
     end
   end
-  sheet:note("silver-freezes", text.fill("A casting of silver with copper is wholly solid only at {end_at}, whatever its solidus: do not solder or reheat by that", { end_at = Q "779 °C" }))
+  sheet:note("silver-freezes", text.fill("A casting of silver with copper is wholly solid only at {end_at}, whatever its solidus: do not solder or reheat by that", { end_at = Q "779 °C":as_house("temperature", "1 Δ°C") }))
 end
 
 -- `give` is what the gate is called among the gives: the two gates say the same word and are withheld apart.
@@ -98,7 +98,7 @@ local function quench(page, q, from, until_)
   page:text(quenching.sign .. ".")
   if q.orders_at then
     page:text(text.fill("Promptly: half way into this mould it is at {below} about {orders_at} after the pour, good to a factor of 1.3. Red gold that cools slowly below that turns brittle, and the ring breaks at its first sizing.",
-      { below = quenching.orders_below, orders_at = q.orders_at }))
+      { below = quenching.orders_below:as_house("temperature", "1 Δ°C"), orders_at = q.orders_at:nearest "1 min" }))
   end
 end
 

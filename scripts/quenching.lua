@@ -62,6 +62,9 @@ local function orders(metal)
   return between and "perhaps" or found.family == "rose" and "yes" or nil
 end
 
+-- A temperature for a sentence, as the house reads it.
+local function degrees(t) return t:as "°C":as_house("temperature", "1 Δ°C") end
+
 -- The window of red gold: from when the button is dull until before the mould orders, a factor of 1.3 early.
 local function red_window(q, words, diameter, temperature)
   local function ask(code, sentence) table.insert(q.asks, { code = code, text = text.fill(sentence, words) }) end
@@ -71,7 +74,7 @@ local function red_window(q, words, diameter, temperature)
   local late, dull = cools_in(diameter, temperature)
   q.orders_at = late:as "min":nearest "0.1 min"
   q.from, q.to = max(dull, SOLID):as "min":up_to "0.5 min", (late / SURE):as "min":down_to "0.5 min"
-  words.late, words.flask, words.dull, words.solid = q.orders_at, temperature, DULL, q.from
+  words.late, words.flask, words.dull, words.solid = q.orders_at, degrees(temperature), degrees(DULL), q.from
   if temperature < DULL then
     ask("cool-flask", "{metal} is red gold in a flask of {flask}: half way into the mould it is at {orders}, where red gold turns brittle, about {late} after the pour, good to a factor of 1.3. Pour into a flask of {dull} or hotter, or be at the water in time")
   elseif q.to < q.from then
@@ -87,7 +90,7 @@ local function plan(metal, said, diameter, temperature)
   local family = metal and colours.of(metal)
   local red = metal and orders(metal)
   local q = { colour = said or family, asks = {} }
-  local words = { metal = metal and metal.name ~= "" and metal.name or "The metal", said = said, orders = ORDERS }
+  local words = { metal = metal and metal.name ~= "" and metal.name or "The metal", said = said, orders = degrees(ORDERS) }
   if red then
     words.share = floor(colours.place(metal).share * 100 + 0.5) / 100
     words.limit = colours.limits.rose

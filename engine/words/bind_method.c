@@ -105,6 +105,18 @@ static void to_last_decimal(lua_State *L, lml_value *v, lml_direction direction)
     *v = out;
 }
 
+/* The unit of the house for a kind; a difference is read off the thermometer that the house has. */
+static lml_span house_unit(lua_State *L, lml_span kind, char room[LML_UNIT_TEXT])
+{
+    const lml_json *units = lml_json_member(lml_shelf_house_in(L), "units");
+    lml_span unit = lml_json_text(lml_json_member(units, kind.at)),
+             scale = lml_json_text(lml_json_member(units, "temperature"));
+    if (unit.length > 0 || scale.length == 0 || !lml_span_is(kind, "temperature_difference"))
+        return unit;
+    int length = snprintf(room, LML_UNIT_TEXT, "\316\224%.*s", LML_SPAN_SHOWN(scale));
+    return (lml_span){room, length > 0 && length < LML_UNIT_TEXT ? (size_t)length : 0};
+}
+
 static int value_as_house(lua_State *L)
 {
     const lml_value *v = self(L);
@@ -119,10 +131,10 @@ static int value_as_house(lua_State *L)
     if (lml_step_round(v, lml_figure_check(L, 3, &room), direction, &rounded, &e))
         return lml_raise(L, &e);
     out = rounded;
-    const lml_json *unit =
-        lml_json_member(lml_json_member(lml_shelf_house_in(L), "units"), kind.at);
-    if (unit) {
-        if (lml_show_value_in(&rounded, lml_json_text(unit), &out, &e))
+    char apart[LML_UNIT_TEXT];
+    lml_span unit = house_unit(L, kind, apart);
+    if (unit.length > 0) {
+        if (lml_show_value_in(&rounded, unit, &out, &e))
             return lml_raise(L, &e);
         out.amount = v->amount; /* 990 mbar that were read are not printed as 989.8 */
         if (direction != LML_TO_NEAREST)

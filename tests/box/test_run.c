@@ -222,6 +222,23 @@ Test(run, a_figure_in_a_sentence_is_in_the_unit_of_the_house)
     lml_text_free(engine, &report);
 }
 
+/* 100 Δ°C are 180 Δ°F and 20 °C are 68 °F, by the definition of the scales (NIST SP 811, B.8). */
+Test(run, a_difference_is_read_off_the_thermometer_of_the_house)
+{
+    put_text(engine, LML_PUT_RECIPE, "hotter",
+             "return recipe { title = 'Hotter', version = '1', level = 1, gives = { words = "
+             "give.text 'Words' },\n"
+             "  work = function () return { words = text.fill('{d} above {t}', {\n"
+             "    d = Q('100 Δ°C'):as_house('temperature_difference', '1 Δ°C'),\n"
+             "    t = Q('20 °C'):as_house('temperature', '1 Δ°C') }) } end }");
+    expect_result("{ \"recipe\": \"hotter\" }", "100 Δ°C above 20 °C");
+    put_text(engine, LML_PUT_HOUSE, NULL, "{ \"units\": { \"temperature\": \"°F\" } }");
+    expect_result("{ \"recipe\": \"hotter\" }", "180 Δ°F above 68 °F");
+    put_text(engine, LML_PUT_HOUSE, NULL,
+             "{ \"units\": { \"temperature\": \"°F\", \"temperature_difference\": \"Δ°C\" } }");
+    expect_result("{ \"recipe\": \"hotter\" }", "100 Δ°C above 68 °F");
+}
+
 Test(run, prices_come_from_the_price_file)
 {
     put_text(

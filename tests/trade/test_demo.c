@@ -211,7 +211,7 @@ Test(demo, ways_out)
          "mould",
          NULL,
          "melt/metal-too-hot",
-         {"1170 °C", "phosphate", "clean white mould"}},
+         {"2138 °F", "phosphate", "clean white mould"}},
         {"warden-rings",
          "use_crucible",
          "small",
