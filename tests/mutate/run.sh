@@ -5,8 +5,8 @@
 #
 # COUNT places are drawn by SEED (1, where it is left out) from engine/ and scripts/, or from the files whose names hold
 # PART: a comparison turned round, + for -, `and` for `or`, a whole number one higher. Each is put into a copy of the tree, which is
-# built; the quick unit tests run, those of the file's own floor first, and for the command its cases. A change that no
-# test sees is printed, and counts as failed unless survivors.tsv gives the reason why it may stay. A mutant that does
+# built; the quick unit tests run, those of the file's own floor first, and for the command its cases; what passes them
+# meets the slower ones. A change that no test sees is printed, and counts as failed unless survivors.tsv gives the reason why it may stay. A mutant that does
 # not compile counts for nothing. It takes about a minute a place, so no other test runs it.
 here=$(cd "$(dirname "$0")" && pwd) || exit 70
 root=$(cd "$here/../.." && pwd) || exit 70
@@ -28,7 +28,7 @@ done
 
 build() { cmake --build "$work/build" --parallel 2 --target "$@" >"$work/build.log" 2>&1; }
 cmake -S "$tree" -B "$work/build" -DCMAKE_BUILD_TYPE=Release -DLEMEL_BENCH=OFF >"$work/build.log" 2>&1 &&
-    build lemel_command test_base test_value test_craft test_file test_sheet test_box test_cli ||
+    build lemel_command test_base test_value test_craft test_file test_sheet test_box test_papers test_trial test_cli ||
     { tail -n 20 "$work/build.log"; exit 69; }
 
 # Sites of all files, of which COUNT are drawn without laying one back.
@@ -54,6 +54,14 @@ unit() {
     "$work/build/tests/test_$1" --jobs 2 --fail-fast --filter '!(attacks|plan|memory|money*)/*' >"$work/log" 2>&1
 }
 cases() { build lemel_command || exit 3; sh "$tree/tests/cli/run.sh" "$work/build/lemel" >"$work/log" 2>&1; }
+slow() {
+    unit papers && unit trial || return
+    (
+        cd "$tree" && sh tests/errors/check.sh "$work/build/lemel" && sh tests/faces/run.sh "$work/build/lemel" &&
+            sh tests/trade/check_three_jobs.sh "$work/build/lemel" &&
+            sh tests/check_guides.sh "$work/build/lemel" README.md docs/*.md
+    ) >"$work/log" 2>&1
+}
 try() (
     ulimit -t 60
     case $1 in
@@ -82,7 +90,7 @@ while IFS= read -r site; do
     file=$(field 1) line=$(field 2) column=$(field 3) old=$(field 4) new=$(field 5) words=$(field 6)
     awk -v line="$line" -v column="$column" -v size="${#old}" -v new="$new" \
         'NR == line { $0 = substr($0, 1, column - 1) new substr($0, column + size) } { print }' "$root/$file" >"$tree/$file"
-    try "$file"
+    try "$file" && slow
     case $? in
     0)
         if explained "$file" "$old" "$new" "$words"; then
