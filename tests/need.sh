@@ -4,6 +4,7 @@
 #   need tests      what the tests need beyond that
 #   need bits32     what the engine is built with in 32 bits
 #   need fuzz       what the fuzz targets need beyond that
+#   like pages      what shows the sheets as a browser does; without it they are not looked at
 #
 # Where apt-get is at hand the missing ones are installed, elsewhere they are named and the script ends.
 # Nothing is fetched when nothing is missing.
@@ -56,6 +57,12 @@ look_for_bits32() {
     has clang && echo 'int main(void) { return 0; }' | clang -m32 -x c -o /dev/null - 2>/dev/null || want gcc-multilib
 }
 
+look_for_pages() {
+    has chromium || want chromium
+    has pdfinfo || want poppler-utils
+    has xmllint || want libxml2-utils
+}
+
 # The fuzzer and the sanitizers of clang come in a package of their own.
 can_fuzz() {
     program=$(mktemp) || return 1
@@ -99,6 +106,13 @@ need() {
     missing=
     for what in "$@"; do "look_for_$what"; done
     [ -z "$missing" ] || stop "still missing after the installation:$missing"
+}
+
+# The same, but what cannot be installed is left out: whoever needs it says so.
+like() {
+    missing=
+    for what in "$@"; do "look_for_$what"; done
+    [ -z "$missing" ] || ! has apt-get || (install_missing) || echo "could not install:$missing"
 }
 
 # How many things to build at once.

@@ -3,11 +3,11 @@
 #
 #   --quick   the release build only, without the one that has the sanitizers in it
 #   --32      the engine in 32 bits against that in 64, and nothing else (see bits32/run.sh)
-#   --long    besides, the sheets in browsers (see page/run.sh), every fault instead of every 37th (see faults/run.sh) and each fuzz target
-#             for a minute, or LEMEL_FUZZ_SECONDS each: hours
+#   --long    besides, all sheets in two browsers (see page/run.sh), every fault instead of every 37th (see faults/run.sh) and each fuzz
+#             target for a minute, or LEMEL_FUZZ_SECONDS each: hours
 #
 # Installs what is missing, builds in build/test and build/test-sanitize, runs all tests of both and the
-# proofs of every recipe; then the engine in 32 bits, where it can be built. The last line says how many tests passed and failed; the exit status is 0 only
+# proofs of every recipe; then the engine in 32 bits, where it can be built, and the sheets in Chromium, where there is one. The last line says how many tests passed and failed; the exit status is 0 only
 # when all passed. What is installed or built already is not installed or built again.
 root=$(cd "$(dirname "$0")/.." && pwd) || exit 70
 . "$root/tests/need.sh"
@@ -109,11 +109,12 @@ try_32() {
     count $(sed -n '$s/^\([0-9]*\) passed, \([0-9]*\) failed$/\1 \2/p; $s/^bits32: skipped.*/0 0/p' "$log" | grep . || echo 0 1)
 }
 
-# The sheets in two browsers, where they are installed.
+# The sheets in browsers, where they are installed.
 look_at_pages() {
     printf '\n== Pages, in browsers\n'
+    like pages
     log=$root/build/page.log
-    sh "$root/tests/page/run.sh" "$root/build/test/lemel" >"$log" 2>&1
+    sh "$root/tests/page/run.sh" "$root/build/test/lemel" "$@" >"$log" 2>&1
     cat "$log"
     # shellcheck disable=SC2046 # two numbers
     count $(sed -n '$s/^\([0-9]*\) passed, \([0-9]*\) failed.*$/\1 \2/p; $s/^page: skipped.*/0 0/p' "$log" | grep . || echo 0 1)
@@ -131,6 +132,7 @@ build_and_test test -DCMAKE_BUILD_TYPE=Release -DLEMEL_TESTS=ON -DLEMEL_WERROR=O
 [ $quick = yes ] || build_and_test test-sanitize -DCMAKE_BUILD_TYPE=None '-DCMAKE_C_FLAGS=-O1 -g1' -DLEMEL_TESTS=ON -DLEMEL_BENCH=OFF -DLEMEL_SANITIZE=ON
 
 [ $quick = yes ] || try_32
+[ $quick = yes ] || [ $long = yes ] || look_at_pages --short
 
 if [ $long = yes ]; then
     look_at_pages
