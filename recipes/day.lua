@@ -28,7 +28,7 @@ end
 local function write_bench(sheet, out, house, steam, burnt_from)
   local page, k, hands = sheet.bench, house.kiln, {}
   page:measure("Kiln starts", out.start, { record = "kiln started", big = true })
-  if out.delay then page:set("Delay, set at " .. tostring((out.start - out.delay):time_of_day()), out.delay) end
+  if out.delay then page:set(text.fill("Delay, set at {t}", { t = (out.start - out.delay):time_of_day() }), out.delay) end
   hazards.fume(page, k.unit)
   if steam then hazards.steam(page) end
   draw_program(page, out, house)

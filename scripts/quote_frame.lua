@@ -372,7 +372,7 @@ local function client_page(q, out, today_line)
   for _, l in ipairs(out.lines) do page:line(l.label, l.amount) end
   page:total("Subtotal", out.subtotal)
   if not out.credit:is_zero() then
-    page:line("Credit for your metal, " .. (q.held and "as offered" or table.concat(q.credited, ", ")), -out.credit)
+    page:line(text.fill("Credit for your metal, {how}", { how = q.held and "as offered" or table.concat(q.credited, ", ") }), -out.credit)
   end
   for _, l in ipairs(out.tax_lines) do page:line(l.label, l.amount) end
   if not out.rounded_by:is_zero() then page:line("Rounding", out.rounded_by) end

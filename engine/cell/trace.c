@@ -13,10 +13,12 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { DEPTH = 4, TEXT_MOST = 120 };
+enum { DEPTH = 4, TEXT_MOST = 120, FEW = 4 /* letters that turn up everywhere */ };
 
-/* Registry keys: the steps by userdata; and by text, of those made of values. */
-static const char STEPS, TEXTS;
+/* Registry keys: the steps by userdata; by text; those of them that were made of values; by bare
+ * number, of those that were said; by entry of a sheet, of what was bare when it was printed; and
+ * by text, whether it is written anywhere. */
+static const char STEPS, TEXTS, MADE, SAID, PRINTED, WRITTEN;
 
 /* ---- the list ---- */
 
@@ -33,6 +35,7 @@ void lml_trace_close(lml_trace *t)
     lml_alloc_free(&t->alloc, t->input, t->input_room * sizeof *t->input);
     lml_alloc_free(&t->alloc, t->number, t->number_room * sizeof *t->number);
     lml_alloc_free(&t->alloc, t->left, t->left_room * sizeof *t->left);
+    lml_alloc_free(&t->alloc, t->also, t->also_room * sizeof *t->also);
     lml_pool_close(&t->texts);
 }
 
@@ -87,6 +90,44 @@ static void add_input(lml_trace *t, uint32_t step)
     t->input[t->inputs++] = step;
 }
 
+static void add_also(lml_trace *t, uint32_t step, uint32_t from)
+{
+    void *list = t->also;
+    if (!step || !from || step == from)
+        return;
+    if (t->alsos > 0 && t->also[t->alsos - 1].step == step && t->also[t->alsos - 1].from == from)
+        return;
+    if (!make_room(t, &list, t->alsos, &t->also_room, sizeof *t->also))
+        return;
+    t->also = list;
+    t->also[t->alsos++] = (lml_trace_also){step, from};
+}
+
+/* What gives the kind of a value, and nothing of its amount. */
+static bool is_of_kind(const lml_step *s)
+{
+    static const char *const names[] = {"zero", "currency", "metal", "per"};
+    for (size_t i = 0; s->how && i < sizeof names / sizeof *names; i++)
+        if (strcmp(s->how, names[i]) == 0)
+            return true;
+    return false;
+}
+
+void lml_trace_spread(const lml_trace *t, uint32_t *by)
+{
+    for (bool more = true; more;) {
+        for (size_t i = 1; i < t->steps; i++) /* what went in came first */
+            for (uint32_t k = 0; k < t->step[i].inputs && !by[i] && !is_of_kind(&t->step[i]); k++)
+                by[i] = by[t->input[t->step[i].first + k]];
+        more = false;
+        for (size_t i = 0; i < t->alsos; i++)
+            if (!by[t->also[i].step] && by[t->also[i].from]) {
+                by[t->also[i].step] = by[t->also[i].from];
+                more = true;
+            }
+    }
+}
+
 /* ---- bare numbers ---- */
 
 /* Known by its size alone it could be another: of few digits it is. */
@@ -139,35 +180,28 @@ static lml_trace *trace_of(lua_State *L)
     return lml_box_of(L)->trace;
 }
 
-static void push_steps(lua_State *L)
+/* Push the table of that name: of texts, or by blocks, of which no one asks for those that are
+ * gone. */
+static void push_table(lua_State *L, const char *key)
 {
-    if (lua_rawgetp(L, LUA_REGISTRYINDEX, &STEPS) == LUA_TTABLE)
+    if (lua_rawgetp(L, LUA_REGISTRYINDEX, key) == LUA_TTABLE)
         return;
     lua_pop(L, 1);
     lua_newtable(L);
-    lua_newtable(L);
-    lua_pushliteral(L, "k"); /* no one asks for what is gone */
-    lua_setfield(L, -2, "__mode");
-    lua_setmetatable(L, -2);
+    if (key == &STEPS || key == &PRINTED) {
+        lua_newtable(L);
+        lua_pushliteral(L, "k");
+        lua_setfield(L, -2, "__mode");
+        lua_setmetatable(L, -2);
+    }
     lua_pushvalue(L, -1);
-    lua_rawsetp(L, LUA_REGISTRYINDEX, &STEPS);
+    lua_rawsetp(L, LUA_REGISTRYINDEX, key);
 }
 
 static bool is_known_kind(lua_State *L, int index)
 {
     return lml_class_test(L, index, LML_CLASS_VALUE) || lml_class_test(L, index, LML_CLASS_ALLOY) ||
            lml_class_test(L, index, LML_CLASS_ASSAY);
-}
-
-/* A text that was made of values is known by what it says. */
-static void push_texts(lua_State *L)
-{
-    if (lua_rawgetp(L, LUA_REGISTRYINDEX, &TEXTS) == LUA_TTABLE)
-        return;
-    lua_pop(L, 1);
-    lua_newtable(L);
-    lua_pushvalue(L, -1);
-    lua_rawsetp(L, LUA_REGISTRYINDEX, &TEXTS);
 }
 
 /* What the table on top, which is taken off, has for this value; 0 for nothing. */
@@ -180,15 +214,10 @@ static uint32_t take_step(lua_State *L, int index)
     return step;
 }
 
-static uint32_t step_of_text(lua_State *L, int index)
+static void set_in(lua_State *L, const char *key, int index, uint32_t step)
 {
-    push_texts(L);
-    return take_step(L, index);
-}
-
-static void note_text(lua_State *L, int index, uint32_t step)
-{
-    push_texts(L);
+    index = lua_absindex(L, index);
+    push_table(L, key);
     lua_pushvalue(L, index);
     lua_pushinteger(L, (lua_Integer)step);
     lua_rawset(L, -3);
@@ -205,9 +234,10 @@ uint32_t lml_trace_of(lua_State *L, int index)
         double x = lua_tonumber(L, index);
         return t->number_room && !is_common(x) ? t->number[slot_of(t, x)].step : 0;
     }
-    if (!is_known_kind(L, index))
+    bool text = lua_type(L, index) == LUA_TSTRING; /* it is known by what it says */
+    if (!text && !is_known_kind(L, index))
         return 0;
-    push_steps(L);
+    push_table(L, text ? &TEXTS : &STEPS);
     return take_step(L, index);
 }
 
@@ -218,11 +248,7 @@ static void set_step(lua_State *L, int index, uint32_t step)
         note_number(trace_of(L), lua_tonumber(L, index), step);
         return;
     }
-    push_steps(L);
-    lua_pushvalue(L, index);
-    lua_pushinteger(L, (lua_Integer)step);
-    lua_rawset(L, -3);
-    lua_pop(L, 1);
+    set_in(L, lua_type(L, index) == LUA_TSTRING ? &TEXTS : &STEPS, index, step);
 }
 
 /* The text of what stands at the index. */
@@ -277,25 +303,45 @@ static void push_member(lua_State *L, int content, lua_Integer i)
 
 /* ---- bare numbers out of Lua ---- */
 
-size_t lml_trace_enter(lua_State *L)
+/* Whether the text has a digit: what was joined with .. has those of a bare number. */
+static bool has_digit(lml_span text)
 {
-    lml_trace *t = trace_of(L);
-    size_t entered = t ? t->left_from : 0;
-    if (t) {
-        t->left_from = t->lefts;
-        t->plain_of = 0;
-    }
-    return entered;
+    for (size_t i = 0; i < text.length; i++)
+        if (lml_ascii_is_digit(text.at[i]))
+            return true;
+    return false;
 }
 
-void lml_trace_leave(lua_State *L, size_t entered)
+/* The step of all that the recipe at work has made bare by now, or was told so; 0 for nothing. */
+static uint32_t bare_step(lml_trace *t)
 {
-    lml_trace *t = trace_of(L);
-    if (!t)
-        return;
-    t->lefts = t->left_from;
-    t->left_from = entered;
-    t->plain_of = 0;
+    if (!t->text || t->lefts == t->left_from)
+        return t->told;
+    if (t->bare && t->bare_of == t->lefts)
+        return t->bare;
+    lml_step all = {.is = "", .member = "", .first = (uint32_t)t->inputs};
+    for (size_t i = t->left_from; i < t->lefts; i++)
+        add_input(t, t->left[i]);
+    all.inputs = (uint32_t)(t->inputs - all.first);
+    t->bare = add_step(t, &all);
+    t->bare_of = (uint32_t)t->lefts;
+    add_also(t, t->bare, t->told);
+    lml_step cut = {.is = "", .member = "", .first = (uint32_t)t->inputs};
+    for (size_t i = t->left_from; i < t->lefts; i++)
+        if (t->step[t->left[i]].is[0] == '"' && !has_digit(lml_span_of(t->step[t->left[i]].is)))
+            add_input(t, t->left[i]);
+    cut.inputs = (uint32_t)(t->inputs - cut.first);
+    t->cut = cut.inputs > 0 ? add_step(t, &cut) : 0;
+    if (t->cut)
+        add_also(t, t->cut, t->told);
+    return t->bare;
+}
+
+/* Of that the letters that were cut out of texts. */
+static uint32_t cut_step(lml_trace *t)
+{
+    uint32_t bare = bare_step(t);
+    return bare == t->told ? t->told : t->cut;
 }
 
 /* The same value in the same unit is left once, however often it is. */
@@ -327,7 +373,7 @@ static void note_left(lml_trace *t, uint32_t step)
 }
 
 /* Whether the number stands in the text, as written. */
-static bool is_written(lml_span text, double x)
+static bool has_number(lml_span text, double x)
 {
     for (size_t i = 0; i < text.length; i++) {
         lml_decimal d;
@@ -355,10 +401,167 @@ static bool is_constant(const lml_trace *t, const lml_step *at, double x)
         const size_t name = sizeof local - 1;
         bool constant = lml_span_starts(line, local) && line.length > name &&
                         line.at[name] >= 'A' && line.at[name] <= 'Z';
-        if ((constant || number == at->line) && is_written(line, x))
+        if ((constant || number == at->line) && has_number(line, x))
             return true;
     }
     return false;
+}
+
+/* Whether the recipe at work made this very number of a value. */
+static bool is_among_left(const lml_trace *t, const char *is)
+{
+    for (size_t i = t->left_from; i < t->lefts; i++)
+        if (strcmp(t->step[t->left[i]].is, is) == 0)
+            return true;
+    return false;
+}
+
+/* Whether the bare number was written or said, and so tells nothing of what was made bare. */
+static bool is_innocent(lua_State *L, const lml_trace *t, const lml_step *at, double x)
+{
+    if (is_constant(t, at, fabs(x)))
+        return true;
+    if (is_among_left(t, at->is))
+        return false;
+    push_table(L, &SAID);
+    lua_pushnumber(L, x);
+    bool said = lua_rawget(L, -2) != LUA_TNIL;
+    lua_pop(L, 2);
+    return said;
+}
+
+static bool is_written(lua_State *L, const lml_trace *t, int index)
+{
+    size_t length;
+    const char *at = lua_tolstring(L, index, &length);
+    index = lua_absindex(L, index);
+    if (!t->is_written) /* in a proof */
+        return true;
+    push_table(L, &WRITTEN);
+    uint32_t known = take_step(L, index);
+    if (!known) {
+        known = t->is_written(t->text_self, (lml_span){at, length}) ? 1 : 2;
+        set_in(L, &WRITTEN, index, known);
+    }
+    return known == 1;
+}
+
+/* The step of what the text may be made of that nobody knows, if it is not written anywhere:
+ * digits, of all that is bare; other letters, of those that were cut out of a text. 0: nothing. */
+static uint32_t bare_in_text(lua_State *L, lml_trace *t, int index)
+{
+    size_t length;
+    const char *at = lua_tolstring(L, index, &length);
+    uint32_t bare = has_digit((lml_span){at, length}) ? bare_step(t) : cut_step(t);
+    return bare && !is_written(L, t, index) ? bare : 0;
+}
+
+uint32_t lml_trace_in_print(lua_State *L, uint32_t printed, int index)
+{
+    const lml_trace *t = trace_of(L);
+    size_t length;
+    const char *at = lua_type(L, index) == LUA_TSTRING ? lua_tolstring(L, index, &length) : NULL;
+    bool cut = at && !has_digit((lml_span){at, length});
+    return t->input[t->step[printed].first + cut];
+}
+
+bool lml_trace_is_innocent(lua_State *L, uint32_t printed, int index)
+{
+    const lml_trace *t = trace_of(L);
+    if (lua_type(L, index) == LUA_TSTRING)
+        return is_written(L, t, index);
+    lml_step step = t->step[printed];
+    const lml_step *bare = &t->step[t->input[step.first]];
+    char text[LML_VALUE_TEXT];
+    lml_decimal_write_double(lua_tonumber(L, index), text);
+    for (uint32_t i = 0; i < bare->inputs; i++)
+        if (strcmp(t->step[t->input[bare->first + i]].is, text) == 0)
+            return false;
+    step.is = "";
+    return is_innocent(L, t, &step, lua_tonumber(L, index));
+}
+
+/* Whether there stands a bare number or text at the index, or in the table there, that nobody
+ * knows. */
+static bool has_bare(lua_State *L, lml_trace *t, int index, int depth)
+{
+    int type = lua_type(L, index);
+    if (type == LUA_TNUMBER) {
+        char text[LML_VALUE_TEXT];
+        lml_decimal_write_double(lua_tonumber(L, index), text);
+        lml_step step = {.is = text, .file = ""};
+        return !is_innocent(L, t, &step, lua_tonumber(L, index));
+    }
+    if (type == LUA_TSTRING)
+        return bare_in_text(L, t, index) != 0;
+    index = lua_absindex(L, index);
+    if (depth == DEPTH || !lml_view_test_content(L, index))
+        return false;
+    lml_box_need_stack(L, 8);
+    const int content = lua_gettop(L);
+    bool found = false;
+    for (lua_pushnil(L); !found && lua_next(L, content); lua_settop(L, content + 1))
+        found = has_bare(L, t, -1, depth + 1);
+    lua_settop(L, content - 1);
+    return found;
+}
+
+lml_trace_entered lml_trace_enter(lua_State *L, int told)
+{
+    lml_trace *t = trace_of(L);
+    if (!t)
+        return (lml_trace_entered){0};
+    lml_trace_entered entered = {t->left_from, t->told};
+    uint32_t bare = bare_step(t);
+    t->told = bare && told && has_bare(L, t, told, 0) ? bare : 0;
+    t->left_from = t->lefts;
+    t->plain_of = 0;
+    t->bare = 0;
+    return entered;
+}
+
+/* What comes back bare may be made of all that was bare in there. */
+void lml_trace_leave(lua_State *L, lml_trace_entered entered, int given)
+{
+    lml_trace *t = trace_of(L);
+    if (!t)
+        return;
+    uint32_t bare = bare_step(t);
+    bare = bare && given && has_bare(L, t, given, 0) ? bare : 0;
+    t->lefts = t->left_from;
+    t->left_from = entered.left_from;
+    t->told = entered.told;
+    if (bare && t->told) {
+        lml_step both = {.is = "", .member = "", .first = (uint32_t)t->inputs, .inputs = 2};
+        add_input(t, bare);
+        add_input(t, t->told);
+        bare = add_step(t, &both);
+    }
+    t->told = bare ? bare : t->told;
+    t->plain_of = 0;
+    t->bare = 0;
+}
+
+void lml_trace_print(lua_State *L, int entry)
+{
+    lml_trace *t = trace_of(L);
+    uint32_t bare = t ? bare_step(t) : 0;
+    if (!bare)
+        return;
+    lml_step step = {.is = "", .member = "", .first = (uint32_t)t->inputs, .inputs = 2};
+    add_input(t, bare);
+    add_input(t, cut_step(t));
+    find_line(L, t, &step);
+    set_in(L, &PRINTED, entry, add_step(t, &step));
+}
+
+uint32_t lml_trace_printed(lua_State *L, int entry)
+{
+    if (!trace_of(L))
+        return 0;
+    entry = lua_absindex(L, entry);
+    push_table(L, &PRINTED);
+    return take_step(L, entry);
 }
 
 /* A step of all that the recipe had made bare numbers of. */
@@ -367,7 +570,19 @@ static uint32_t add_plain(lml_trace *t, lml_step *step)
     step->how = LML_TRACE_PLAIN;
     step->first = (uint32_t)t->plain_first;
     step->inputs = (uint32_t)(t->lefts - t->left_from);
-    return add_step(t, step);
+    uint32_t plain = add_step(t, step);
+    add_also(t, plain, t->told);
+    return plain;
+}
+
+/* What is bare and nobody knows may be made of all that was made bare by now. */
+static uint32_t add_leaf(lml_trace *t, const lml_step *step, uint32_t of)
+{
+    lml_step own = *step;
+    own.aside = of != 0;
+    uint32_t leaf = add_step(t, &own);
+    add_also(t, leaf, of);
+    return leaf;
 }
 
 /* The number on its own, or of what the recipe had made bare numbers of. */
@@ -375,9 +590,12 @@ static uint32_t add_bare(lua_State *L, lml_trace *t, int index)
 {
     double x = lua_tonumber(L, index);
     lml_step step = {.is = text_at(L, t, index), .member = ""};
-    if (t->lefts == t->left_from || !t->text || x == 0 || fabs(x) == 1)
-        return add_step(t, &step);
     find_line(L, t, &step);
+    if (t->lefts == t->left_from || !t->text || x == 0 || fabs(x) == 1) {
+        uint32_t bare = bare_step(t);
+        bool written = !bare || x == 0 || fabs(x) == 1 || is_innocent(L, t, &step, x);
+        return add_leaf(t, &(lml_step){.is = step.is, .member = ""}, written ? 0 : bare);
+    }
     const lml_step *latest = &t->step[t->latest];
     if (t->latest && latest->line == step.line && strcmp(latest->file, step.file) == 0 &&
         strcmp(latest->is, step.is) == 0)
@@ -401,14 +619,64 @@ static void list_left(lml_trace *t)
 
 /* ---- what goes in ---- */
 
+/* What goes into the step that is gathered, and no reason tells. */
+static void add_aside(lml_trace *t, uint32_t step)
+{
+    if (!t->aside)
+        t->aside = add_step(t, &(lml_step){.is = "", .member = ""});
+    add_also(t, t->aside, step);
+}
+
+/* Texts that are joined with .. have others in them. */
+static bool has_piece(lua_State *L, int index, int piece)
+{
+    size_t length, part;
+    const char *at = lua_tolstring(L, index, &length), *of = lua_tolstring(L, piece, &part);
+    for (const char *end = at + length; (size_t)(end - at) >= part; at++) {
+        at = memchr(at, of[0], (size_t)(end - at) - part + 1);
+        if (!at)
+            return false;
+        if (memcmp(at, of, part) == 0)
+            return true;
+    }
+    return false;
+}
+
+static void add_pieces(lua_State *L, lml_trace *t, int index)
+{
+    lml_box_need_stack(L, 8);
+    push_table(L, &MADE);
+    for (lua_pushnil(L); lua_next(L, -2); lua_pop(L, 1))
+        if (has_piece(L, index, -2))
+            add_aside(t, (uint32_t)lua_tointeger(L, -1));
+    lua_pop(L, 1);
+}
+
+uint32_t lml_trace_piece(lua_State *L, int index, const uint32_t *by)
+{
+    uint32_t found = 0;
+    index = lua_absindex(L, index);
+    lml_box_need_stack(L, 8);
+    push_table(L, &MADE);
+    for (lua_pushnil(L); lua_next(L, -2); lua_pop(L, 1)) {
+        uint32_t step = (uint32_t)lua_tointeger(L, -1);
+        if (by[step] && (!found || step < found) && has_piece(L, index, -2))
+            found = step;
+    }
+    lua_pop(L, 1);
+    return found;
+}
+
 static void gather(lua_State *L, lml_trace *t, size_t first, int index, int depth)
 {
-    if (t->inputs - first >= LML_TRACE_INPUTS)
-        return;
     int type = lua_type(L, index);
     index = lua_absindex(L, index);
     uint32_t step = lml_trace_of(L, index);
-    t->of_values = t->of_values || is_known_kind(L, index);
+    t->of_values = t->of_values || is_known_kind(L, index) || (step && t->step[step].of_values);
+    if (step && type == LUA_TSTRING && depth > 0) { /* a word in a sentence is no reason */
+        add_aside(t, step);
+        return;
+    }
     if (step) {
         add_input(t, step);
         return;
@@ -416,17 +684,22 @@ static void gather(lua_State *L, lml_trace *t, size_t first, int index, int dept
     if (type == LUA_TNUMBER) {
         bool within = depth > 0;
         t->of_plain = t->of_plain || within;
-        add_input(t, within ? add_step(t, &(lml_step){.is = text_at(L, t, index), .member = ""})
-                            : add_bare(L, t, index));
+        uint32_t bare = within ? add_step(t, &(lml_step){.is = text_at(L, t, index), .member = ""})
+                               : add_bare(L, t, index);
+        t->of_bare = t->of_bare || t->step[bare].inputs > 0 || t->step[bare].aside;
+        add_input(t, bare);
         return;
     }
-    if (type == LUA_TSTRING && depth == 0 && (step = step_of_text(L, index))) {
-        add_input(t, step);
-        return;
-    }
-    if (is_known_kind(L, index) || (type == LUA_TSTRING && depth == 0)) {
+    if (is_known_kind(L, index) || type == LUA_TSTRING) {
         lml_step constant = {.is = text_at(L, t, index), .member = ""};
-        add_input(t, add_step(t, &constant));
+        bool text = type == LUA_TSTRING;
+        uint32_t of = text ? bare_in_text(L, t, index) : 0;
+        if (text && !is_written(L, t, index))
+            add_pieces(L, t, index);
+        if (depth == 0 || !text)
+            add_input(t, add_leaf(t, &constant, of));
+        else if (of)
+            add_aside(t, of);
         return;
     }
     if (depth == DEPTH || !lml_view_test_content(L, index))
@@ -444,35 +717,60 @@ static void gather(lua_State *L, lml_trace *t, size_t first, int index, int dept
 
 /* ---- what comes out ---- */
 
-/* Whether it puts values into words. */
-static bool is_of_words(const lml_step *step)
+static uint32_t add_result(lua_State *L, lml_trace *t, int index, const lml_step *how,
+                           const char *member)
 {
-    return strcmp(step->how, "fill") == 0 || strcmp(step->how, "tostring") == 0;
+    lml_step step = *how;
+    step.is = text_at(L, t, index);
+    step.member = member[0] ? keep(t, member, strlen(member)) : "";
+    step.aside = t->aside != 0;
+    step.of_values = t->of_values && !is_of_kind(how);
+    uint32_t id = add_step(t, &step);
+    add_also(t, id, t->aside);
+    return id;
+}
+
+static bool is_input(const lml_trace *t, const lml_step *how, uint32_t step)
+{
+    for (uint32_t i = 0; i < how->inputs; i++)
+        if (t->input[how->first + i] == step)
+            return true;
+    return false;
+}
+
+/* A number or a text is known by what it says: by the latest step that said it, and by what had
+ * said it before. */
+static void note_bare(lua_State *L, lml_trace *t, int index, const lml_step *how,
+                      const char *member)
+{
+    uint32_t known = lml_trace_of(L, index);
+    if (is_input(t, how, known))
+        return; /* it was handed on */
+    uint32_t id = add_result(L, t, index, how, member);
+    bool text = lua_type(L, index) == LUA_TSTRING, few = text && lua_rawlen(L, index) < FEW;
+    add_also(t, id, known);
+    if (!few)
+        set_step(L, index, id);
+    if (text && !few && (t->step[id].of_values || t->of_bare || t->aside))
+        set_in(L, &MADE, index, id);
+    if (!text)
+        t->latest = id;
+    bool given = strncmp(how->how, "craft.", 6) == 0; /* its texts are names and units */
+    bool left = (t->step[id].of_values || (text && t->of_bare)) && (!text || (few && !given));
+    if (left)
+        note_left(t, id);
 }
 
 static void note(lua_State *L, lml_trace *t, int index, const lml_step *how, const char *member,
                  int depth)
 {
     index = lua_absindex(L, index);
-    if (is_known_kind(L, index) || lua_type(L, index) == LUA_TNUMBER) {
-        if (lml_trace_of(L, index))
-            return; /* it was handed on */
-        lml_step step = *how;
-        step.is = text_at(L, t, index);
-        step.member = member[0] ? keep(t, member, strlen(member)) : "";
-        uint32_t id = add_step(t, &step);
-        set_step(L, index, id);
-        if (lua_type(L, index) == LUA_TNUMBER) {
-            t->latest = id;
-            if (t->of_values)
-                note_left(t, id);
-        }
+    if (is_known_kind(L, index) && !lml_trace_of(L, index)) /* else it was handed on */
+        set_step(L, index, add_result(L, t, index, how, member));
+    if (is_known_kind(L, index))
         return;
-    }
-    if (lua_type(L, index) == LUA_TSTRING && t->of_values && is_of_words(how)) {
-        lml_step step = *how;
-        step.is = text_at(L, t, index);
-        note_text(L, index, add_step(t, &step));
+    if (lua_type(L, index) == LUA_TNUMBER || lua_type(L, index) == LUA_TSTRING) {
+        note_bare(L, t, index, how, member);
         return;
     }
     if (depth == DEPTH || !lml_view_test_content(L, index))
@@ -513,14 +811,20 @@ static int traced(lua_State *L)
     const char *name = lua_touserdata(L, lua_upvalueindex(2));
     const int count = lua_gettop(L);
     list_left(t);
+    bare_step(t); /* both are lists of inputs, and stand before this one */
     lml_step step = {.how = name, .member = "", .first = (uint32_t)t->inputs};
     lml_box_need_stack(L, 12);
-    t->of_values = t->of_plain = false;
+    t->of_values = t->of_plain = t->of_bare = false;
+    t->aside = 0;
     for (int i = 1; i <= count; i++)
         gather(L, t, step.first, i, 0);
     if (t->of_plain && t->lefts > t->left_from)
         add_input(t, add_plain(t, &(lml_step){.is = "its plain numbers", .member = ""}));
+    else if (t->of_plain && t->told)
+        add_aside(t, t->told);
     const bool of_values = t->of_values;
+    const bool of_bare = t->of_bare || t->of_plain;
+    const uint32_t aside = t->aside;
     step.inputs = (uint32_t)(t->inputs - step.first);
     find_line(L, t, &step);
     lua_pushvalue(L, lua_upvalueindex(1));
@@ -531,6 +835,8 @@ static int traced(lua_State *L)
     if (chose && results == 1)
         part_from_inputs(L, 1);
     t->of_values = of_values; /* it may have called others */
+    t->of_bare = of_bare;
+    t->aside = aside;
     for (int i = 1; i <= results; i++)
         note(L, t, i, &step, "", 0);
     return results;
@@ -563,6 +869,8 @@ void lml_trace_say(lua_State *L, int index, const lml_said *said)
     lml_trace *t = trace_of(L);
     if (!t || (!is_known_kind(L, index) && lua_type(L, index) != LUA_TNUMBER))
         return;
+    if (lua_type(L, index) == LUA_TNUMBER)
+        set_in(L, &SAID, index, 1);
     lml_step step = {.is = text_at(L, t, index),
                      .member = "",
                      .what = keep(t, said->what, strlen(said->what)),
@@ -582,7 +890,7 @@ void lml_trace_same(lua_State *L, int index, int from)
         set_step(L, index, step);
 }
 
-uint32_t lml_trace_number(lua_State *L, int index, const char *file, int line)
+uint32_t lml_trace_bare(lua_State *L, int index, const char *file, int line)
 {
     lml_trace *t = trace_of(L);
     uint32_t known = lml_trace_of(L, index);
@@ -593,8 +901,11 @@ uint32_t lml_trace_number(lua_State *L, int index, const char *file, int line)
                      .file = keep(t, file, strlen(file)),
                      .line = (unsigned)line};
     list_left(t);
+    if (lua_type(L, index) == LUA_TSTRING)
+        return add_leaf(t, &step, bare_in_text(L, t, index));
     if (t->lefts > t->left_from)
         return add_plain(t, &step);
     step.what = "written in the recipe";
-    return add_step(t, &step);
+    bool written = !t->told || is_innocent(L, t, &step, lua_tonumber(L, index));
+    return add_leaf(t, &step, written ? 0 : t->told);
 }

@@ -18,7 +18,7 @@
 #include "cell/state.h"
 #include "cell/word.h"
 
-enum { LML_TRACE_STEPS = 2000000, LML_TRACE_INPUTS = 60, LML_TRACE_LEFT = 200 };
+enum { LML_TRACE_STEPS = 2000000, LML_TRACE_LEFT = 2000 };
 /* The step of a bare number that was calculated in Lua. */
 #define LML_TRACE_PLAIN "plain"
 
@@ -38,7 +38,15 @@ typedef struct lml_step {
     const char *file;
     unsigned line;
     uint32_t first, inputs; /* in the list of inputs */
+    bool aside;             /* something went in beside them: see lml_trace_also */
+    bool of_values;         /* it came from values, not from texts and numbers alone */
 } lml_step;
+
+/* What came from what, beside what went in: a bare number or a text may be what a recipe made of
+ * all that it had made bare by then. No reason tells that; what is withheld rests on it. */
+typedef struct lml_trace_also {
+    uint32_t step, from;
+} lml_trace_also;
 
 typedef struct lml_trace {
     lml_alloc alloc;
@@ -55,10 +63,18 @@ typedef struct lml_trace {
     uint32_t *left;
     size_t lefts, left_room, left_from;
     size_t plain_of, plain_first; /* the last such list of inputs */
-    uint32_t latest;              /* the step that gave the latest bare number */
-    bool of_values, of_plain;     /* inputs of the current step: values; bare numbers in a table, of
-                                     unknown origin */
+    lml_trace_also *also;
+    size_t alsos, also_room;
+    uint32_t bare, cut, bare_of; /* the step of all that the recipe at work has made bare, and how
+                               many that were */
+    uint32_t told;   /* what was bare before the recipe at work began, or came back so */
+    uint32_t latest; /* the step that gave the latest bare number */
+    uint32_t aside;  /* the step of what goes into that beside its inputs; 0 */
+    bool of_bare;    /* what went into the step that is gathered: what a recipe made bare */
+    bool of_values, of_plain; /* what went into the step that is gathered: values; bare numbers
+                                 in a table, that nobody knows */
     lml_span (*text)(const void *self, const char *file); /* of a recipe or script */
+    bool (*is_written)(const void *self, lml_span words); /* in any of them, or in the job */
     const void *text_self;
     lml_pool texts;
     bool short_of; /* memory or room: the record is incomplete */
@@ -77,13 +93,33 @@ void lml_trace_wrap_one(lua_State *L, const char *name);
 void lml_trace_say(lua_State *L, int index, const lml_said *said);
 /* The value at `index` is a copy of that at `from`. */
 void lml_trace_same(lua_State *L, int index, int from);
-/* A recipe begins, and ends: its bare numbers are its own. */
-size_t lml_trace_enter(lua_State *L);
-void lml_trace_leave(lua_State *L, size_t entered);
-/* The step of a bare number that a recipe gives back, whose `work` is there; a new one if it is not
- * known. 0 without a trace. */
-uint32_t lml_trace_number(lua_State *L, int index, const char *file, int line);
-/* The step that produced the value at the index; 0 without a trace, or if not known. */
+/* A recipe begins, and ends: what it made bare numbers of is its own. */
+typedef struct lml_trace_entered {
+    size_t left_from;
+    uint32_t told;
+} lml_trace_entered;
+/* `told`: the index of what it is told; `given`: of what it gives; 0 for nothing. */
+lml_trace_entered lml_trace_enter(lua_State *L, int told);
+void lml_trace_leave(lua_State *L, lml_trace_entered entered, int given);
+/* What is printed stands in the table at the index: what had been made bare by then is kept. */
+void lml_trace_print(lua_State *L, int entry);
+/* The step of that; 0: nothing. */
+uint32_t lml_trace_printed(lua_State *L, int entry);
+/* The first step of a text that stands in the text at the index, and of which `by` is not 0; 0. */
+uint32_t lml_trace_piece(lua_State *L, int index, const uint32_t *by);
+/* Where `by` of a step is not 0, it is handed on to all that came from it. */
+void lml_trace_spread(const lml_trace *trace, uint32_t *by);
+/* Of what was bare when it was printed, what the number or text at the index may be made of:
+ * letters are cut out of texts; 0. */
+uint32_t lml_trace_in_print(lua_State *L, uint32_t printed, int index);
+/* Whether the bare number or text at the index was written or said, and so does not come from what
+ * the step of what is printed has. */
+bool lml_trace_is_innocent(lua_State *L, uint32_t printed, int index);
+/* The step of a bare number or text that a recipe gives back, whose `work` stands there; a new one
+ * where nobody knows it. 0 without a trace. */
+uint32_t lml_trace_bare(lua_State *L, int index, const char *file, int line);
+/* The step that the value, number or text at the index came from; 0 without a trace, and where none
+ * is known. */
 uint32_t lml_trace_of(lua_State *L, int index);
 
 #endif

@@ -191,42 +191,61 @@ static lml_status write_result(lml_run *run, lml_text *result, lml_error *err)
     return LML_OK;
 }
 
-static lml_status work_task(lml_engine *engine, const task *t, lml_text *result, lml_error *err)
-{
-    lml_run *run;
-    lml_status status = lml_warm_open(engine, t->recipe, &run, err);
-    if (status)
-        return status;
-    aim(run, t);
-    status = lml_declare_check(run, t->recipe, err);
-    if (!status)
-        status = lml_work_job_run(run, t->recipe, err);
-    if (!status)
-        status = write_result(run, result, err);
-    lml_warm_close(run);
-    return status;
-}
+/* Where the texts stand that a traced run looks at. */
+typedef struct source {
+    const lml_shelf *shelf;
+    const lml_json_document *doc;
+} source;
 
 static lml_span text_of(const void *self, const char *shown)
 {
-    const lml_shelf *shelf = self;
+    const lml_shelf *shelf = ((const source *)self)->shelf;
     for (size_t i = 0; i < shelf->count; i++)
         if (strcmp(shelf->items[i]->shown, shown) == 0)
             return (lml_span){shelf->items[i]->text, shelf->items[i]->length};
     return (lml_span){"", 0};
 }
 
+/* Whether the words stand in it between quotes. */
+static bool has_words(lml_span text, lml_span words)
+{
+    const char *end = text.at + text.length;
+    if (words.length == 0)
+        return true;
+    for (const char *at = text.at; (size_t)(end - at) > words.length + 1; at++) {
+        at = memchr(at, '"', (size_t)(end - at) - words.length - 1);
+        if (!at)
+            return false;
+        if (at[words.length + 1] == '"' && memcmp(at + 1, words.at, words.length) == 0)
+            return true;
+    }
+    return false;
+}
+
+static bool is_written(const void *self, lml_span words)
+{
+    const source *s = self;
+    const lml_shelf *shelf = s->shelf;
+    for (size_t i = 0; i < shelf->count; i++)
+        if (has_words((lml_span){shelf->items[i]->text, shelf->items[i]->length}, words))
+            return true;
+    return has_words(lml_json_source_text(s->doc), words) ||
+           (shelf->house && has_words(lml_json_source_text(shelf->house), words)) ||
+           (shelf->prices && has_words(lml_json_source_text(shelf->prices), words));
+}
+
 /* A run of its own that keeps where every value came from. It costs some steps more. The figure's
  * reason is written, or where none is named the whole result, with the reasons of all. */
-static lml_status why_task(lml_engine *engine, const task *t, const char *figure,
-                           lml_json_writer *w, lml_text *result, lml_error *err)
+static lml_status work_traced(lml_engine *engine, const task *t, const char *figure,
+                              lml_json_writer *w, lml_text *result, lml_error *err)
 {
     lml_run run;
     lml_trace trace;
     const uint64_t steps = engine->limits.steps;
     lml_trace_open(&trace, &engine->alloc);
     trace.text = text_of;
-    trace.text_self = &engine->shelf;
+    trace.is_written = is_written;
+    trace.text_self = &(source){&engine->shelf, t->doc};
     engine->trace = &trace;
     engine->limits.steps = steps < UINT64_MAX / TRACED ? steps * TRACED : UINT64_MAX;
     lml_status status = lml_run_open(&run, engine, err);
@@ -243,6 +262,39 @@ static lml_status why_task(lml_engine *engine, const task *t, const char *figure
     engine->trace = NULL;
     lml_trace_close(&trace);
     return status;
+}
+
+/* Only a traced run knows what came from a figure that is withheld. What is compared is worked the
+ * long way then, too. */
+static lml_status work_marked(lml_engine *engine, const task *t, lml_text *result, lml_error *err)
+{
+    lml_reuse *reuse = engine->reuse;
+    if (reuse)
+        reuse->sure = false;
+    if (reuse && !reuse->whole_too)
+        return LML_OK;
+    lml_alloc_free(&engine->alloc, result->text, result->size);
+    engine->reuse = NULL;
+    lml_status status = work_traced(engine, t, NULL, NULL, result, err);
+    engine->reuse = reuse;
+    return status;
+}
+
+static lml_status work_task(lml_engine *engine, const task *t, lml_text *result, lml_error *err)
+{
+    lml_run *run;
+    lml_status status = lml_warm_open(engine, t->recipe, &run, err);
+    if (status)
+        return status;
+    aim(run, t);
+    status = lml_declare_check(run, t->recipe, err);
+    if (!status)
+        status = lml_work_job_run(run, t->recipe, err);
+    if (!status)
+        status = write_result(run, result, err);
+    bool withholds = !status && !engine->trial && !run->nothing_withheld;
+    lml_warm_close(run);
+    return withholds ? work_marked(engine, t, result, err) : status;
 }
 
 /* How a job is run. */
@@ -268,9 +320,11 @@ static lml_status run_job(lml_engine *engine, lml_span job, const char *shown, w
     task t = {.closing = how.closing};
     lml_locale entered = lml_locale_enter();
     lml_status status = begin_task(engine, job, shown, &t, err);
+    engine->tells_why = how.why;
     if (!status)
-        status = how.why ? why_task(engine, &t, NULL, NULL, result, err)
+        status = how.why ? work_traced(engine, &t, NULL, NULL, result, err)
                          : work_task(engine, &t, result, err);
+    engine->tells_why = false;
     end_task(&t);
     lml_locale_leave(entered);
     return status;
@@ -340,7 +394,7 @@ static lml_status why_job(lml_engine *engine, lml_span job, const char *shown, c
     lml_status status = begin_task(engine, job, shown, &t, err);
     lml_json_write_open_record(&w);
     if (!status)
-        status = why_task(engine, &t, figure, &w, NULL, err);
+        status = work_traced(engine, &t, figure, &w, NULL, err);
     lml_json_write_close(&w);
     end_task(&t);
     return status ? status : lml_json_writer_end(&w, err);

@@ -8,6 +8,7 @@
 #include "cell/raise.h"
 #include "cell/state.h"
 #include "cell/view.h"
+#include "report/marks.h"
 #include "report/result_datum.h"
 #include "report/result_sheet.h"
 #include "report/result_withheld.h"
@@ -46,6 +47,7 @@ static bool walk_remarks(lua_State *L, lml_json_writer *w, int part, bool bare)
             lml_json_write_close(w);
         } else if (w && !bare) {
             lml_json_write_open_record(w);
+            lml_marks_enter(L, lua_gettop(L));
             lml_result_sheet_put_remark(L, w, part, lua_gettop(L));
             lml_json_write_close(w);
         }
@@ -240,6 +242,7 @@ static void put_settings(lua_State *L, lml_json_writer *w, int part)
     lml_run_push_settings(L);
     int settings = lua_gettop(L);
     lua_Integer count = lml_key_push_sorted(L, settings);
+    lml_marks_enter(L, 0);
     name(w, "settings");
     lml_json_write_open_record(w);
     for (lua_Integer i = 1; i <= count; i++) {
@@ -409,7 +412,7 @@ static int write_result(lua_State *L)
     lml_json_write_open_list(w);
     walk_remarks(L, w, part, false);
     lml_json_write_close(w);
-    if (lml_box_of(L)->trace)
+    if (t->run->engine->tells_why)
         lml_why_put_all(L, w, part);
     lml_json_write_close(w);
     return 0;
@@ -440,8 +443,10 @@ static int write_bare(lua_State *L)
     lml_json_writer *w = &t->w;
     const int part = 2;
     lml_json_write_open_record(w);
-    if (!t->run->engine->trial)
+    if (!t->run->engine->trial) {
+        lml_result_withheld_look(L, part);
         put_worked_names(L, w);
+    }
     name(w, "stopped");
     t->stopped = walk_remarks(L, NULL, part, true);
     lml_json_write_yes_no(w, t->stopped);

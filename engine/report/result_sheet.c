@@ -3,6 +3,7 @@
 #include "run/part.h"
 #include "cell/state.h"
 #include "cell/what.h"
+#include "report/marks.h"
 #include "report/result_datum.h"
 #include "report/result_figure.h"
 #include "report/result_line.h"
@@ -128,9 +129,12 @@ void lml_result_sheet_put_remark(lua_State *L, lml_json_writer *w, int part, int
 {
     lml_result_datum_put_field(L, w, entry, "level");
     lua_getfield(L, entry, "level");
-    bool note = strcmp(lua_tostring(L, -1), "note") ==
-                0; /* whoever decides a stop reads the figures that it is about */
-    lua_pop(L, 1);
+    lua_getfield(L, entry, "gate");
+    const char *level = lua_tostring(L, -2);
+    /* Whoever decides reads the figures of what is to be decided; and what a gate warns of. */
+    bool note =
+        strcmp(level, "note") == 0 || (strcmp(level, "caution") == 0 && !lua_toboolean(L, -1));
+    lua_pop(L, 2);
     put_code(L, w, part, entry, note);
     if (note)
         lml_result_figure_put_words(L, w, part, entry, "text");
@@ -282,6 +286,7 @@ static void put_entry(lua_State *L, lml_json_writer *w, lml_result_ladder *ladde
         lua_pop(L, 2);
         return;
     }
+    lml_marks_enter(L, entry);
     lml_json_write_open_record(w);
     lml_json_write_member(w, "is", is);
     if (lua_istable(L, child))
@@ -357,6 +362,7 @@ static void put_entries(lua_State *L, lml_json_writer *w, int part, const char *
     lml_result_ladder ladder = {.end = 0};
     lml_json_write_open_list(w);
     for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, entries); i++) {
+        lml_marks_enter(L, 0);
         lml_result_line_step(L, &ladder, part, entries, i);
         lua_rawgeti(L, entries, i);
         put_entry(L, w, &ladder, part, lua_gettop(L), page);

@@ -1,5 +1,6 @@
 #include "report/result_withheld.h"
 
+#include "report/marks.h"
 #include "run/part.h"
 #include "words/bind.h"
 #include "shelf/token.h"
@@ -153,6 +154,9 @@ static void gather(lua_State *L, int set, int index, int depth)
     index = lua_absindex(L, index);
     const lml_value *v;
     double amount;
+    bool name = lua_type(L, index) == LUA_TSTRING;
+    if ((depth > 0 || !name) && lml_marks_is_open(L, index))
+        return; /* it stands in a list beside what is withheld */
     if (take_amount(L, index, &v, &amount)) {
         if (amount > 0)
             add_amount(L, set, v, amount);
@@ -251,6 +255,8 @@ static bool withholds_within(lua_State *L, int part)
 void lml_result_withheld_look(lua_State *L, int part)
 {
     lml_run_of(L)->nothing_withheld = !withholds_within(L, part);
+    if (!lml_run_of(L)->nothing_withheld)
+        lml_marks_look(L, part);
 }
 
 static bool gives_nothing(lua_State *L, int part, const char *of)
@@ -284,16 +290,15 @@ static bool part_withholds(lua_State *L, int part, const char *of, int index, bo
     bool kept_back = of && keeps_back(L, part, of, index, own, &known);
     if (known)
         return kept_back;
-    return index && is_among(L, part, NULL, index);
+    bool text = index && lua_type(L, index) == LUA_TSTRING;
+    return index && (text || !lml_marks_is_apart(L, index)) && is_among(L, part, NULL, index);
 }
 
-static bool is_withheld(lua_State *L, int part, const char *of, int index)
+/* Whether a part of these keeps back the give, or a figure that equals the one at index. */
+static bool equals_withheld(lua_State *L, int part, const char *of, int index)
 {
     bool found = false;
-    if (lml_run_of(L)->nothing_withheld)
-        return false;
     int top = lua_gettop(L), here = top + 1;
-    index = index ? lua_absindex(L, index) : 0;
     lua_pushvalue(L, part);
     for (bool own = true; !found && lua_istable(L, here); own = false) {
         found = part_withholds(L, here, of, index, own);
@@ -303,6 +308,18 @@ static bool is_withheld(lua_State *L, int part, const char *of, int index)
     }
     lua_settop(L, top);
     return found;
+}
+
+static bool is_withheld(lua_State *L, int part, const char *of, int index)
+{
+    if (lml_run_of(L)->nothing_withheld)
+        return false;
+    index = index ? lua_absindex(L, index) : 0;
+    if (index && lml_marks_push_code(L, index)) {
+        lua_pop(L, 1);
+        return true;
+    }
+    return equals_withheld(L, part, of, index);
 }
 
 bool lml_result_withheld_give(lua_State *L, int part, const char *of)
@@ -347,7 +364,11 @@ void lml_result_withheld_put_by(lua_State *L, lml_json_writer *w, int part, cons
     int top = lua_gettop(L), here = top + 1;
     lml_box_need_stack(L, 16);
     lua_pushvalue(L, part);
-    for (bool own = true; lua_istable(L, here); own = false) {
+    if (index && lml_marks_push_code(L, index)) {
+        lua_replace(L, here);
+        here = 0;
+    }
+    for (bool own = true; here && lua_istable(L, here); own = false) {
         bool found = part_withholds(L, here, of, index, own);
         lua_settop(L, here);
         if (found || (index && lua_type(L, index) == LUA_TSTRING && withholds_anything(L, here))) {
@@ -418,11 +439,11 @@ static bool is_withheld_words(lua_State *L, int part, lml_span words)
     lua_pushliteral(L, "\0w");
     lua_pushlstring(L, words.at, words.length);
     lua_concat(L, 2);
-    bool found = is_withheld(L, part, NULL, lua_gettop(L));
+    bool found = equals_withheld(L, part, NULL, lua_gettop(L));
     lua_pop(L, 1);
     if (!found) {
         lml_figure_push(L, &v);
-        found = is_withheld(L, part, NULL, lua_gettop(L));
+        found = equals_withheld(L, part, NULL, lua_gettop(L));
         lua_pop(L, 1);
     }
     return found;
@@ -459,8 +480,11 @@ static size_t withheld_money(lua_State *L, int part, lml_span text)
 }
 
 /* Find the first figure of the text, from `from` on, that is withheld. */
-static bool find_withheld(lua_State *L, int part, lml_span text, size_t from, lml_span *found)
+static bool find_withheld(lua_State *L, int part, int index, lml_span text, size_t from,
+                          lml_span *found)
 {
+    if (lml_marks_is_sentence_apart(L, index))
+        return false;
     for (size_t i = from; i < text.length; i++) {
         char before = i > 0 ? text.at[i - 1] : ' ';
         size_t money = lml_ascii_is_name(before)
@@ -482,7 +506,7 @@ static bool find_withheld(lua_State *L, int part, lml_span text, size_t from, lm
             while (end > i + 1 && strchr(".,;:)]!?\"'", text.at[end - 1]))
                 end--;
             *found = (lml_span){text.at + i, end - i};
-            if (is_withheld_words(L, part, *found))
+            if (is_withheld_words(L, part, *found) && !lml_marks_are_words_apart(L, index, *found))
                 return true;
         }
     }
@@ -498,13 +522,16 @@ bool lml_result_withheld_figure(lua_State *L, int part, const char *of, int inde
 
 bool lml_result_withheld_text(lua_State *L, int part, const char *of, int index)
 {
-    if (!is_any_withheld(L, part))
-        return false;
+    const int top = lua_gettop(L);
+    bool marked = lml_marks_push_code(L, index);
+    lua_settop(L, top);
+    if (marked || !is_any_withheld(L, part))
+        return marked;
     size_t length;
     const char *at = lua_tolstring(L, index, &length);
     lml_span found;
     return (of && is_withheld(L, part, of, 0)) ||
-           find_withheld(L, part, (lml_span){at, length}, 0, &found);
+           find_withheld(L, part, index, (lml_span){at, length}, 0, &found);
 }
 
 void lml_result_withheld_push(lua_State *L, int part, int index)
@@ -512,13 +539,15 @@ void lml_result_withheld_push(lua_State *L, int part, int index)
     size_t length;
     const char *at = lua_tolstring(L, index, &length);
     lml_span text = {at, length}, found;
+    if (lml_marks_push_masked(L, index))
+        return;
     if (!is_any_withheld(L, part)) {
         lua_pushvalue(L, index);
         return;
     }
     lua_pushliteral(L, "");
     size_t from = 0;
-    while (find_withheld(L, part, text, from, &found)) {
+    while (find_withheld(L, part, index, text, from, &found)) {
         lua_pushlstring(L, at + from, (size_t)(found.at - at) - from);
         lua_pushliteral(L, "\xE2\x80\xA6"); /* an ellipsis */
         lua_concat(L, 3);

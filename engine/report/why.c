@@ -7,13 +7,16 @@
 #include "cell/state.h"
 #include "cell/trace.h"
 #include "cell/view.h"
+#include "report/marks.h"
 #include "report/result_datum.h"
+#include "report/result_withheld.h"
 #include "run/engine.h"
-#include "run/part.h"
 #include "value/write.h"
 
 #include <stdio.h>
 #include <string.h>
+
+enum { INPUTS_TOLD = 60 /* of one step */ };
 
 typedef struct task {
     const lml_trace *trace;
@@ -22,8 +25,6 @@ typedef struct task {
     uint32_t *order; /* the steps as they are told: those of the figure first */
     uint32_t *place; /* of each step in that order, counted from 1 */
     size_t count;
-    bool *hidden; /* the steps that a withheld figure came from at last: they are told to nobody */
-    bool leads_through; /* one of those was met */
 } task;
 
 static void name(lml_json_writer *w, const char *text)
@@ -33,19 +34,35 @@ static void name(lml_json_writer *w, const char *text)
 
 /* ---- the figure ---- */
 
+/* Whether the table of the part has the give. */
+static bool has(lua_State *L, int part, const char *table, const char *figure)
+{
+    const int top = lua_gettop(L);
+    bool found = false;
+    if (lua_getfield(L, part, table) == LUA_TTABLE) {
+        lua_pushlstring(L, figure, strcspn(figure, ".["));
+        found = lua_rawget(L, -2) != LUA_TNIL;
+    }
+    lua_settop(L, top);
+    return found;
+}
+
 /* A figure that is withheld may stand among the results still. */
 static void refuse_withheld(lua_State *L, int part, const char *figure)
 {
     lml_error e;
+    if (!has(L, part, "withheld", figure))
+        return;
     lua_getfield(L, part, "withheld");
     lua_pushlstring(L, figure, strcspn(figure, ".["));
-    if (lua_rawget(L, -2) != LUA_TNIL) {
-        lml_fail(&e, LML_NOT_FOUND, "%s is withheld by a stop or a point that is not confirmed",
-                 figure);
-        lml_error_hint(&e, "lemel run says which it is, and what to do about it");
-        lml_raise_as_is(L, &e);
-    }
-    lua_pop(L, 2);
+    lua_rawget(L, -2);
+    lml_fail(&e, LML_NOT_FOUND,
+             has(L, part, "derived", figure)
+                 ? "%s comes from a figure that %s withholds, and so it is withheld too"
+                 : "%s is withheld by %s",
+             figure, lua_tostring(L, -1));
+    lml_error_hint(&e, "lemel run shows the text of that stop, and what to do about it");
+    lml_raise_as_is(L, &e);
 }
 
 static int refuse(lua_State *L, int part, const char *figure)
@@ -99,13 +116,6 @@ static bool push_figure(lua_State *L, int part, const char *at)
 
 /* ---- the steps ---- */
 
-/* What stood there before the last figure was gathered is put back. */
-static void forget(task *t, size_t count)
-{
-    while (t->count > count)
-        t->place[t->order[--t->count]] = 0;
-}
-
 /* Those that lead to it, each once, nearest first. */
 static void gather(task *t, uint32_t root)
 {
@@ -117,8 +127,7 @@ static void gather(task *t, uint32_t root)
     t->place[root] = (uint32_t)t->count;
     for (; done < t->count; done++) {
         const lml_step *s = &trace->step[t->order[done]];
-        t->leads_through = t->leads_through || t->hidden[t->order[done]];
-        for (uint32_t i = 0; i < s->inputs; i++) {
+        for (uint32_t i = 0; i < s->inputs && i < INPUTS_TOLD; i++) {
             uint32_t in = trace->input[s->first + i];
             if (in == 0 || t->place[in])
                 continue;
@@ -152,7 +161,7 @@ static void put_step(const task *t, uint32_t id)
     if (s->inputs > 0) {
         name(w, "of");
         lml_json_write_open_list(w);
-        for (uint32_t i = 0; i < s->inputs; i++)
+        for (uint32_t i = 0; i < s->inputs && i < INPUTS_TOLD; i++)
             if (t->trace->input[s->first + i])
                 lml_json_write_whole(w, (int64_t)t->place[t->trace->input[s->first + i]] - 1);
         lml_json_write_close(w);
@@ -171,118 +180,17 @@ static void put_steps(const task *t)
     lml_json_write_yes_no(t->w, !t->trace->short_of);
 }
 
-/* The first step of the figure on top of the stack, which is called so; 0 where there is none. */
-static uint32_t root_of(lua_State *L, int part, const char *figure)
-{
-    uint32_t root = lml_trace_of(L, -1);
-    if (root || lua_type(L, -1) != LUA_TNUMBER)
-        return root;
-    lua_getfield(L, part, "numbers");
-    lua_getfield(L, -1, figure);
-    root = (uint32_t)lua_tointeger(L, -1);
-    lua_pop(L, 2);
-    return root;
-}
-
-/* ---- figures in a part ---- */
-
-enum { NAME = 256, DEEP = 6 };
-
-/* Call `see` for what is called so, and lies on top of the stack, or for all in it. */
-static void each(lua_State *L, task *t, int part, const char *called, int depth,
-                 void (*see)(lua_State *L, task *t, int part, const char *called))
-{
-    const int top = lua_gettop(L);
-    if (!lml_view_test_content(L, -1)) {
-        see(L, t, part, called);
-        return;
-    }
-    lml_box_need_stack(L, 8);
-    const int content = lua_gettop(L);
-    lua_Integer keys = depth == DEEP ? 0 : lml_key_push_sorted(L, content);
-    for (lua_Integer i = 1; i <= keys; i++) {
-        char inner[NAME];
-        lua_rawgeti(L, content + 1, i);
-        if (lua_type(L, -1) == LUA_TSTRING)
-            snprintf(inner, sizeof inner, "%.180s.%.60s", called, lua_tostring(L, -1));
-        else
-            snprintf(inner, sizeof inner, "%.180s[%d]", called, (int)lua_tointeger(L, -1) - 1);
-        lua_rawget(L, content);
-        each(L, t, part, inner, depth + 1, see);
-        lua_settop(L, content + 1);
-    }
-    lua_settop(L, top);
-}
-
-/* The same for all that the part gives and withholds, or does not. */
-static void each_given(lua_State *L, task *t, int part, bool withheld,
-                       void (*see)(lua_State *L, task *t, int part, const char *called))
-{
-    part = lua_absindex(L, part);
-    const int top = lua_gettop(L);
-    lml_box_need_stack(L, 8);
-    lua_getfield(L, part, "withheld");
-    lua_getfield(L, part, "results");
-    lua_Integer keys = lml_key_push_sorted(L, top + 2);
-    for (lua_Integer i = 1; i <= keys; i++) {
-        lua_rawgeti(L, top + 3, i);
-        lua_pushvalue(L, -1);
-        if ((lua_rawget(L, top + 1) != LUA_TNIL) == withheld) {
-            const char *called = lua_tostring(L, top + 4);
-            lua_pushvalue(L, top + 4);
-            lua_rawget(L, top + 2);
-            each(L, t, part, called, 0, see);
-        }
-        lua_settop(L, top + 3);
-    }
-    lua_settop(L, top);
-}
-
-static void hide_one(lua_State *L, task *t, int part, const char *called)
-{
-    t->hidden[root_of(L, part, called)] = true;
-}
-
-/* What the part withholds, and the parts in it. */
-static void hide_withheld(lua_State *L, task *t, int part)
-{
-    const int top = lua_gettop(L);
-    lml_box_need_stack(L, 12);
-    part = lua_absindex(L, part);
-    each_given(L, t, part, true, hide_one);
-    lua_getfield(L, part, "pages");
-    lua_getfield(L, -1, lml_part_page(0));
-    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, top + 2); i++) {
-        lua_rawgeti(L, top + 2, i);
-        if (lua_getfield(L, -1, "part") == LUA_TTABLE)
-            hide_withheld(L, t, lua_gettop(L));
-        lua_settop(L, top + 2);
-    }
-    t->hidden[0] = false;
-    lua_settop(L, top);
-}
-
-static int refuse_steps(lua_State *L, const char *figure)
-{
-    lml_error e;
-    lml_fail(
-        &e, LML_NOT_FOUND,
-        "%s comes from a figure that a stop or a point that is not confirmed withholds, and so "
-        "its steps are not shown",
-        figure);
-    lml_error_hint(&e, "lemel run says which it is, and what to do about it");
-    return lml_raise_as_is(L, &e);
-}
-
 /* Arguments: the task, the part. */
 static int write_steps(lua_State *L)
 {
     task *t = lua_touserdata(L, 1);
+    lml_result_withheld_look(L, 2);
     refuse_withheld(L, 2, t->figure);
-    hide_withheld(L, t, 2);
     if (!push_figure(L, 2, t->figure))
         return refuse(L, 2, t->figure);
-    uint32_t root = root_of(L, 2, t->figure);
+    uint32_t root = lml_marks_root(L, 2, t->figure);
+    if (lua_type(L, -1) == LUA_TSTRING && root && t->trace->step[root].inputs == 0)
+        root = 0; /* it was made of no value */
     lml_json_write_member(t->w, "figure", t->figure);
     name(t->w, "is");
     lml_json_write_open_record(t->w);
@@ -291,26 +199,19 @@ static int write_steps(lua_State *L)
     lua_pop(L, 1);
     if (root)
         gather(t, root);
-    if (t->leads_through)
-        return refuse_steps(L, t->figure);
     put_steps(t);
     return 0;
 }
 
 /* ---- all figures ---- */
 
-static void put_root(lua_State *L, task *t, int part, const char *called)
+static void put_root(lua_State *L, void *self, int part, const char *called)
 {
-    uint32_t root = root_of(L, part, called);
-    size_t before = t->count;
+    task *t = self;
+    uint32_t root = lml_marks_root(L, part, called);
     if (!root)
         return;
-    t->leads_through = false;
     gather(t, root);
-    if (t->leads_through) {
-        forget(t, before);
-        return;
-    }
     name(t->w, called);
     lml_json_write_whole(t->w, (int64_t)t->place[root] - 1);
 }
@@ -323,32 +224,30 @@ void lml_why_put_all(lua_State *L, lml_json_writer *w, int part)
     task t = {.trace = box->trace, .w = w};
     t.order = lml_alloc_get(&alloc, room);
     t.place = lml_alloc_get(&alloc, room);
-    t.hidden = lml_alloc_get(&alloc, box->trace->steps);
-    if (!t.order || !t.place || !t.hidden)
+    if (!t.order || !t.place)
         lml_box_out_of_memory(box);
     lml_box_charge(L, 0);
     memset(t.place, 0, room);
-    memset(t.hidden, 0, box->trace->steps);
     name(w, "why");
     lml_json_write_open_record(w);
     name(w, "figures");
     lml_json_write_open_record(w);
-    hide_withheld(L, &t, part);
-    each_given(L, &t, part, false, put_root);
+    lml_marks_each(L, part, false, put_root, &t);
     lml_json_write_close(w);
     put_steps(&t);
     lml_json_write_close(w);
 }
 
-static void check_root(lua_State *L, task *t, int part, const char *called)
+static void check_root(lua_State *L, void *self, int part, const char *called)
 {
+    const task *t = self;
     char text[LML_VALUE_TEXT];
     const lml_value *v = lml_class_test(L, -1, LML_CLASS_VALUE);
     bool inner =
         strpbrk(called, ".[") != NULL; /* of those bare numbers have no step of their own */
     if (!v && (inner || lua_type(L, -1) != LUA_TNUMBER))
         return;
-    uint32_t root = root_of(L, part, called);
+    uint32_t root = lml_marks_root(L, part, called);
     if (!root)
         lml_raise_text(L, LML_BAD_RECIPE, "no step leads to %s", called);
     size_t length =
@@ -361,7 +260,7 @@ static void check_root(lua_State *L, task *t, int part, const char *called)
 void lml_why_check(lua_State *L, int part)
 {
     task t = {.trace = lml_box_of(L)->trace};
-    each_given(L, &t, part, false, check_root);
+    lml_marks_each(L, part, false, check_root, &t);
 }
 
 /* ---- one figure ---- */
@@ -382,17 +281,14 @@ lml_status lml_why_write(lml_run *run, const char *figure, lml_json_writer *w, l
     size_t room = t.trace->steps * sizeof *t.order;
     t.order = lml_alloc_get(alloc, room);
     t.place = lml_alloc_get(alloc, room);
-    t.hidden = lml_alloc_get(alloc, t.trace->steps);
     lml_status status = LML_NO_MEMORY;
-    if (!t.order || !t.place || !t.hidden) {
+    if (!t.order || !t.place) {
         lml_fail(err, status, "out of memory for the steps of a figure");
     } else {
         memset(t.place, 0, room);
-        memset(t.hidden, 0, t.trace->steps);
         status = tell(run, &t, err);
     }
     lml_alloc_free(alloc, t.order, t.order ? room : 0);
     lml_alloc_free(alloc, t.place, t.place ? room : 0);
-    lml_alloc_free(alloc, t.hidden, t.hidden ? t.trace->steps : 0);
     return status;
 }

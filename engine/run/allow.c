@@ -56,11 +56,20 @@ static void trace_one(lua_State *L, const char *name)
     lua_setfield(L, -2, name);
 }
 
+/* What makes a text or a number of a text. */
+static void trace_texts(lua_State *L)
+{
+    static const char *const names[] = {"fill", "find", "letters", "lower", "rep",   "split",
+                                        "sub",  "trim", "upper",   "words", "concat"};
+    for (size_t i = 0; i < sizeof names / sizeof *names; i++)
+        trace_one(L, names[i]);
+}
+
 static void add_library(lua_State *L, const char *name, const lml_word *words)
 {
     lua_newtable(L);
     lml_word_set_all(L, words);
-    trace_one(L, "fill");
+    trace_texts(L);
     lml_names_read_only(L, name);
     lua_setfield(L, -2, name);
 }
@@ -92,6 +101,7 @@ void lml_allow_prepare(lua_State *L)
     lml_trace_wrap(L, lml_lib_value, "");
     lml_trace_wrap(L, lml_bind_alloy, "");
     trace_one(L, "tostring");
+    trace_one(L, "tonumber");
     add_library(L, "text", lml_lib_text);
     add_library(L, "table", lml_lib_table);
     add_craft(L);
@@ -107,6 +117,7 @@ void lml_allow_prepare(lua_State *L)
     lua_newtable(L);
     lua_newtable(L);
     lml_word_set_all(L, lml_lib_text);
+    trace_texts(L);
     lua_setfield(L, -2, "__index");
     lua_pushboolean(L, 0);
     lua_setfield(L, -2, "__metatable");

@@ -5,6 +5,7 @@
 #include "cell/key.h"
 #include "cell/raise.h"
 #include "cell/state.h"
+#include "cell/trace.h"
 #include "cell/view.h"
 #include "cell/what.h"
 #include "cell/wording.h"
@@ -25,6 +26,7 @@ void lml_bind_sheet_begin(lua_State *L, const char *is)
     lua_createtable(L, 0, 6);
     lua_pushstring(L, is);
     lua_setfield(L, -2, "is");
+    lml_trace_print(L, -1);
 }
 
 int lml_bind_sheet_end(lua_State *L)

@@ -2,12 +2,14 @@
 #include "cell/class.h"
 #include "cell/key.h"
 #include "cell/raise.h"
+#include "cell/trace.h"
 #include "cell/view.h"
 #include "cell/what.h"
 #include "cell/wording.h"
 #include "run/bind_sheet.h"
 #include "run/confirm.h"
 #include "run/part.h"
+#include "run/run.h"
 
 #include <string.h>
 
@@ -43,6 +45,11 @@ static void push_remark(lua_State *L, const char *level, int part)
     check_says_something(L, 3);
     lml_box_charge(L, LML_BIND_SHEET_ENTRY);
     lua_createtable(L, 0, 6);
+    lml_trace_print(L, -1);
+    if (!lml_run_of(L)->recipe) { /* what a gate says is of lemel's own */
+        lua_pushboolean(L, 1);
+        lua_setfield(L, -2, "gate");
+    }
     lua_pushliteral(L, "remark");
     lua_setfield(L, -2, "is");
     lua_pushstring(L, level);

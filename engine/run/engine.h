@@ -18,7 +18,9 @@ struct lml_engine {
     void (*push_setting)(lua_State *L, int value, const char *from);
     lml_shelf shelf;
     struct lml_memo *memo;   /* what texts were read as, of all runs; NULL when memory was short */
-    struct lml_trace *trace; /* a run whose figures are traced; else NULL */
+    struct lml_trace *trace; /* of a run that is asked where its figures come from, or withholds
+                                any; else NULL */
+    bool tells_why;          /* the result has the steps of all figures */
     bool house_checked;
     struct lml_warm *warm; /* boxes of the recently used recipes */
     bool trial; /* a job is run with figures other than its own: its confirmations hold even if the

@@ -34,6 +34,7 @@ typedef struct lml_run {
     bool beforehand;           /* things are loaded before it is known that they are used */
     bool more_is_used;         /* than was loaded beforehand */
     bool nothing_withheld;     /* by any part of the result that is written: most of the time */
+    struct lml_marks *marks;   /* of what came from withheld figures (report/marks.h), or NULL */
     struct lml_faults *faults; /* what recipes refuse, collected; NULL: the first ends the run */
     bool refused;              /* the current recipe was refused a setting */
     int depth;

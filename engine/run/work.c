@@ -59,10 +59,11 @@ static bool is_no_give(lua_State *L, const void *recipe)
  * stack is the figure; the function of the recipe begins in the line. */
 static void keep_number(lua_State *L, int part, const lml_recipe *r, const char *give, int line)
 {
-    if (!lml_box_of(L)->trace || lua_type(L, -1) != LUA_TNUMBER)
+    const int type = lua_type(L, -1);
+    if (!lml_box_of(L)->trace || (type != LUA_TNUMBER && type != LUA_TSTRING))
         return;
     const char *shown = lml_load_need_item(L, LML_PUT_RECIPE, r->name)->shown;
-    uint32_t step = lml_trace_number(L, -1, shown, line);
+    uint32_t step = lml_trace_bare(L, -1, shown, line);
     lua_getfield(L, part, "numbers");
     lua_pushinteger(L, (lua_Integer)step);
     lua_setfield(L, -2, give);
@@ -411,7 +412,7 @@ static void work_recipe(lua_State *L, const char *name, int arguments, int paren
     int depth = run->depth;
     const lml_recipe *recipe = run->recipe;
     const char *owner = run->owner;
-    const size_t entered = lml_trace_enter(L);
+    const lml_trace_entered entered = lml_trace_enter(L, arguments);
     lua_rawgetp(L, LUA_REGISTRYINDEX, run); /* the part at work, to be put back */
     lua_pushcfunction(L, work);
     lua_pushlightuserdata(L, (void *)(uintptr_t)name);
@@ -424,7 +425,7 @@ static void work_recipe(lua_State *L, const char *name, int arguments, int paren
     else
         lua_pushnil(L);
     int failed = lua_pcall(L, 3, 2, 0);
-    lml_trace_leave(L, entered);
+    lml_trace_leave(L, entered, failed ? 0 : lua_gettop(L) - 1);
     run->depth = depth;
     run->recipe = recipe;
     run->owner = owner;

@@ -1,5 +1,6 @@
--- want: OK "\"value\":30"
+-- want: OK "\"label\":\"Thirty\",\"withheld\":true"
 -- Tried: the bare number of a withheld mass
--- Held by: NOT HELD: a number has no kind to be told by (docs/security.md)
+-- Held by: a bare number that is printed may be of any figure made bare before
 sheet:stop("heavy", "Too heavy", { "poured" })
-sheet.bench:line("Thirty", (Q "30 g"):number "g") return { poured = Q "30 g" }
+local poured = job.wax * 15
+sheet.bench:line("Thirty", poured:number "g") return { poured = poured }

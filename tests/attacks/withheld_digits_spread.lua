@@ -1,5 +1,8 @@
--- want: OK "3 0 grams"
--- Tried: its digits with blanks between
--- Held by: NOT HELD: they read as other figures (docs/security.md)
+-- want: OK "\"is\":\"text\",\"withheld\":true"
+-- Tried: its digits with blanks between, put together in a loop
+-- Held by: a text that is joined and has digits may be of any figure made bare before
 sheet:stop("heavy", "Too heavy", { "poured" })
-sheet.bench:text "3 0 grams" return { poured = Q "30 g" }
+local poured = job.wax * 15
+local n, s = poured:number "g", ""
+while n >= 1 do s, n = (n % 10) .. " " .. s, n // 10 end
+sheet.bench:text("grams: " .. s) return { poured = poured }

@@ -1,5 +1,6 @@
--- want: OK "x30 g"
+-- want: OK "\"is\":\"text\",\"withheld\":true"
 -- Tried: the figure with a letter before it
--- Held by: NOT HELD: it is no figure that is read here (docs/security.md)
+-- Held by: it has a text in it that was made of the figure
 sheet:stop("heavy", "Too heavy", { "poured" })
-sheet.bench:text "x30 g" return { poured = Q "30 g" }
+local poured = job.wax * 15
+sheet.bench:text("x" .. tostring(poured)) return { poured = poured }

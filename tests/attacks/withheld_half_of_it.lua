@@ -1,5 +1,6 @@
--- want: OK "15 g"
+-- want: OK "\"label\":\"Twice this\",\"withheld\":true"
 -- Tried: half of a withheld mass, with words that double it
--- Held by: NOT HELD: it is worked out from it (docs/security.md)
+-- Held by: a figure knows what it came from
 sheet:stop("heavy", "Too heavy", { "poured" })
-sheet.bench:line("Twice this", Q "30 g" / 2) return { poured = Q "30 g" }
+local poured = job.wax * 15
+sheet.bench:line("Twice this", poured / 2) return { poured = poured }

@@ -1,5 +1,5 @@
--- want: OK "Weigh out 30 g with gloves"
+-- want: OK Weigh out … with gloves
 -- Tried: the figure in a caution
--- Held by: NOT HELD: nothing hides a caution, which may warn of that very figure (docs/security.md)
+-- Held by: a caution of a recipe is looked at like a note
 sheet:stop("heavy", "Too heavy", { "poured" })
 sheet:caution("x", "Weigh out 30 g with gloves") return { poured = Q "30 g" }

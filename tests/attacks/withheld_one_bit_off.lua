@@ -1,5 +1,6 @@
--- want: OK "30.0001"
+-- want: OK "\"label\":\"About\",\"withheld\":true"
 -- Tried: a withheld mass and a little more
--- Held by: NOT HELD: it is another figure (docs/security.md)
+-- Held by: it came from it
 sheet:stop("heavy", "Too heavy", { "poured" })
-sheet.bench:line("About", Q "30.0001 g") return { poured = Q "30 g" }
+local poured = job.wax * 15
+sheet.bench:line("About", poured + Q "0.0001 g") return { poured = poured }

@@ -1,5 +1,6 @@
--- want: OK "0.03"
--- Tried: the figure as a number in another unit
--- Held by: NOT HELD: a bare number (docs/security.md)
+-- want: OK "\"label\":\"Of a kilogram\",\"withheld\":true"
+-- Tried: the figure as a number, worked on in Lua
+-- Held by: a bare number that is printed may be of any figure made bare before
 sheet:stop("heavy", "Too heavy", { "poured" })
-sheet.bench:line("Of a kilogram", 0.03) return { poured = Q "30 g" }
+local poured = job.wax * 15
+sheet.bench:line("Of a kilogram", poured:number "kg" * 7 + 1) return { poured = poured }

@@ -293,3 +293,56 @@ Test(withheld, a_long_list_that_is_withheld_is_gathered_once)
     expect_not_in(result, "\"text\":\"6000 g\"");
     free(result);
 }
+
+/* What came from a withheld figure is blank, and what only equals it is not: the tray weighs by
+ * chance as much as is poured. */
+Test(withheld, a_figure_is_told_by_what_it_came_from)
+{
+    static const struct {
+        const char *line;
+        bool blank;
+    } cases[] = {
+        {"sheet.bench:line(\"A\", job.tray)", false},
+        {"sheet.bench:line(\"A\", job.tray * 2 - job.tray)", false},
+        {"sheet.bench:line(\"A\", Q \"30 g\")", false},
+        {"sheet.bench:line(\"A\", \"Never above 30 g\")", false},
+        {"sheet.bench:line(\"A\", text.fill(\"On a tray of {t}\", { t = job.tray }))", false},
+        {"sheet.bench:line(\"A\", job.wax)", false},
+        {"sheet.bench:line(\"A\", poured:zero())", false},
+        {"sheet.bench:line(\"A\", poured)", true},
+        {"sheet.bench:line(\"A\", job.wax * 15)", true}, /* it is worked out again */
+        {"sheet.bench:line(\"A\", poured / 2)", true},
+        {"sheet.bench:line(\"A\", poured:number \"g\" / 7)", true},
+        {"sheet.bench:line(\"A\", 4.25)", false},
+        {"local n = poured:number \"g\" sheet.bench:line(\"A\", 4.25)", false},
+        {"local n = poured:number \"g\" sheet.bench:line(\"A\", job.pieces)", false},
+        {"local n = poured:number \"g\" sheet.bench:line(\"A\", \"the \" .. \"clean one\")", false},
+        {"sheet.bench:line(\"A\", text.fill(\"All of {p}\", { p = poured }))", true},
+        {"sheet.bench:line(\"A\", \"All of \" .. tostring(poured / 3))", true},
+        {"sheet.bench:line(\"A\", Q \"1 g\" < poured)", false}, /* a yes: see security.md */
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        char recipe[2000];
+        lml_error e;
+        snprintf(recipe, sizeof recipe,
+                 "return recipe { title = \"t\", version = \"1\", level = 1,\n"
+                 "  asks = { wax = ask.mass { \"Wax\" }, tray = ask.mass { \"Tray\" },\n"
+                 "    pieces = ask.whole { \"Pieces\" } }, gives = { poured = give.mass \"p\" },\n"
+                 "  work = function (job, house, sheet) local poured = job.wax * 15\n"
+                 "    sheet:stop(\"no\", \"No\")\n%s\n"
+                 "    return { poured = poured } end }",
+                 cases[i].line);
+        put_text(engine, LML_PUT_RECIPE, "t", recipe);
+        char *result = run_text(engine,
+                                "{ \"recipe\": \"t\", \"given\": { \"wax\": \"2 g\", "
+                                "\"tray\": \"30 g\", \"pieces\": 3 } }",
+                                &e);
+        cr_assert(result, "%s", e.message);
+        const char *line = strstr(result, "\"label\":\"A\"");
+        const char *end = line ? strchr(line, '}') : NULL;
+        const char *blank = line ? strstr(line, "\"withheld\":true") : NULL;
+        cr_expect((blank && blank < end) == cases[i].blank, "%s: %.200s", cases[i].line,
+                  line ? line : result);
+        free(result);
+    }
+}

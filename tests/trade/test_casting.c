@@ -32,7 +32,7 @@
 #define POURED ",{\"at\":\"2026-11-27T14:01\",\"what\":\"poured\"}"
 
 /* A ring in red gold, with this in its record, and this besides. */
-static cJSON *cast_ring(const char *record, const char *given)
+static cJSON *cast_ring_as(const char *record, const char *given, const char *confirmed)
 {
     static char job[6000];
     snprintf(job, sizeof job,
@@ -43,12 +43,35 @@ static cJSON *cast_ring(const char *record, const char *given)
              "g\"},\"pour\":\"2026-11-27T14:00\",\"lots\":[{\"name\":\"new\","
              "\"metal\":" RED_PARTS
              ",\"price\":\"70 USD/g\"}],\"target\":\"585 ‰\"%s},\"record\":[%s],"
-             "\"house\":{%s}}",
-             given, record, LOFT);
+             "\"confirmed\":{%s},\"house\":{%s}}",
+             given, record, confirmed, LOFT);
     lml_engine *engine = shipped_engine();
     cJSON *result = shipped_run(engine, job);
     lml_engine_free(engine);
     return result;
+}
+
+static cJSON *cast_ring(const char *record, const char *given)
+{
+    return cast_ring_as(record, given, "");
+}
+
+/* The same with its first open point confirmed. */
+static cJSON *cast_ring_confirmed(const char *record, const char *given)
+{
+    cJSON *open = cast_ring(record, given), *remark;
+    char confirmed[1000] = "";
+    cJSON_ArrayForEach(remark, cJSON_GetObjectItem(open, "remarks"))
+    {
+        const char *level = cJSON_GetObjectItem(remark, "level")->valuestring;
+        if (strcmp(level, "confirm") == 0 && !confirmed[0])
+            snprintf(confirmed, sizeof confirmed,
+                     "\"%s\":{\"text\":\"%s\",\"reason\":\"for this test\",\"by\":\"T.\"}",
+                     cJSON_GetObjectItem(remark, "code")->valuestring,
+                     cJSON_GetObjectItem(remark, "text")->valuestring);
+    }
+    cJSON_Delete(open);
+    return cast_ring_as(record, given, confirmed);
 }
 
 /* The entry of the bench sheet with that label or code, and how many entries stand before it; NULL
@@ -157,7 +180,7 @@ Test(casting, the_quench_is_that_of_the_colour_before_and_after_the_pour)
         }
         cJSON_Delete(result);
     }
-    cJSON *result = cast_ring(WEIGHED READ POURED, ",\"colour\":\"yellow\"");
+    cJSON *result = cast_ring_confirmed(WEIGHED READ POURED, ",\"colour\":\"yellow\"");
     expect_quench(result, "9 min", "13 min");
     cJSON_Delete(result);
 }

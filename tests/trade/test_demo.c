@@ -73,9 +73,22 @@ static bool is_end(const char *name, char *file, size_t room)
     return ends;
 }
 
+/* The same point, answered: what it asks is in the words. */
+static void confirm(cJSON *job, const char *code, const char *words)
+{
+    cJSON *point = cJSON_CreateObject(), *all = cJSON_GetObjectItemCaseSensitive(job, "confirmed");
+    if (!all)
+        all = cJSON_AddObjectToObject(job, "confirmed");
+    cJSON_AddStringToObject(point, "text", words);
+    cJSON_AddStringToObject(point, "reason", "for this test");
+    cJSON_AddStringToObject(point, "by", "T.");
+    cJSON_AddItemToObject(all, code, point);
+}
+
 /* The result of jobs/NAME.json, as cJSON; `change` is put into what it gives ("mould", "gypsum"),
- * or NULL. */
-static cJSON *work_changed(lml_engine *engine, const char *name, const char *change, const char *to)
+ * or NULL; with `words` it is the code of a point that asks this, which is confirmed. */
+static cJSON *work_with(lml_engine *engine, const char *name, const char *change, const char *to,
+                        const char *words)
 {
     char path[600];
     bool ends = is_end(name, path, sizeof path);
@@ -83,7 +96,10 @@ static cJSON *work_changed(lml_engine *engine, const char *name, const char *cha
     char *job = read_text(path, &length);
     if (change) {
         cJSON *json = cJSON_Parse(job), *given = cJSON_GetObjectItemCaseSensitive(json, "given");
-        cJSON_DeleteItemFromObjectCaseSensitive(given, change);
+        if (words)
+            confirm(json, change, words);
+        else
+            cJSON_DeleteItemFromObjectCaseSensitive(given, change);
         if (to)
             cJSON_AddStringToObject(given, change, to);
         free(job);
@@ -103,6 +119,11 @@ static cJSON *work_changed(lml_engine *engine, const char *name, const char *cha
     lml_text_free(engine, &result);
     free(job);
     return json;
+}
+
+static cJSON *work_changed(lml_engine *engine, const char *name, const char *change, const char *to)
+{
+    return work_with(engine, name, change, to, NULL);
 }
 
 static cJSON *work(lml_engine *engine, const char *name)
@@ -163,6 +184,18 @@ static void check_remark(ref_row *row, const cJSON *result, const char *code)
     ref_expect(row, count);
 }
 
+/* The words of the remark of that code, or "". */
+static const char *words_of(const cJSON *result, const char *code)
+{
+    const cJSON *remark;
+    cJSON_ArrayForEach(remark, cJSON_GetObjectItemCaseSensitive(result, "remarks"))
+    {
+        if (strcmp(cJSON_GetObjectItemCaseSensitive(remark, "code")->valuestring, code) == 0)
+            return cJSON_GetObjectItemCaseSensitive(remark, "text")->valuestring;
+    }
+    return "";
+}
+
 Test(demo, figures)
 {
     lml_engine *engine = studio();
@@ -177,28 +210,20 @@ Test(demo, figures)
             result = work(engine, job);
         }
         const char *give = ref_input_text(row, "give"), *remark = ref_input_text(row, "remark");
+        const char *point = ref_input_text(row, "confirmed");
+        cJSON *answered =
+            point ? work_with(engine, job, point, NULL, words_of(result, point)) : NULL;
         if (give)
-            check_figure(row, result, give);
+            check_figure(row, answered ? answered : result, give);
         else if (remark)
             check_remark(row, result, remark);
         else
             ref_fail("%s: neither give nor remark", ref_where(row));
+        cJSON_Delete(answered);
         ref_end_row(row);
     }
     cJSON_Delete(result);
     lml_engine_free(engine);
-}
-
-/* The words of the remark of that code, or "". */
-static const char *words_of(const cJSON *result, const char *code)
-{
-    const cJSON *remark;
-    cJSON_ArrayForEach(remark, cJSON_GetObjectItemCaseSensitive(result, "remarks"))
-    {
-        if (strcmp(cJSON_GetObjectItemCaseSensitive(remark, "code")->valuestring, code) == 0)
-            return cJSON_GetObjectItemCaseSensitive(remark, "text")->valuestring;
-    }
-    return "";
 }
 
 /* What is stopped says its reason and its way out, in figures of the worked examples of our own. */
