@@ -93,7 +93,7 @@ return recipe {
   title   = "Ring blanks, and rings made larger or smaller",
   version = "1.0.0",
   licence = "CC0-1.0",
-  level   = 1,
+  level   = 2,
   uses    = {},
   about   = "Length and mass of a blank on its mean line; metal to put in or take out when a ring is sized.",
 

@@ -259,7 +259,7 @@ return recipe {
   title   = "The casting day",
   version = "1.0.0",
   licence = "CC0-1.0",
-  level   = 1,
+  level   = 2,
   uses    = {},
   about   = "Plans back from the wanted pour: investing, bench set, dewax, burnout, equalising, pours and quenches, and every moment that needs somebody there.",
 

@@ -242,7 +242,7 @@ return recipe {
   title   = "Flask, powder and water",
   version = "1.0.0",
   licence = "CC0-1.0",
-  level   = 1,
+  level   = 2,
   uses    = { "rule_water" },
   about   = "Chooses flasks by their clearances, calculates powder and water for one mix, the water's temperature, and the times from powder on water to gloss-off with the latest moment for each step.",
 

@@ -126,7 +126,7 @@ return recipe {
   title   = "The mark a piece may bear",
   version = "1.0.0",
   licence = "CC0-1.0",
-  level   = 1,
+  level   = 2,
   about   = "A mark is judged by the law of the piece's destination. The law itself decides.",
 
   asks = {

@@ -182,7 +182,7 @@ return recipe {
   title   = "How much larger to carve a ring",
   version = "1.0.0",
   licence = "CC0-1.0",
-  level   = 1,
+  level   = 2,
   uses    = { "rule_widen", "rule_oversize" },
   about   = "Pattern sizes for the carver, gauges for wax, casting and emery, and the mass of plain bands from their geometry.",
 

@@ -68,7 +68,7 @@ return recipe {
   title   = "Plating",
   version = "1.0.0",
   licence = "CC0-1.0",
-  level   = 1,
+  level   = 2,
   uses    = {},
   about   = "Current, time, metal and cost of a layer, the efficiency from a weighed strip, what the bath has left, and what the layer may be called. Local codes on acids, cyanide and waste go first.",
 

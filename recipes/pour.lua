@@ -149,7 +149,7 @@ return recipe {
   title   = "Furnace, pour and after",
   version = "1.0.0",
   licence = "CC0-1.0",
-  level   = 1,
+  level   = 2,
   uses    = {},
   about   = "The two gates of the day, the quench, and the weighings after it, from the job's record.",
 

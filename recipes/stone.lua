@@ -200,7 +200,7 @@ return recipe {
   title   = "Stones to be set",
   version = "1.0.0",
   licence = "CC0-1.0",
-  level   = 1,
+  level   = 2,
   uses    = {},
   about   = "Weight by kind and cut, drill, seat and bezel, time and risk, care of the stone, and the metal without its stones.",
 

@@ -185,7 +185,7 @@ return recipe {
   title   = "What may be added to a melt that is too light",
   version = "2.0.0",
   licence = "CC0-1.0",
-  level   = 1,
+  level   = 2,
   uses    = {},
   about   = "From the melt as it is: for each jar the most that may go in, the fineness if used alone, and the fine gold to correct it; the jar, or the two jars, that fill the gap.",
 

@@ -57,3 +57,20 @@ lml_status lml_text_refuse_mark(lml_span text, const char *source, lml_error *er
     lml_error_hint(err, "save it as UTF-8 without a mark (\"UTF-8\", not \"UTF-8 with BOM\")");
     return LML_BAD_DATA;
 }
+
+bool lml_text_is_version(const char *text)
+{
+    int numbers = 0, digits = 0;
+    for (const char *c = text;; c++) {
+        if (*c >= '0' && *c <= '9') {
+            digits++;
+        } else if ((*c == '.' || *c == '\0') && digits > 0 && digits < 7) {
+            numbers++;
+            digits = 0;
+        } else {
+            return false;
+        }
+        if (*c == '\0')
+            return numbers == 3;
+    }
+}

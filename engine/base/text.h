@@ -20,4 +20,7 @@ lml_status lml_text_check_utf8(lml_span span, lml_error *err);
  */
 lml_status lml_text_refuse_mark(lml_span text, const char *source, lml_error *err);
 
+/* Whether it is three whole numbers between dots, as "1.10.0". */
+bool lml_text_is_version(const char *text);
+
 #endif

@@ -79,7 +79,7 @@ static lml_status check(const lml_pack *pack, const page *p, lml_error *err)
     if (!lml_pack_name(&file, "recipes", taken))
         return refuse(pack, "its name, of letters a to z, digits, _ and -", "name=bench_rules",
                       err);
-    if (!lml_pack_is_version(version))
+    if (!lml_text_is_version(version))
         return refuse(pack, "its version, three numbers", "version=1.0.0", err);
     if (p->text[4].length == 0)
         return refuse(pack, "its licence: what others may do with it", "licence=CC0-1.0", err);

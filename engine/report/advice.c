@@ -426,6 +426,9 @@ static lml_status look_at_all(lml_run *run, adviser *a, lml_error *err)
     look_at_given(a);
     look_at_constants(a);
     look_at_functions(a);
+    if (!lml_text_is_version(a->recipe->version))
+        put(a, line_of(a, CODE, "version"), "the version is not three numbers",
+            "write version = \"1.0.0\", and raise it whenever a figure may come out different");
     status = read_proofs(run, a, err);
     if (!status)
         status = lml_run_call(run, gather_parts, a->recipe->name, 0, err);

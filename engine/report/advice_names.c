@@ -20,6 +20,7 @@ typedef struct looker {
     lml_advice_tell *tell;
     void *self;
     lml_token t, before, two_before, next;
+    bool in_ask;                      /* in ask.price { ... } or the like, directly */
     lml_span declared[DECLARED_MOST]; /* as a local, a parameter or a function */
     int count;
 } looker;
@@ -189,13 +190,19 @@ static bool is_one_of(lml_span name, const lml_word *words)
 
 /* A word that is newer than the level that the recipe says: an older lemel would begin it and end
  * in the middle. */
-static void look_at_level(looker *k)
+static void look_at_level(looker *k, lml_scanner ahead)
 {
     if (k->recipe->level >= 2 || k->t.kind != LML_TOKEN_NAME || lml_token_is(k->before, "."))
         return;
     bool newer;
+    bool member = lml_token_is(k->next, "=") &&
+                  (lml_token_is(k->before, "{") || lml_token_is(k->before, ","));
     if (lml_token_is(k->before, ":"))
-        newer = is_one_of(k->t.text, lml_bind_about) || lml_span_is(k->t.text, "letters");
+        newer = is_one_of(k->t.text, lml_bind_about) || lml_span_is(k->t.text, "letters") ||
+                lml_span_is(k->t.text, "words");
+    else if (member && k->in_ask)
+        newer = lml_span_is(k->t.text, "per") ||
+                (lml_span_is(k->t.text, "default") && lml_token_is(lml_token_next(&ahead), "{"));
     else
         newer = (is_one_of(k->t.text, lml_lib_more) || lml_span_is(k->t.text, "quietly") ||
                  lml_span_is(k->t.text, "member")) &&
@@ -203,8 +210,9 @@ static void look_at_level(looker *k)
     if (!newer)
         return;
     lml_error words;
-    lml_fail(&words, LML_OK, "%.*s is a word of level 2, and the recipe says level = 1",
-             (int)k->t.text.length, k->t.text.at);
+    lml_fail(&words, LML_OK, "%.*s%s is a word of level 2, and the recipe says level = 1",
+             (int)k->t.text.length, k->t.text.at,
+             lml_span_is(k->t.text, "default") ? " with a table" : "");
     lml_error_hint(&words, "write level = 2: it then needs lemel 0.2 or later, and an older one "
                            "says so");
     tell(k, k->t.line, words.message, words.hint);
@@ -315,19 +323,24 @@ void lml_advice_names(lua_State *L, lml_span source, const lml_recipe *recipe,
     looker k = {.L = L, .recipe = recipe, .tell = tell_it, .self = self};
     seen twice = {.count = 0};
     int tables[DEPTH_MOST] = {0}, depth = 0, table = 0;
+    bool asks[DEPTH_MOST] = {false}; /* whether it is that of an ask, an allowance or a give */
     read_declared(&k, source);
     lml_scanner s = lml_scanner_on(source);
     k.next = lml_token_next(&s);
     for (advance(&k, &s); k.t.kind != LML_TOKEN_END; advance(&k, &s)) {
         look_at_name(&k);
         look_at_use(&k);
-        look_at_level(&k);
+        look_at_level(&k, s);
         look_at_text(&k);
         look_at_comma(&k);
-        if (lml_token_is(k.t, "{") && depth < DEPTH_MOST - 1)
+        if (lml_token_is(k.t, "{") && depth < DEPTH_MOST - 1) {
             tables[++depth] = ++table;
-        else if (lml_token_is(k.t, "}") && depth > 0)
+            asks[depth] = lml_token_is(k.two_before, ".") &&
+                          lml_wanted_by_name(k.before.text) != LML_WANTED_COUNT;
+        } else if (lml_token_is(k.t, "}") && depth > 0) {
             depth--;
+        }
+        k.in_ask = asks[depth];
         look_at_twice(&k, &twice, s, depth, tables[depth]);
         while (twice.count && twice.depth[twice.count - 1] > depth)
             twice.count--; /* tables that are over */

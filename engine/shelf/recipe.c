@@ -3,6 +3,7 @@
 #include "base/ascii.h"
 #include "cell/key.h"
 #include "cell/raise.h"
+#include "cell/what.h"
 #include "shelf/declared.h"
 #include "shelf/reader.h"
 
@@ -107,7 +108,13 @@ static void take_point(lua_State *L, lml_reader *r)
 /* The level on top of the stack. What runs with level 1 runs with a later one. */
 static int level_of(lua_State *L, const lml_reader *r)
 {
-    if (!lua_isinteger(L, -1) || lua_tointeger(L, -1) < 1)
+    if (!lua_isnil(L, -1) && (!lua_isinteger(L, -1) || lua_tointeger(L, -1) < 1)) {
+        lml_what_push_text(L, -1);
+        return lml_raise_hint(L, LML_BAD_RECIPE, "write level = 2, a bare number",
+                              "%s: level is \"%s\", but the recipe language has levels 1 to %d",
+                              r->name, lua_tostring(L, -1), LML_RECIPE_LEVEL);
+    }
+    if (lua_isnil(L, -1))
         return lml_raise_hint(L, LML_BAD_RECIPE, "write level = 2",
                               "%s: it does not say which level of the recipe language it is "
                               "written in",
@@ -122,6 +129,20 @@ static int level_of(lua_State *L, const lml_reader *r)
             "reads 1 to %d",
             r->name, (long long)level, LML_VERSION, LML_RECIPE_LEVEL);
     return (int)level;
+}
+
+/* Three numbers. In level 1 any text that begins with one was let pass, and runs as before. */
+static void check_version(lua_State *L, const lml_reader *r)
+{
+    static const char hint[] = "such as version = \"1.0.0\"";
+    const lml_recipe *recipe = r->recipe;
+    if (!lml_ascii_is_digit(recipe->version[0]))
+        lml_raise_hint(L, LML_BAD_RECIPE, hint, "%s: the version must begin with a number",
+                       r->name);
+    lml_reader_check_mark(L, r, "version", recipe->version, ".-+_");
+    if (recipe->level > 1 && !lml_text_is_version(recipe->version))
+        lml_raise_hint(L, LML_BAD_RECIPE, hint, "%s: the version \"%s\" is not three numbers",
+                       r->name, recipe->version);
 }
 
 static int read_recipe(lua_State *L)
@@ -149,15 +170,12 @@ static int read_recipe(lua_State *L)
     recipe->licence = lml_reader_text_member(L, r, 2, "licence", false);
     if (!recipe->licence)
         recipe->licence = "";
-    if (!lml_ascii_is_digit(recipe->version[0]))
-        return lml_raise_hint(L, LML_BAD_RECIPE, "such as version = \"1.0.0\"",
-                              "%s: the version must begin with a number", r->name);
-    lml_reader_check_mark(L, r, "version", recipe->version, ".-+_");
     lml_reader_check_mark(L, r, "licence", recipe->licence, ".-+_ ()");
     recipe->about = lml_reader_text_member(L, r, 2, "about", false);
     recipe->heads = lml_reader_text_member(L, r, 2, "heads", false);
     lua_getfield(L, 2, "level");
     recipe->level = level_of(L, r);
+    check_version(L, r);
     lml_reader_push_section(L, r, 2, "uses");
     recipe->use_count = lml_key_length(L, -1);
     if (recipe->use_count > USES_MOST)

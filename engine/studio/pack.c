@@ -279,23 +279,6 @@ const char *lml_pack_says(const lml_pack *pack, const char *member)
     return lml_json_text(node).at;
 }
 
-bool lml_pack_is_version(const char *text)
-{
-    int numbers = 0, digits = 0;
-    for (const char *c = text;; c++) {
-        if (*c >= '0' && *c <= '9') {
-            digits++;
-        } else if ((*c == '.' || *c == '\0') && digits > 0 && digits < 7) {
-            numbers++;
-            digits = 0;
-        } else {
-            return false;
-        }
-        if (*c == '\0')
-            return numbers == 3;
-    }
-}
-
 int lml_pack_order(const char *version, const char *other)
 {
     char *end, *other_end;
@@ -332,7 +315,7 @@ static lml_status check_head(const lml_json *page, lml_error *err)
     if (!lml_shelf_can_name(lml_json_text(name)))
         return lml_json_fail(name ? name : page, err, LML_BAD_DATA,
                              "a pack needs a name: letters a to z, digits, _ and -");
-    if (!lml_pack_is_version(lml_json_text(version).at))
+    if (!lml_text_is_version(lml_json_text(version).at))
         return lml_json_fail(version ? version : page, err, LML_BAD_DATA,
                              "a pack needs a version, three numbers such as 1.0.0");
     if (lml_json_text(licence).length == 0)

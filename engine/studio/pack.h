@@ -50,8 +50,6 @@ const lml_pack_file *lml_pack_find(const lml_pack *pack, const char *path);
 /* Whether the file is recipes/NAME.lua or scripts/NAME.lua (`folder` is "recipes" or "scripts").
  * The name is written; it can be one of a recipe. */
 bool lml_pack_name(const lml_pack_file *file, const char *folder, char name[64]);
-/* Three whole numbers between dots, as "1.10.0". */
-bool lml_pack_is_version(const char *text);
 /* -1, 0 or 1. */
 int lml_pack_order(const char *version, const char *other);
 

@@ -43,13 +43,14 @@ Test(api, every_example_runs)
             char recipe[1500];
             lml_error e;
             lml_text text;
-            snprintf(recipe, sizeof recipe,
-                     "return recipe { title = 'x', version = '1', licence = 'CC0-1.0', level = 1, "
-                     "gives = { out = "
-                     "give.text 'Out' },\nwork = function(job, house, sheet)\n%s%s%s\nreturn { out "
-                     "= told } end }",
-                     word->wanted ? "local told = tostring(" : "local told = ''\n", word->example,
-                     word->wanted ? ")" : "");
+            snprintf(
+                recipe, sizeof recipe,
+                "return recipe { title = 'x', version = '1.0.0', licence = 'CC0-1.0', level = 1, "
+                "gives = { out = "
+                "give.text 'Out' },\nwork = function(job, house, sheet)\n%s%s%s\nreturn { out "
+                "= told } end }",
+                word->wanted ? "local told = tostring(" : "local told = ''\n", word->example,
+                word->wanted ? ")" : "");
             cr_assert_eq(lml_engine_put(engine, LML_PUT_RECIPE, "example", recipe, strlen(recipe),
                                         "example.lua", &e),
                          LML_OK);
@@ -142,7 +143,7 @@ static const char *worked(lml_engine *engine, const char *script, lml_span examp
     lml_error e;
     lml_text text;
     snprintf(recipe, sizeof recipe,
-             "local %s = require '%s'\nreturn recipe { title = 'x', version = '1', "
+             "local %s = require '%s'\nreturn recipe { title = 'x', version = '1.0.0', "
              "licence = 'CC0-1.0', level = 2, gives = { out = give.text 'Out' },\n"
              "work = function(job, house, sheet)\nlocal told = tostring(%.*s)\n"
              "return { out = told } end }",
