@@ -11,11 +11,11 @@ local flask = ask.record { "A flask", apart = "name",
   cost        = ask.money  { "What one filling costs, kiln and all", optional = true },
 } }
 
-local tree = ask.record { "A tree", apart = "name", optional = true, fields = {
+local tree = ask.record { "A tree", apart = "name", optional = true, usual = true, fields = {
   name     = ask.text   { "What it is called", default = "tree", source = "one tree unless said" },
   diameter = ask.length { "Across, at its widest", from = "0 mm", to = "300 mm" },
   height   = ask.length { "From its lowest point to its top", from = "0 mm", to = "400 mm" },
-  foot     = ask.length { "From the base to its lowest point; left out: the height of the cone", optional = true },
+  foot     = ask.length { "From the base to its lowest point; left out: the height of the cone", optional = true, usual = true },
   volume   = ask.volume { "Volume of its wax", optional = true },
   wax      = ask.mass   { "Or the mass of its wax", optional = true },
   flask    = ask.text   { "Flask to use, by name; left out: the smallest that fits", optional = true },

@@ -17,11 +17,11 @@ local step = ask.record { "A step of the burnout", fields = {
 } }
 
 local range = ask.record { "What the kiln can do", fields = {
-  to = ask.temperature { "From the range before up to" }, rate = ask.rate { "At most", from = SLOWEST, example = "3 Δ°C/min" } } }
+  to = ask.temperature { "Heats from the range before up to" }, rate = ask.rate { "There at most", from = SLOWEST, example = "3 Δ°C/min" } } }
 local cooling = ask.record { "How the kiln cools", fields = {
-  above = ask.temperature { "Down to", example = "100 °C" }, rate = ask.rate { "Measured once", from = SLOWEST, example = "3 Δ°C/min" } } }
+  above = ask.temperature { "Cools down to", example = "100 °C" }, rate = ask.rate { "There at, measured once", from = SLOWEST, example = "3 Δ°C/min" } } }
 
-local described = ask.record { "The kiln", fields = {
+local fields = {
   heating     = ask.list { "Ramps, from cold up", of = range },
   cooling     = ask.list { "Cooling, from hot down", of = cooling },
   segments    = ask.whole { "Segments of a program", from = 1, to = 99, example = "8" },
@@ -33,7 +33,8 @@ local described = ask.record { "The kiln", fields = {
   hold_power  = ask.power { "Power that holds it hot, read off once", optional = true },
   hold_at     = ask.temperature { "How hot that was", optional = true },
   stores      = ask.energy { "Heat in its bricks when it is that hot", optional = true, example = "1.4 kWh" },
-} }
+}
+local described = ask.record { "The kiln", fields = fields }
 
 local hours = { from = ask.time_of_day { "From" }, to = ask.time_of_day { "To" } }
 local tariff = ask.record { "Hours of the tariff", fields = { from = hours.from, to = hours.to, price = ask.price { "Price of energy", example = "0.30 USD/kWh" } } }
@@ -166,6 +167,6 @@ local function program(kiln, laid, shown, origin)
   return list
 end
 
-return { described = described, step = step, hours = hours, tariff = tariff,
+return { described = described, fields = fields, step = step, hours = hours, tariff = tariff,
          minutes = minutes, celsius = celsius, rate = rate, of_day = of_day, at = at, span = span, set_point = set_point,
          settable = settable, ranges = ranges, heat = heat, count_segments = count_segments, unwatched = unwatched, unit_of = unit_of, program = program }

@@ -32,10 +32,10 @@ local old_solder = ask.record { "Old solder in the piece", fields = {
 } }
 
 local piece = ask.record { "A piece as it was brought in", apart = "name", fields = {
-  name             = ask.text { "Its name here" },
-  seen             = ask.text { "What you see, not what you guess: one red stone, not one ruby", optional = true },
+  name             = ask.text { "Its name here", example = "worn ring" },
+  seen             = ask.text { "What you see, not what you guess: one red stone, not one ruby", optional = true, usual = true, example = "plain band, yellow gold" },
   photo            = ask.text { "Number of its photograph", optional = true, seldom = true },
-  stamp            = ask.text { "Stamp as read", optional = true, example = "14K" },
+  stamp            = ask.text { "Stamp as read", optional = true, usual = true, example = "14K" },
   stamp_metal      = ask.choice { "The metal the stamp's number refers to, if neither stamp nor colour says",
                                   options = { "gold", "silver", "platinum", "palladium" }, optional = true, seldom = true },
   gross            = ask.mass { "Weight as brought, in the unit shown on the scale", from = "0.01 g", to = "5 kg" },
@@ -52,8 +52,8 @@ local piece = ask.record { "A piece as it was brought in", apart = "name", field
                                   source = "not recorded" },
   hollow           = ask.yes_no { "Hollow, filled with lac, or made up of parts", default = false, source = "looks solid" },
   wish             = ask.choice { "The client's wish", options = { "melt", "keep", "return", "refine", "undecided" },
-                                  default = "undecided", source = "until the client says" },
-  consent          = ask.yes_no { "Client has signed that this piece may be melted", default = false, source = "no signature, no consent" },
+                                  default = "undecided", source = "until the client says", usual = true },
+  consent          = ask.yes_no { "Client has signed that this piece may be melted", default = false, source = "no signature, no consent", usual = true },
   use              = ask.choice { "How much of it must go into a charge", options = { "as serves", "all" }, default = "as serves",
                                   source = "the charge takes what it needs" },
   owner            = ask.owner { "Whose it is", default = "client", source = "who brought it" },
@@ -62,8 +62,8 @@ local piece = ask.record { "A piece as it was brought in", apart = "name", field
 piece.fields.solder.optional, piece.fields.solder.seldom = true, true
 
 local lot = ask.record { "A lot", apart = "name", fields = {
-  name       = ask.text   { "What it is called" },
-  metal      = ask.assay  { "Its alloy, or what the test found", example = "562 ‰ Au ± 6 ‰" },
+  name       = ask.text   { "What it is called", example = "fine gold" },
+  metal      = ask.assay  { "Its alloy, or what the test found", example = "Au999.9 fine" },
   mass       = ask.mass   { "How much there is, stones out", optional = true, note = "if left out: as much as is needed" },
   from       = ask.text   { "What it is taken from, of the metal in the safe", optional = true, example = "red-ring-closing: button",
                             note = "with mass, how much of it may be used; lemel run JOB --book jobs stops when there is less" },

@@ -11,7 +11,7 @@ local policies = {
 -- quote_frame has.
 local policy_names = {}
 for name in pairs(policies) do table.insert(policy_names, name) end
-local policy = ask.choice { "How it is priced", options = policy_names, optional = true }
+local policy = ask.choice { "How it is priced", options = policy_names, optional = true, usual = true }
 
 local metal_asks = require "metal_asks"
 local burnout = require "burnout"
@@ -32,7 +32,7 @@ local part = ask.record { "A part not cast in this job", fields = {
 local function asks()
   return {
     { "The old metal",
-      old_metal   = ask.list { "Pieces brought in, one by one", of = metal_asks.piece, default = {}, source = "nothing was brought" },
+      old_metal   = ask.list { "Pieces brought in, one by one", of = metal_asks.piece, default = {}, source = "nothing was brought", usual = true },
       bag         = ask.mass { "The whole bag, weighed together", optional = true },
       taken_as    = ask.choice { "Taken in custody or bought", options = { "custody", "bought" }, default = "custody",
                                  source = "ownership does not change unless stated" },
@@ -45,12 +45,12 @@ local function asks()
       metal       = ask.alloy { "Metal to pour" },
       liquidus    = ask.temperature { "Its liquidus from the supplier's data sheet, if the alloy has none", optional = true, seldom = true },
       colour      = ask.choice { "Its colour and quench, if name and composition mislead; or stones in place", options = burnout.colours, optional = true, seldom = true },
-      wax         = ask.mass { "Finished wax, sprues cut off", optional = true },
+      wax         = ask.mass { "Finished wax, sprues cut off", optional = true, usual = true },
       resin       = ask.mass { "Finished resin pattern, supports cut off", optional = true, seldom = true },
       volume      = ask.volume { "Volume of the model", optional = true, seldom = true },
       patterns    = ask.list { "Patterns, if there are several; not needed for rings", of = patterns.pattern, optional = true },
       pattern_of  = ask.choice { "Material of a pattern known by its volume", options = { "wax", "resin" }, optional = true, seldom = true },
-      sprues      = ask.mass { "Wax of the sprues and stem", optional = true },
+      sprues      = ask.mass { "Wax of the sprues and stem", optional = true, usual = true },
       sprue_volume = ask.volume { "Volume of the sprues and stem", optional = true, seldom = true },
       tree_mass   = ask.mass { "Whole wax tree on its base, in place of the sprues", optional = true, seldom = true },
       base_mass   = ask.mass { "The base alone", optional = true, seldom = true },
@@ -58,8 +58,8 @@ local function asks()
       use_crucible = ask.text { "Crucible to use, by name", optional = true, seldom = true },
     },
     { "The charge",
-      lots        = ask.list { "The studio's own metal that may go in", of = metal_asks.lot, default = {}, source = "old metal alone" },
-      target      = ask.fineness { "Fineness the charge must reach", optional = true, note = "a bare figure means gold; 935 ‰ Ag is silver" },
+      lots        = ask.list { "The studio's own metal that may go in", of = metal_asks.lot, default = {}, source = "old metal alone", usual = true },
+      target      = ask.fineness { "Fineness the charge must reach", optional = true, usual = true, note = "a bare figure means gold; 935 ‰ Ag is silver" },
       nickel_free = ask.yes_no { "The piece is promised free of nickel", default = false, source = "not promised" },
     },
     { "The flask",
@@ -69,7 +69,7 @@ local function asks()
       slurry_temperature = ask.temperature { "Slurry as measured; if left out: the record's slurry", from = "0 °C", to = "60 °C", optional = true, seldom = true },
     },
     { "The casting day",
-      pour        = ask.moment { "Pour wanted", optional = true, example = "2026-11-28T14:00" },
+      pour        = ask.moment { "Pour wanted", optional = true, usual = true, example = "2026-11-28T14:00" },
       section     = ask.choice { "What is cast", options = burnout.sections, default = "ring", source = "the middle case" },
       flask_wanted = ask.temperature { "Flask temperature, if you have your own", from = "50 °C", to = "1000 °C", optional = true, seldom = true },
       flask_hold  = ask.time { "The flask must be held there for, at least", default = "60 min",
@@ -87,7 +87,7 @@ local function asks()
     { "The finished piece",
       stones      = ask.list { "Stones", of = remaking.stone, default = {}, source = "none" },
       with_stones = ask.mass { "Finished piece with its stones, as weighed; if left out: the record's finished with stones", optional = true, seldom = true },
-      finished    = ask.mass { "Finished castings, without stones, solder and other parts", optional = true },
+      finished    = ask.mass { "Finished castings, without stones, solder and other parts", optional = true, usual = true },
       parts       = ask.list { "Parts not cast here", of = part, default = {}, source = "none" },
       solder      = ask.mass { "Solder in it", default = "0 g", source = "a piece in one casting has none" },
       solder_fineness = ask.fineness { "Fineness of the solder", optional = true },
@@ -97,7 +97,7 @@ local function asks()
     { "The price",
       policy      = policy,
       date        = ask.moment { "Date and time of the quote", optional = true },
-      piece       = ask.text { "What is made", default = "The piece", source = "no name given" },
+      piece       = ask.text { "What is made", default = "The piece", source = "no name given", usual = true, example = "A plain band in yellow gold" },
       client_metal = quote_frame.one.client_metal,
       hours       = quote_frame.one.hours,
       consumables = quote_frame.one.consumables,

@@ -32,6 +32,7 @@ lml_status lml_cmd_record(lml_call *call, lml_error *err);
 lml_status lml_cmd_confirm(lml_call *call, lml_error *err);
 lml_status lml_cmd_price(lml_call *call, lml_error *err);
 lml_status lml_cmd_new(lml_call *call, lml_error *err);
+lml_status lml_cmd_new_studio(lml_call *call, lml_error *err);
 lml_status lml_cmd_adopt(lml_call *call, lml_error *err);
 lml_status lml_cmd_pack(lml_call *call, lml_error *err);
 lml_status lml_cmd_again(lml_call *call, lml_error *err);

@@ -84,6 +84,28 @@ static lml_status open_old(lml_session *s, lml_error *err)
     return status;
 }
 
+/* The settings of a studio are in a file of that name. */
+static bool is_house(const char *path)
+{
+    const char *slash = strrchr(path, '/');
+    return strcmp(slash ? slash + 1 : path, "house.json") == 0;
+}
+
+/* What the house sets by now is what it is asked about: nothing else of it is needed here. */
+static lml_status open_house(lml_session *s, lml_error *err)
+{
+    s->is_house = true;
+    s->there = true;
+    s->under = s->under ? s->under : "house";
+    lml_status status = lml_store_read(s->path, LML_STORE_SIZE, &s->text, err);
+    if (status == LML_OK)
+        status = lml_session_wrap_house(s, err);
+    if (status == LML_OK)
+        status = lml_find_shipped(s->call, &s->kit, err);
+    s->kit.without_settings = true;
+    return status;
+}
+
 static lml_status open_session(lml_session *s, lml_error *err)
 {
     const lml_arguments *a = &s->call->arguments;
@@ -91,6 +113,8 @@ static lml_status open_session(lml_session *s, lml_error *err)
     lml_status status;
     s->path = recipe.kind == LML_TARGET_RECIPE ? a->value[LML_OPTION_OUTPUT] : a->word[0];
     s->under = a->words > 1 ? a->word[1] : NULL;
+    if (recipe.kind != LML_TARGET_RECIPE && is_house(s->path))
+        return open_house(s, err);
     if (recipe.kind == LML_TARGET_RECIPE)
         status = open_new(s, &recipe, err);
     else
@@ -249,6 +273,12 @@ static lml_status ask_all(lml_session *s, lml_error *err)
     lml_status status = say_title(s, err);
     if (status == LML_OK)
         status = lml_session_ask(s, err);
+    if (status == LML_OK && s->is_house && !s->ended)
+        status = lml_session_ask_price(s, err);
+    if (status == LML_OK && s->is_house) {
+        say_saved(s);
+        return LML_OK;
+    }
     if (status == LML_OK && !s->ended) {
         s->missing = true;
         s->at[0] = '\0';

@@ -3,8 +3,8 @@
 #include "cli/annotate.h"
 #include "cli/ask.h"
 #include "cli/cmd.h"
+#include "cli/new_file.h"
 #include "cli/skeleton.h"
-#include "file/store.h"
 #include "terminal/clock.h"
 #include "report/api.h"
 #include "shelf/shelf.h"
@@ -13,7 +13,6 @@
 
 #include <stdio.h>
 #include <string.h>
-#include <unistd.h>
 
 /* NAME stands for the recipe's name; `lemel prove NAME` passes. */
 static const char start[] =
@@ -114,17 +113,6 @@ static lml_status check_name(lml_call *call, const char *name, lml_error *err)
     return status;
 }
 
-static lml_status put_file(lml_call *call, const char *place, lml_span text, lml_error *err)
-{
-    bool replace = call->arguments.given[LML_OPTION_REPLACE];
-    lml_status status = lml_find_make_folder(place, err);
-    if (status == LML_OK)
-        status = lml_store_write(place, text, replace, err);
-    if (status == LML_OK && !lml_call_quiet(call))
-        lml_builder_add_format(&call->out, "wrote %s\n", place);
-    return status;
-}
-
 static lml_status make_recipe(lml_call *call, const char *name, lml_error *err)
 {
     char place[LML_PATH];
@@ -142,7 +130,7 @@ static lml_status make_recipe(lml_call *call, const char *name, lml_error *err)
     write_start(name, &text);
     status = lml_builder_status(&text, err);
     if (status == LML_OK)
-        status = put_file(call, place, (lml_span){text.at, text.length}, err);
+        status = lml_new_file_put(call, place, (lml_span){text.at, text.length}, err);
     if (status == LML_OK && !lml_call_quiet(call))
         lml_builder_add_format(&call->out, "  lemel prove %s\n", name);
     lml_builder_free(&text);
@@ -221,7 +209,7 @@ static lml_status make_rule(lml_call *call, const char *word, lml_error *err)
     if (status == LML_OK)
         status = write_rule(&shipped, own, &text, err);
     if (status == LML_OK)
-        status = put_file(call, place, (lml_span){text.at, text.length}, err);
+        status = lml_new_file_put(call, place, (lml_span){text.at, text.length}, err);
     if (status == LML_OK)
         status = lml_original_keep(call, name, err);
     if (status == LML_OK && !lml_call_quiet(call))
@@ -271,25 +259,15 @@ static lml_status make_annotations(lml_call *call, lml_error *err)
     if (status == LML_OK)
         status = find_own(call, ".luacheckrc", luacheck, err);
     if (status == LML_OK)
-        status = put_file(call, words, (lml_span){text.at, text.length}, err);
+        status = lml_new_file_put(call, words, (lml_span){text.at, text.length}, err);
     if (status == LML_OK)
-        status = put_file(call, settings, lml_span_of(editor_settings), err);
+        status = lml_new_file_put(call, settings, lml_span_of(editor_settings), err);
     if (status == LML_OK)
-        status = put_file(call, luacheck, (lml_span){checked.at, checked.length}, err);
+        status = lml_new_file_put(call, luacheck, (lml_span){checked.at, checked.length}, err);
     lml_kit_free(&kit);
     lml_builder_free(&checked);
     lml_builder_free(&text);
     return status;
-}
-
-/* What somebody works with is never written over. */
-static lml_status refuse_taken(const char *place, const char *advice, lml_error *err)
-{
-    if (access(place, F_OK) != 0)
-        return LML_OK;
-    lml_fail(err, LML_NO_WRITE, "there is already a %s", place);
-    lml_error_hint(err, "%s", advice);
-    return LML_NO_WRITE;
 }
 
 /* ---- a job --------------------------------------------------------------------------------------
@@ -333,106 +311,17 @@ static lml_status make_job(lml_call *call, const char *word, const char *name, l
     snprintf(file, sizeof file, "jobs/%s.json", name);
     lml_status status = lml_find_in_studio(call, file, place, err);
     if (status == LML_OK)
-        status = refuse_taken(place, "choose another name", err);
+        status = lml_new_file_refuse_taken(place, "choose another name", err);
     if (status == LML_OK)
         status = lml_find_kit(call, &target, &kit, err);
     if (status == LML_OK)
         status = write_job(&kit, lml_kit_find(&kit, LML_PUT_RECIPE, target.recipe)->name, name,
                            &text, err);
     if (status == LML_OK)
-        status = put_file(call, place, (lml_span){text.at, text.length}, err);
+        status = lml_new_file_put(call, place, (lml_span){text.at, text.length}, err);
     if (status == LML_OK && !lml_call_quiet(call))
         lml_builder_add_format(&call->out, "  fill in what is empty, then: lemel check %s\n",
                                place);
-    lml_builder_free(&text);
-    lml_kit_free(&kit);
-    return status;
-}
-
-/* ---- a studio -----------------------------------------------------------------------------------
- */
-
-static lml_status put_recipe(const lml_kit *kit, const char *recipe, lml_json_writer *w,
-                             const lml_skeleton_words *words, lml_builder *written, lml_error *err)
-{
-    lml_json_document *about = NULL;
-    lml_status status = lml_ask_inspect(kit, recipe, &about, err);
-    if (status == LML_OK)
-        lml_skeleton_settings(w, lml_json_root(about), words, written);
-    lml_json_free(about);
-    return status;
-}
-
-static lml_status check_words(const lml_skeleton_words *words, const lml_builder *written,
-                              lml_error *err)
-{
-    for (size_t i = 0; i < words->count; i++) {
-        if (strchr(words->word[i], '=') && lml_skeleton_has(written, words->word[i]))
-            continue;
-        lml_fail(err, LML_USAGE, "\"%s\" is not a setting of a new studio", words->word[i]);
-        lml_error_hint(err, "leave it out and add it to house.json afterwards; "
-                            "lemel new studio place=US currency=USD mass=g");
-        return LML_USAGE;
-    }
-    return LML_OK;
-}
-
-/* A word that begins like a list or a record goes in as it was typed. */
-static lml_status check_json(lml_call *call, const lml_builder *text, lml_error *err)
-{
-    lml_json_document *doc;
-    lml_status status = lml_json_read(&call->alloc, (lml_span){text->at, text->length}, NULL,
-                                      "the new house.json", &doc, err);
-    if (status == LML_OK)
-        lml_json_free(doc);
-    return status;
-}
-
-static lml_status write_house(lml_call *call, const lml_kit *kit, const lml_skeleton_words *words,
-                              lml_builder *out, lml_error *err)
-{
-    lml_status status = LML_OK;
-    lml_builder written = lml_builder_on(&call->alloc, 0);
-    lml_json_writer w = lml_json_writer_on(out, true);
-    lml_json_write_open_record(&w);
-    lml_skeleton_house(&w, words, &written);
-    for (size_t i = 0; lml_skeleton_recipe(i) && status == LML_OK; i++)
-        status = put_recipe(kit, lml_skeleton_recipe(i), &w, words, &written, err);
-    lml_json_write_close(&w);
-    if (status == LML_OK)
-        status = check_words(words, &written, err);
-    if (status == LML_OK)
-        status = lml_call_end_json(&w, err);
-    if (status == LML_OK)
-        status = check_json(call, out, err);
-    lml_builder_free(&written);
-    return status;
-}
-
-/* Here, in the current folder: a studio above or beside it is another one. */
-static lml_status make_studio(lml_call *call, lml_error *err)
-{
-    const lml_skeleton_words words = {call->arguments.word + 1, call->arguments.words - 1};
-    lml_kit kit = lml_kit_on(&call->alloc);
-    lml_builder text = lml_builder_on(&call->alloc, 0);
-    if (call->arguments.given[LML_OPTION_REPLACE]) {
-        lml_fail(err, LML_USAGE, "a new studio does not replace another");
-        lml_error_hint(err, "leave out --replace and start in an empty folder");
-        return LML_USAGE;
-    }
-    lml_status status = refuse_taken("house.json", "start in an empty folder", err);
-    if (status == LML_OK)
-        status = lml_find_shipped(call, &kit, err);
-    if (status == LML_OK)
-        status = write_house(call, &kit, &words, &text, err);
-    if (status == LML_OK)
-        status = put_file(call, "house.json", (lml_span){text.at, text.length}, err);
-    if (status == LML_OK && !lml_call_quiet(call))
-        lml_builder_add_text(&call->out,
-                             "  fill in what is empty, then: lemel check house.json\n"
-                             "  the price of gold: lemel price Au \"98.50 USD/g\" --from \"who "
-                             "quoted it\" --at now\n"
-                             "  the first job: lemel new job remake NAME\n");
     lml_builder_free(&text);
     lml_kit_free(&kit);
     return status;
@@ -448,7 +337,7 @@ lml_status lml_cmd_new(lml_call *call, lml_error *err)
     if (rule && a->words == 2)
         return make_rule(call, a->word[1], err);
     if (a->words > 0 && strcmp(a->word[0], "studio") == 0)
-        return make_studio(call, err);
+        return lml_cmd_new_studio(call, err);
     bool job = a->words > 0 && strcmp(a->word[0], "job") == 0;
     if (job && a->words == 3)
         return make_job(call, a->word[1], a->word[2], err);

@@ -35,8 +35,8 @@ static const lml_command commands[] = {
      "MASS and a FINENESS each. The recipe enquiry answers with the house's rates and prices, "
      "always as a range; NAME=VALUE sets what it asks for or allows."},
     {"ask",
-     "RECIPE -o JOB | JOB [PATH]",
-     "fill in a job, question by question",
+     "RECIPE -o JOB | JOB [PATH] | house.json [SETTING]",
+     "fill in a job or a studio's settings, question by question",
      lml_cmd_ask,
      {"lemel ask remake -o jobs/two-rings.json", "lemel ask jobs/cuff-links.json old_metal[0]"},
      "Each question is printed with what it takes, and the default in [ ]. "
@@ -225,12 +225,14 @@ static const lml_command commands[] = {
      "editor",
      lml_cmd_new,
      {"lemel new job remake cuff-links", "lemel new rule hours"},
-     "A studio is a house.json in the current folder: its name, place, currency, altitude and "
-     "units, and what the recipes of the main job need from a house. Whatever NAME=VALUE does not "
-     "set is left as an empty text, and lemel check house.json says for each how to write it.\n\n"
+     "A studio is a house.json in the current folder, and jobs/example.json, an invented job to "
+     "look at. At a terminal each setting is asked, and the price of gold at the end; lemel ask "
+     "house.json goes on where you stopped. With --quiet, or without a terminal, what NAME=VALUE "
+     "does not set is left as an empty text, and lemel check house.json says for each how to write "
+     "it.\n\n"
      "A job is written to jobs/NAME.json of the studio, with today's date, an empty text for "
-     "everything its recipe needs, and the names of everything optional in its notes. lemel check "
-     "says for each how to write it.\n\n"
+     "everything its recipe needs or usually gets, in the order of the work, and the names of "
+     "everything else in its notes. lemel check says for each how to write it.\n\n"
      "A recipe is written to recipes/NAME.lua of the studio, with comments on each line that may "
      "be changed and proofs that pass. An existing file or recipe of that name is left alone.\n\n"
      "A rule is written to recipes/rule_POINT.lua: what the point is given and answers, and "

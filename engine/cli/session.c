@@ -8,19 +8,41 @@
 
 /* ---- the file ---- */
 
+static const char BEFORE_HOUSE[] = "{\"recipe\":\"studio\",\"house\":", AFTER_HOUSE[] = "}";
+
+lml_status lml_session_wrap_house(lml_session *s, lml_error *err)
+{
+    lml_builder job = lml_builder_on(&s->call->alloc, 0);
+    lml_builder_add_text(&job, BEFORE_HOUSE);
+    lml_builder_add(&job, s->text.at, s->text.length);
+    lml_builder_add_text(&job, AFTER_HOUSE);
+    lml_builder_free(&s->text);
+    s->text = job;
+    return lml_builder_status(&s->text, err);
+}
+
+/* What the file holds of the text: an answer changes nothing around the house. */
+static lml_span file_bytes(const lml_session *s, const lml_builder *text)
+{
+    size_t before = s->is_house ? strlen(BEFORE_HOUSE) : 0,
+           after = s->is_house ? strlen(AFTER_HOUSE) : 0;
+    return (lml_span){text->at + before, text->length - before - after};
+}
+
 /* As it is now: the person, or another lemel, may have written to it. */
 static lml_status read_again(lml_session *s, lml_store_file *as_read, lml_error *err)
 {
     if (!s->there)
         return LML_OK;
     s->text.length = 0;
-    return lml_store_read_as(s->path, LML_STORE_SIZE, &s->text, as_read, err);
+    lml_status status = lml_store_read_as(s->path, LML_STORE_SIZE, &s->text, as_read, err);
+    return status == LML_OK && s->is_house ? lml_session_wrap_house(s, err) : status;
 }
 
 static lml_status write_back(lml_session *s, const lml_builder *after, lml_store_file *as_read,
                              lml_error *err)
 {
-    lml_span bytes = {after->at, after->length};
+    lml_span bytes = file_bytes(s, after);
     lml_status status = s->there ? lml_store_replace(s->path, bytes, as_read, err)
                                  : lml_store_write(s->path, bytes, false, err);
     if (status == LML_OK || as_read->replaced) /* for whatever fails from here on */
@@ -30,7 +52,7 @@ static lml_status write_back(lml_session *s, const lml_builder *after, lml_store
         return status;
     s->there = true;
     s->text.length = 0;
-    lml_builder_add_span(&s->text, bytes);
+    lml_builder_add(&s->text, after->at, after->length);
     return lml_builder_status(&s->text, err);
 }
 

@@ -1,5 +1,7 @@
-/* Session: a person at the terminal who fills in a job. The file is the memory: each answer is put
- * into the text as read under the lock, so that what others write meanwhile stays.
+/* Session: a person at the terminal who fills in a job or a studio's house.json. The file is the
+ * memory: each answer is put into the text as it is under the lock, so that what others write
+ * meanwhile stays. A house is asked as what a job of the recipe `studio` sets in its stead: the
+ * text is that job, and the file what stands under its "house".
  */
 #ifndef LML_CLI_SESSION_H
 #define LML_CLI_SESSION_H
@@ -13,6 +15,7 @@ typedef struct lml_session {
     lml_kit kit;
     const char *path, *under;
     lml_builder text; /* of the job, as it was last seen */
+    bool is_house;    /* the file is a house.json */
     bool there;       /* the file is written */
     bool ended;       /* the person stopped */
     bool missing;     /* begin at what is missing, not after the last question */
@@ -23,6 +26,10 @@ typedef struct lml_session {
 
 /* Ask from `at` on ("": from what is missing) until the last question or until the person stops. */
 lml_status lml_session_ask(lml_session *session, lml_error *err);
+/* The text of the job that a house is asked as, from the text of its file. */
+lml_status lml_session_wrap_house(lml_session *session, lml_error *err);
+/* The price of gold, where the studio has no prices yet. */
+lml_status lml_session_ask_price(lml_session *session, lml_error *err);
 /* Print what call->out holds, and read a line into `line`. */
 lml_status lml_session_read(lml_session *session, lml_error *err);
 /* Change the file: `change` makes the new text from the current one. */

@@ -41,13 +41,49 @@ static void put_version(lml_json_writer *w)
     lml_json_write_whole(w, LML_SHAPES_VERSION);
 }
 
-static void put_due(lml_json_writer *w, const lml_json *asks)
+/* What a file to fill in has a place for. */
+static bool is_shown(const lml_json *shape)
+{
+    return is_due(shape) || lml_json_yes(lml_json_member(shape, "usual"));
+}
+
+static void put_empty(lml_json_writer *w, const lml_json *shape);
+
+static void put_fields(lml_json_writer *w, const lml_json *fields)
+{
+    lml_json_write_open_record(w);
+    for (const lml_json *f = lml_json_first(fields); f; f = lml_json_next(f))
+        if (is_shown(f)) {
+            lml_json_write_name(w, member_text(f, "name"));
+            put_empty(w, f);
+        }
+    lml_json_write_close(w);
+}
+
+/* A list has a first record to fill in. */
+static void put_empty(lml_json_writer *w, const lml_json *shape)
+{
+    const lml_json *fields = lml_json_member(shape, "fields");
+    lml_span kind = member_text(shape, "kind");
+    bool list = lml_span_is(kind, "list");
+    if (!fields || !(list || lml_span_is(kind, "record"))) {
+        lml_json_write_text(w, lml_span_of(""));
+        return;
+    }
+    if (list)
+        lml_json_write_open_list(w);
+    put_fields(w, fields);
+    if (list)
+        lml_json_write_close(w);
+}
+
+static void put_shown(lml_json_writer *w, const lml_json *asks)
 {
     lml_json_write_open_record(w);
     for (const lml_json *s = lml_json_first(asks); s; s = lml_json_next(s))
-        if (is_due(s) && !is_of_the_job(s)) {
+        if (is_shown(s) && !is_of_the_job(s)) {
             lml_json_write_name(w, member_text(s, "name"));
-            lml_json_write_text(w, lml_span_of(""));
+            put_empty(w, s);
         }
     lml_json_write_close(w);
 }
@@ -58,7 +94,7 @@ static void add_names(lml_builder *out, const lml_json **shape)
     lml_span heading = member_text(*shape, "heading");
     size_t count = 0;
     do {
-        if (!is_due(*shape) && !is_of_the_job(*shape)) {
+        if (!is_shown(*shape) && !is_of_the_job(*shape)) {
             lml_builder_add_text(out, count > 0 ? ", " : " ");
             if (count++ == 0 && heading.length > 0) {
                 lml_builder_add_span(out, heading);
@@ -98,92 +134,96 @@ void lml_skeleton_job(lml_json_writer *w, const lml_json *about, const char *tit
     lml_json_write_member(w, "date", date);
     put_jobs(w, asks);
     lml_json_write_name(w, lml_span_of("given"));
-    put_due(w, asks);
+    put_shown(w, asks);
     put_notes(w, asks);
     lml_json_write_close(w);
 }
 
 /* ---- a studio ---- */
 
-/* In the order of the work. */
-static const char *const recipes[] = {"old_metal", "charge", "flask", "melt", "day", "quote", NULL};
-static const char *const members[] = {"name", "place", "currency", "altitude"};
-/* Recipes can do without them, but the first charge and the first price cannot. */
-static const char *const settings[] = {"button", "markup"};
-static const char *const printed[] = {"mass", "length", "temperature", "vacuum"};
+static const char UNITS[] = "units";
 
-const char *lml_skeleton_recipe(size_t index)
+/* The value of NAME=VALUE, or NULL. */
+static const char *value_of(const lml_skeleton_words *words, lml_span name)
 {
-    return recipes[index];
-}
-
-static void note(lml_builder *written, lml_span name)
-{
-    lml_builder_add_char(written, '\n');
-    lml_builder_add_span(written, name);
-    lml_builder_add_char(written, '=');
-}
-
-static bool holds(const lml_builder *written, lml_span name)
-{
-    lml_builder line = lml_builder_on(written->alloc, 0);
-    note(&line, name);
-    bool found = written->at && line.at && strstr(written->at, line.at);
-    lml_builder_free(&line);
-    return found;
-}
-
-bool lml_skeleton_has(const lml_builder *written, const char *word)
-{
-    return holds(written, (lml_span){word, strcspn(word, "=")});
+    for (size_t i = 0; i < words->count; i++) {
+        const char *word = words->word[i], *value = word + strcspn(word, "=");
+        if (lml_span_equal(lml_span_between(word, value), name) && value[0] != '\0')
+            return value + 1;
+    }
+    return NULL;
 }
 
 /* Lists and records are typed as JSON, all else as a text. */
-static void put_value(lml_json_writer *w, lml_span name, const lml_skeleton_words *words)
+static void put_setting(lml_json_writer *w, const lml_json *shape, const lml_skeleton_words *words,
+                        bool with_empty)
 {
-    lml_json_write_name(w, name);
-    for (size_t i = 0; words && i < words->count; i++) {
-        const char *word = words->word[i], *value = word + strcspn(word, "=");
-        if (!lml_span_equal(lml_span_between(word, value), name) || value[0] == '\0')
-            continue;
-        if (value[1] == '[' || value[1] == '{')
-            lml_json_write_raw(w, lml_span_of(value + 1));
-        else
-            lml_json_write_text(w, lml_span_of(value + 1));
+    lml_span name = member_text(shape, "name");
+    const char *value = value_of(words, name);
+    if (!value && !with_empty)
         return;
-    }
-    lml_json_write_text(w, lml_span_of(""));
+    lml_json_write_name(w, name);
+    if (value && (value[0] == '[' || value[0] == '{'))
+        lml_json_write_raw(w, lml_span_of(value));
+    else
+        lml_json_write_text(w, lml_span_of(value ? value : ""));
 }
 
-void lml_skeleton_house(lml_json_writer *w, const lml_skeleton_words *words, lml_builder *written)
+/* Units are typed by their kinds: mass=g. */
+static void put_units(lml_json_writer *w, const lml_json *units, const lml_skeleton_words *words,
+                      bool with_empty)
 {
-    put_version(w);
-    for (size_t i = 0; i < sizeof members / sizeof *members; i++) {
-        put_value(w, lml_span_of(members[i]), words);
-        note(written, lml_span_of(members[i]));
-    }
-    lml_json_write_name(w, lml_span_of("units"));
+    lml_json_write_name(w, lml_span_of(UNITS));
     lml_json_write_open_record(w);
-    for (size_t i = 0; i < sizeof printed / sizeof *printed; i++) {
-        put_value(w, lml_span_of(printed[i]), words);
-        note(written, lml_span_of(printed[i]));
+    for (const lml_json *f = lml_json_first(lml_json_member(units, "fields")); f;
+         f = lml_json_next(f))
+        put_setting(w, f, words, with_empty);
+    lml_json_write_close(w);
+}
+
+static bool is_units(const lml_json *shape)
+{
+    return lml_span_is(member_text(shape, "name"), UNITS);
+}
+
+static void put_titles(lml_json_writer *w, const lml_json *shapes)
+{
+    lml_json_write_name(w, lml_span_of("notes"));
+    lml_json_write_open_record(w);
+    for (const lml_json *s = lml_json_first(shapes); s; s = lml_json_next(s)) {
+        lml_json_write_name(w, member_text(s, "name"));
+        lml_json_write_text(w, member_text(s, "title"));
     }
     lml_json_write_close(w);
-    for (size_t i = 0; i < sizeof settings / sizeof *settings; i++) {
-        put_value(w, lml_span_of(settings[i]), words);
-        note(written, lml_span_of(settings[i]));
-    }
 }
 
-void lml_skeleton_settings(lml_json_writer *w, const lml_json *about,
-                           const lml_skeleton_words *words, lml_builder *written)
+void lml_skeleton_house(lml_json_writer *w, const lml_json *about, const lml_skeleton_words *words,
+                        bool with_empty)
 {
+    const lml_json *shapes = lml_json_member(about, "allowances");
+    lml_json_write_open_record(w);
+    put_version(w);
+    put_titles(w, shapes);
+    for (const lml_json *s = lml_json_first(shapes); s; s = lml_json_next(s)) {
+        if (is_units(s))
+            put_units(w, s, words, with_empty);
+        else
+            put_setting(w, s, words, with_empty);
+    }
+    lml_json_write_close(w);
+}
+
+bool lml_skeleton_has(const lml_json *about, const char *word)
+{
+    lml_span name = {word, strcspn(word, "=")};
     const lml_json *s = lml_json_first(lml_json_member(about, "allowances"));
     for (; s; s = lml_json_next(s)) {
-        lml_span name = member_text(s, "name");
-        if (!is_due(s) || lml_span_is(name, "prices") || holds(written, name))
-            continue;
-        put_value(w, name, words);
-        note(written, name);
+        if (!is_units(s) && lml_span_equal(member_text(s, "name"), name))
+            return true;
+        const lml_json *f = is_units(s) ? lml_json_first(lml_json_member(s, "fields")) : NULL;
+        for (; f; f = lml_json_next(f))
+            if (lml_span_equal(member_text(f, "name"), name))
+                return true;
     }
+    return false;
 }

@@ -101,6 +101,7 @@ static lml_status review_job(lml_engine *engine, const lml_source *job, lml_faul
     if (status || !doc)
         return status;
     const lml_json *root = lml_json_root(doc);
+    lml_json_set_currency(doc, lml_json_currency(lml_shelf_house(&engine->shelf)));
     lml_shape_faults(&lml_shapes_job, root, faults);
     const lml_json *recipe = lml_json_member(root, "recipe");
     if (recipe && !lml_shapes_is_later(root) &&
@@ -132,6 +133,19 @@ static void read_recipe(const lml_engine *engine, const lml_source *job, char *o
     lml_json_free(doc);
 }
 
+/* A house by itself is run as the recipe reads it that stands for a studio: a crucible's rating
+ * says nothing without its metal, say. Its units are not that recipe's affair. */
+static lml_status try_house(lml_engine *engine, lml_faults *faults, lml_error *err)
+{
+    static const char STUDIO[] = "studio",
+                      JOB[] = "{\"recipe\":\"studio\",\"house\":{\"units\":{}}}";
+    lml_error error;
+    if (!lml_shelf_find(&engine->shelf, LML_PUT_RECIPE, lml_span_of(STUDIO)))
+        return LML_OK;
+    lml_status status = lml_job_try(engine, lml_span_of(JOB), STUDIO, faults, &error);
+    return note(status, faults, NULL, &error, err);
+}
+
 static lml_status review(lml_engine *engine, const lml_source *job, const lml_source *house,
                          const lml_source *prices, lml_faults *faults, lml_error *err)
 {
@@ -145,6 +159,8 @@ static lml_status review(lml_engine *engine, const lml_source *job, const lml_so
     if (!status && shelf->house && !own_house.later) {
         status = on_run(engine, NULL, recipe[0] ? recipe : NULL, faults, &error);
         status = note(status, faults, NULL, &error, err);
+        if (!status && !job && faults->count == 0)
+            status = try_house(engine, faults, err);
     }
     if (!status)
         status = lay(engine, prices, &lml_shapes_prices, faults, &own_prices, err);

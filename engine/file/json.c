@@ -236,3 +236,22 @@ unsigned lml_json_line(const lml_json *node)
 }
 
 /* ---- paths ---- */
+
+lml_span lml_json_currency(const lml_json *node)
+{
+    if (!node)
+        return (lml_span){"", 0};
+    if (node->document->currency[0])
+        return lml_span_of(node->document->currency);
+    const lml_json *root = lml_json_root(node->document);
+    const lml_json *said = lml_json_member(root, "currency");
+    if (!said)
+        said = lml_json_member(lml_json_member(root, "house"), "currency");
+    return lml_json_text(said);
+}
+
+void lml_json_set_currency(lml_json_document *doc, lml_span code)
+{
+    if (code.length == sizeof doc->currency - 1)
+        memcpy(doc->currency, code.at, code.length);
+}

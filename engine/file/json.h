@@ -91,6 +91,11 @@ unsigned lml_json_line(const lml_json *node); /* 1 is the first */
  * and - are in quotes. The root is "". Cut at `size` (which counts the NUL). Returns out. */
 const char *lml_json_path(const lml_json *node, char *out, size_t size);
 const char *lml_json_path_source(const lml_json *node); /* lml_json_source of its document */
+/* The currency that examples of money are given in to whoever wrote the document: what was set of
+ * it, or the document itself says, or its "house"; the empty span where none does. */
+lml_span lml_json_currency(const lml_json *node);
+/* A code of three letters; any other text is passed over. */
+void lml_json_set_currency(lml_json_document *doc, lml_span code);
 
 /* Refuse a node: the message becomes "SOURCE:LINE: PATH: message". Returns `status`. */
 lml_status lml_json_fail(const lml_json *node, lml_error *err, lml_status status,

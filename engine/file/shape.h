@@ -42,6 +42,7 @@ struct lml_shape {
     const char *heading;        /* of a field: the group of fields that begins with it, or NULL */
     unsigned order;             /* of a field: its position in the recipe's text */
     bool seldom;                /* of a field: folded when a person is asked */
+    bool usual;                 /* of one that may be left out: a file to fill in has it */
     lml_metal metal;            /* of a bare FINENESS or FINE_MASS */
     bool any_metal;             /* another metal may be named */
     const char *const *choices; /* of a CHOICE, NULL-ended */
@@ -88,6 +89,9 @@ enum { LML_EXAMPLE_TEXT = 400 };
  * NAME=, texts without quotes. An example that is too long is shown empty, `[]`. */
 size_t lml_shape_example_json(const lml_shape *shape, char *out, size_t size);
 size_t lml_shape_example_typed(const lml_shape *shape, char *out, size_t size);
+/* Money in an example is of the currency its author happened to use: write it in `code`, where that
+ * is one. */
+void lml_shape_example_in(lml_span code, char *example);
 /* Whether the field may be left out. */
 static inline bool lml_shape_optional(const lml_shape *shape)
 {

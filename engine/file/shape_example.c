@@ -1,6 +1,7 @@
 /* An example of every shape: what a hint shows, the same shape takes. */
 #include "file/shape.h"
 #include "value/value.h"
+#include "unit/currency.h"
 #include "value/wanted.h"
 #include "read/read.h"
 #include "value/compare.h"
@@ -127,4 +128,16 @@ size_t lml_shape_example_typed(const lml_shape *s, char *out, size_t size)
     if (compound)
         return lml_shape_example_json(s, out, size);
     return (size_t)snprintf(out, size, "%s", lml_shape_example(s));
+}
+
+/* All codes have three letters, so that the text keeps its length. */
+void lml_shape_example_in(lml_span code, char *example)
+{
+    enum { LETTERS = 3 };
+    if (code.length != LETTERS || !lml_currency_by_code(code))
+        return;
+    for (char *at = strchr(example, ' '); at; at = strchr(at + 1, ' '))
+        if (strlen(at) > LETTERS && lml_currency_by_code((lml_span){at + 1, LETTERS}) &&
+            !lml_ascii_is_name((unsigned char)at[1 + LETTERS]))
+            memcpy(at + 1, code.at, LETTERS);
 }

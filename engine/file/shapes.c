@@ -341,9 +341,20 @@ static const lml_shape house_confirmed = {.wanted = LML_WANT_RECORD,
                                           .fields = house_confirmed_fields,
                                           .field_count = COUNT(house_confirmed_fields)};
 
+#define NOTES_FIELD                                                                                \
+    {                                                                                              \
+        .wanted = LML_WANT_BY_NAME, .name = "notes",                                               \
+        .title = "Notes for people, by what they are about", .optional = true,                     \
+        .of = &(const lml_shape)                                                                   \
+        {                                                                                          \
+            .wanted = LML_WANT_TEXT                                                                \
+        }                                                                                          \
+    }
+
 static const lml_shape house_fields[] = {
     VERSION_FIELD,
     SCHEMA_FIELD,
+    NOTES_FIELD,
     {.wanted = LML_WANT_TEXT,
      .name = "name",
      .title = "The studio's name, as it is printed",
@@ -438,6 +449,7 @@ static const lml_shape price = {.wanted = LML_WANT_RECORD,
 static const lml_shape prices_fields[] = {
     VERSION_FIELD,
     SCHEMA_FIELD,
+    NOTES_FIELD,
     {.wanted = LML_WANT_BY_NAME, .name = "prices", .title = "Prices, by metal", .of = &price},
 };
 const lml_shape lml_shapes_prices = {.wanted = LML_WANT_RECORD,

@@ -199,8 +199,10 @@ static void put_member(FILE *out, const char *name, const char *text)
 static void put_shape(FILE *out, written *w, const lml_shape *s)
 {
     bool is_new;
-    fprintf(out, "    {.wanted = %d, .optional = %d, .order = %u, .seldom = %d, .promised = %d",
-            (int)s->wanted, s->optional, s->order, s->seldom, s->promised);
+    fprintf(
+        out,
+        "    {.wanted = %d, .optional = %d, .order = %u, .seldom = %d, .usual = %d, .promised = %d",
+        (int)s->wanted, s->optional, s->order, s->seldom, s->usual, s->promised);
     fprintf(out, ", .metal = %d, .any_metal = %d", (int)s->metal, s->any_metal);
     put_member(out, "name", s->name);
     put_member(out, "title", s->title);

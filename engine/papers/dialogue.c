@@ -73,6 +73,12 @@ static lml_status walk_setting(dialogue *d, const char *recipe, lml_span name, i
     return status;
 }
 
+/* All that the recipe allows, in place of what it asks. */
+static bool asks_house(const dialogue *d)
+{
+    return strcmp(d->under, "house") == 0;
+}
+
 static lml_status walk(dialogue *d, lml_error *err)
 {
     static const char HOUSE[] = "house.";
@@ -81,7 +87,7 @@ static lml_status walk(dialogue *d, lml_error *err)
     d->walk = (lml_walk){.alloc = d->alloc,
                          .unfolded = d->unfolded[0] ? d->unfolded : NULL,
                          .under = d->under[0] ? d->under : NULL};
-    if (at && strncmp(at, HOUSE, strlen(HOUSE)) == 0) {
+    if (at && !asks_house(d) && strncmp(at, HOUSE, strlen(HOUSE)) == 0) {
         const char *name = at + strlen(HOUSE);
         return walk_setting(d, recipe_of(d).at, (lml_span){name, strcspn(name, ".[")}, 0, err);
     }
@@ -92,7 +98,8 @@ static lml_status walk(dialogue *d, lml_error *err)
         if (status != LML_OK)
             return status;
     }
-    return lml_walk_job(&d->walk, lml_json_root(d->about), job_of(d), err);
+    return asks_house(d) ? lml_walk_house(&d->walk, lml_json_root(d->about), job_of(d), err)
+                         : lml_walk_job(&d->walk, lml_json_root(d->about), job_of(d), err);
 }
 
 static lml_status read_job(dialogue *d, lml_span text, lml_error *err)
@@ -167,6 +174,16 @@ static bool is_missing(const dialogue *d, const lml_step *step, const lml_json *
     return false;
 }
 
+/* Whatever a house does not say may be said; that a list may have one more is no question to begin
+ * with. */
+static size_t first_unsaid(const lml_walk *walk)
+{
+    size_t i = 0;
+    while (i < walk->count && (walk->step[i].said || (walk->step[i].opens && !walk->step[i].first)))
+        i++;
+    return i;
+}
+
 /* At the first that is missing or wrong, or behind the last that was said where that comes first:
  * what was never asked is not passed over. */
 static lml_status begin(const dialogue *d, size_t *index, lml_error *err)
@@ -186,7 +203,10 @@ static lml_status begin(const dialogue *d, size_t *index, lml_error *err)
         if (d->walk.step[i].said)
             behind = i + 1;
     }
-    *index = d->walk.under ? 0 : only_missing || missing < behind ? missing : behind;
+    *index = asks_house(d)                      ? first_unsaid(&d->walk)
+             : d->walk.under                    ? 0
+             : only_missing || missing < behind ? missing
+                                                : behind;
     lml_json_free(faults);
     lml_text_free(d->engine, &text);
     return status;
@@ -241,6 +261,44 @@ static void tell(outcome *o, const lml_json *read)
         lml_builder_add_span(&o->told, text);
 }
 
+/* A member that every house has, such as its currency, is more than the recipe's kind knows of it.
+ */
+static lml_status check_member(const dialogue *d, const char *path, lml_span job, lml_error *err)
+{
+    static const char HOUSE[] = "house.";
+    char name[LML_JSON_PATH];
+    if (!asks_house(d) || strncmp(path, HOUSE, strlen(HOUSE)) != 0)
+        return LML_OK;
+    snprintf(name, sizeof name, "%s", path + strlen(HOUSE));
+    name[strcspn(name, ".[")] = '\0';
+    const lml_shape *shape = lml_shape_field(&lml_shapes_house, name);
+    lml_json_document *doc = NULL;
+    lml_status status = shape ? lml_json_read(d->alloc, job, NULL, d->shown, &doc, err) : LML_OK;
+    if (doc)
+        status = lml_shape_check(
+            shape, lml_json_member(lml_json_member(lml_json_root(doc), "house"), name), err);
+    lml_json_free(doc);
+    return status;
+}
+
+/* Puts it, unless it is refused there. */
+static lml_status put_value(dialogue *d, const lml_step *step, lml_span value, lml_builder *after,
+                            outcome *o, lml_error *err)
+{
+    lml_error error;
+    lml_status status = put(d, step->path, value, after, err);
+    if (status != LML_OK ||
+        check_member(d, step->path, (lml_span){after->at, after->length}, &error) == LML_OK)
+        return status;
+    after->length = 0;
+    const char *told = strstr(error.message, step->path);
+    if (told) /* past file, line and path */
+        memmove(error.message, told + strlen(step->path) + 2,
+                strlen(told) - strlen(step->path) - 1);
+    take_fault(o, &error, step->path);
+    return LML_OK;
+}
+
 static lml_status take_value(dialogue *d, const lml_step *step, lml_span typed, lml_builder *after,
                              outcome *o, lml_error *err)
 {
@@ -266,9 +324,11 @@ static lml_status take_value(dialogue *d, const lml_step *step, lml_span typed, 
         if (status == LML_OK) {
             const lml_json *root = lml_json_root(doc);
             tell(o, root);
-            status = put(d, step->path, lml_json_raw(lml_json_member(root, "given")), after, err);
+            status =
+                put_value(d, step, lml_json_raw(lml_json_member(root, "given")), after, o, err);
         }
-        snprintf(o->next, sizeof o->next, "%s", step->path);
+        if (!o->is_fault)
+            snprintf(o->next, sizeof o->next, "%s", step->path);
     }
     lml_json_free(doc);
     lml_text_free(d->engine, &read);

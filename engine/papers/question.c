@@ -2,6 +2,7 @@
 
 #include "file/faults.h"
 #include "file/json_copy.h"
+#include "file/shape.h"
 #include "file/patch.h"
 
 #include <stdio.h>
@@ -104,6 +105,18 @@ static void put_more(lml_json_writer *w, const lml_walk *walk, const lml_step *s
     lml_json_write_close(w);
 }
 
+/* In the currency of the house that is asked about. */
+static void put_example(lml_json_writer *w, const lml_json *ask, const lml_json *job)
+{
+    char example[LML_EXAMPLE_TEXT];
+    lml_span text = lml_json_text(lml_json_member(ask, "example"));
+    if (text.length == 0 || text.length >= sizeof example)
+        return;
+    snprintf(example, sizeof example, "%.*s", LML_SPAN_SHOWN(text));
+    lml_shape_example_in(lml_json_currency(job), example);
+    lml_json_write_member(w, "example", example);
+}
+
 static void put_step(lml_json_writer *w, const lml_walk *walk, const lml_step *step,
                      const lml_json *job)
 {
@@ -126,7 +139,7 @@ static void put_step(lml_json_writer *w, const lml_walk *walk, const lml_step *s
     if (!step->entry && !step->opens)
         put_copy(w, "default", lml_json_member(step->ask, "default"));
     if (!step->entry && step->kind == LML_STEP_VALUE)
-        put_copy(w, "example", lml_json_member(step->ask, "example"));
+        put_example(w, step->ask, job);
     for (size_t i = 0; i < sizeof of_the_ask / sizeof *of_the_ask; i++)
         put_copy(w, of_the_ask[i], lml_json_member(step->ask, of_the_ask[i]));
     put_heading(w, walk, step);

@@ -166,6 +166,11 @@ static void walk_list(lml_walk *walk, const lml_json *ask, const lml_json *said,
             add(walk, (lml_step){.ask = ask, .said = n, .entry = true}, own);
     }
     const lml_json *apart = field_named(ask, text_of(ask, "apart"));
+    if (records && !apart && count == 0 && !may_be_left_out(ask)) { /* it has a first one */
+        join_item(walk, own, path, count);
+        walk_fields(walk, ask, NULL, own);
+        return;
+    }
     lml_step one = {.ask = ask, .list = ask, .first = count == 0, .opens = true};
     join_item(walk, own, path, count);
     if (apart) {
@@ -246,6 +251,19 @@ lml_status lml_walk_setting(lml_walk *walk, const lml_json *about, const lml_jso
     for (; f && walk->count == 0; f = lml_json_next(f))
         if (lml_span_equal(text_of(f, "name"), name))
             walk_field(walk, f, house, "house");
+    return end_walk(walk, err);
+}
+
+lml_status lml_walk_house(lml_walk *walk, const lml_json *about, const lml_json *job,
+                          lml_error *err)
+{
+    const lml_json *house = lml_json_member(job, "house");
+    const lml_json *f = lml_json_first(lml_json_member(about, "allowances"));
+    for (; f; f = lml_json_next(f)) {
+        if (lml_json_member(f, "heading"))
+            walk->heading = f;
+        walk_field(walk, f, house, "house");
+    }
     return end_walk(walk, err);
 }
 

@@ -48,6 +48,9 @@ lml_status lml_walk_job(lml_walk *walk, const lml_json *about, const lml_json *j
 /* One allowance of that name, for the job alone: at "house.NAME". None where `about` has none. */
 lml_status lml_walk_setting(lml_walk *walk, const lml_json *about, const lml_json *job,
                             lml_span name, lml_error *err);
+/* All that `about` allows, at "house". */
+lml_status lml_walk_house(lml_walk *walk, const lml_json *about, const lml_json *job,
+                          lml_error *err);
 void lml_walk_free(lml_walk *walk);
 
 /* `count` where there is none. */

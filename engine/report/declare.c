@@ -109,6 +109,7 @@ static void put_shape(task *t, const lml_shape *s)
     member(w, "note", s->note);
     char example[LML_EXAMPLE_TEXT];
     lml_shape_example_typed(s, example, sizeof example);
+    lml_shape_example_in(lml_json_currency(lml_shelf_house(&t->run->engine->shelf)), example);
     member(w, "example", example);
     if (s->optional) {
         lml_json_write_name(w, lml_span_of("optional"));
@@ -116,6 +117,10 @@ static void put_shape(task *t, const lml_shape *s)
     }
     if (s->seldom) {
         lml_json_write_name(w, lml_span_of("seldom"));
+        lml_json_write_yes_no(w, true);
+    }
+    if (s->usual) {
+        lml_json_write_name(w, lml_span_of("usual"));
         lml_json_write_yes_no(w, true);
     }
     if (s->promised) {

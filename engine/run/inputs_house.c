@@ -229,8 +229,17 @@ static void refuse_missing(lua_State *L, lml_run *run, const lml_recipe *r, cons
              f->title);
     char example[LML_EXAMPLE_TEXT];
     lml_shape_example_json(f, example, sizeof example);
-    lml_error_hint(&e, "write \"%s\": %s in house.json, or under \"house\" in the job", f->name,
-                   example);
+    lml_span code = lml_json_currency(lml_shelf_house(&run->engine->shelf));
+    lml_shape_example_in(code, example);
+    if (code.length == 0)
+        code = lml_span_of("USD");
+    if (strcmp(f->name, "prices") == 0)
+        lml_error_hint(&e,
+                       "set one: lemel price Au \"98.50 %.*s/g\" --from \"who quoted it\" --at now",
+                       LML_SPAN_SHOWN(code));
+    else
+        lml_error_hint(&e, "write \"%s\": %s in house.json, or under \"house\" in the job", f->name,
+                       example);
     if (run->job && !arguments)
         lml_error_context(&e, e.status, "%s has no default because only the studio can know it",
                           f->name);

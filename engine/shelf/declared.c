@@ -212,8 +212,8 @@ static void read_shape(lua_State *L, lml_reader *r, int index, const char *name,
                        int depth)
 {
     static const char *const known[] = {
-        "kind", "from", "to",      "default", "source", "optional", "metal",    "options", "fields",
-        "of",   "note", "example", "apart",   "seldom", "per",      "promised", NULL};
+        "kind", "from", "to",      "default", "source", "optional", "metal", "options",  "fields",
+        "of",   "note", "example", "apart",   "seldom", "usual",    "per",   "promised", NULL};
     index = lua_absindex(L, index);
     lml_box_need_stack(L, 24);
     if (depth > 8)
@@ -242,9 +242,11 @@ static void read_shape(lua_State *L, lml_reader *r, int index, const char *name,
     out->optional = lua_toboolean(L, -1);
     lua_getfield(L, index, "seldom");
     out->seldom = lua_toboolean(L, -1);
+    lua_getfield(L, index, "usual");
+    out->usual = lua_toboolean(L, -1);
     lua_rawgeti(L, index, LML_SHAPE_ORDER);
     out->order = (unsigned)lua_tointeger(L, -1);
-    lua_pop(L, 3);
+    lua_pop(L, 4);
     read_promised(L, r, index, out, depth);
     out->from = figure_member(L, r, index, "from", out);
     if (!out->from && r->asking)

@@ -143,16 +143,16 @@ static bool same_names(const char *const *a, const char *const *b)
 static bool same_shape(const lml_shape *a, const lml_shape *b)
 {
     bool same = a->wanted == b->wanted && a->optional == b->optional && a->order == b->order &&
-                a->seldom == b->seldom && a->promised == b->promised && a->metal == b->metal &&
-                a->any_metal == b->any_metal && a->field_count == b->field_count &&
-                a->check == b->check && !a->of == !b->of && same_text(a->name, b->name) &&
-                same_text(a->title, b->title) && same_text(a->from, b->from) &&
-                same_text(a->to, b->to) && same_text(a->default_text, b->default_text) &&
-                same_text(a->source, b->source) && same_text(a->per, b->per) &&
-                same_text(a->example, b->example) && same_text(a->note, b->note) &&
-                same_text(a->heading, b->heading) && same_text(a->apart, b->apart) &&
-                same_text(a->per, b->per) && same_names(a->choices, b->choices) &&
-                (!a->of || same_shape(a->of, b->of));
+                a->seldom == b->seldom && a->usual == b->usual && a->promised == b->promised &&
+                a->metal == b->metal && a->any_metal == b->any_metal &&
+                a->field_count == b->field_count && a->check == b->check && !a->of == !b->of &&
+                same_text(a->name, b->name) && same_text(a->title, b->title) &&
+                same_text(a->from, b->from) && same_text(a->to, b->to) &&
+                same_text(a->default_text, b->default_text) && same_text(a->source, b->source) &&
+                same_text(a->per, b->per) && same_text(a->example, b->example) &&
+                same_text(a->note, b->note) && same_text(a->heading, b->heading) &&
+                same_text(a->apart, b->apart) && same_text(a->per, b->per) &&
+                same_names(a->choices, b->choices) && (!a->of || same_shape(a->of, b->of));
     for (size_t i = 0; same && i < a->field_count; i++)
         same = same_shape(&a->fields[i], &b->fields[i]);
     return same;

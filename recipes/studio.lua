@@ -1,0 +1,107 @@
+-- A studio, as house.json describes it: `lemel new studio` asks these settings in this order, and `lemel check house.json` runs
+-- this recipe. The recipes that use a setting declare it themselves; nothing here works out a figure of a job.
+
+local crucibles = require "crucibles"
+local investing = require "investing"
+local kiln = require "kiln"
+
+-- What lacks where a setting is not there.
+local FOR = {
+  { "place", "tax and marks" }, { "currency", "any price" }, { "rates", "the price of work" }, { "overhead", "the price of work" }, { "premium", "the price of metal" },
+  { "credit_share", "what a client's metal is worth" }, { "refiner", "what a client's metal is worth" },
+  { "scale_spread", "any weighing of old metal" }, { "scale_step", "the charge" }, { "button", "the charge" }, { "crucibles", "the charge and the melt" },
+  { "furnaces", "the melt" }, { "flasks", "the flask" }, { "altitude", "the vacuum" }, { "kiln", "the casting day" },
+}
+
+-- The faults of several things are told together.
+local function check_each(name, list, look)
+  local found = {}
+  for _, one in ipairs(list or {}) do
+    local sound, why = pcall(look, one)
+    if not sound then table.insert(found, tostring(why)) end
+  end
+  if #found > 0 then error(table.concat(found, "; "), name) end
+end
+
+local function look_at_crucible(c)
+  crucibles.room(c, Q "100 %")
+  if not c.mass then error(text.fill('the crucible {name} takes much of the heat: give its mass, as in "mass": "300 g"', c)) end
+end
+
+local function look_at_furnace(f)
+  if not (f.stores or f.from_cold) then
+    error(text.fill('the furnace {name}: give from_cold, the time from cold to the first pour, as in "from_cold": "25 min", or stores, the heat in its lining', f))
+  end
+end
+
+return recipe {
+  title = "A studio's own settings", version = "1.0.0", licence = "CC0-1.0", level = 2,
+  asks = {},
+  allowances = {
+    { "The studio",
+      name     = ask.text { "Its name, as it is printed", optional = true, usual = true, example = "Lantern Street Studio" },
+      place    = ask.text { "Where it is: a country, or a country and its part; laws and taxes depend on it", optional = true, usual = true, example = "DE" },
+      currency = ask.text { "Its currency", optional = true, usual = true, example = "EUR" },
+      altitude = ask.length { "Height above the sea", from = "-500 m", to = "9000 m", optional = true, usual = true, example = "233 m" },
+      units    = ask.record { "The units to print", optional = true, usual = true, fields = {
+        mass        = ask.choice { "Print masses in", options = { "g", "dwt", "ozt", "oz_av", "kg", "mg", "gr" }, optional = true },
+        length      = ask.choice { "Print lengths in", options = { "mm", "cm", "in" }, optional = true },
+        temperature = ask.choice { "Print temperatures in", options = { "°C", "°F" }, optional = true },
+        vacuum      = ask.choice { "Print vacuum, as a depth below the air, in", options = { "mbar", "inHg", "kPa", "mmHg" }, optional = true,
+                                   note = "a reading that is absolute is typed so: 120 mbar abs" },
+      } },
+    },
+    { "Work and prices",
+      rates        = ask.by_name { "Hourly rates by operation, bench for those not named", of = ask.price { "Rate", example = "68 EUR/h", per = "h" }, example = "bench",
+                                   optional = true, usual = true },
+      overhead     = ask.price { "Overhead per hour", example = "18 EUR/h", per = "h", optional = true, usual = true },
+      markup       = ask.ratio { "Profit on the work, as a markup on its cost", from = "0 %", to = "1000 %", example = "22 %", optional = true, usual = true },
+      premium      = ask.ratio { "Premium over the metal price when fine metal is bought", from = "0 %", to = "50 %", example = "2 %", optional = true, usual = true },
+      credit_share = ask.ratio { "Part of the metal price that a client's metal is credited at", to = "100 %", example = "90 %", optional = true, usual = true },
+      refiner      = ask.record { "The refiner's terms", optional = true, usual = true, fields = {
+        yield   = ask.ratio { "Yield of the refiner's melt", example = "98 %" },
+        payable = ask.ratio { "Share paid of the assayed content", example = "95 %" },
+        fee     = ask.money { "Charge per lot", example = "42 EUR" } } },
+    },
+    { "Scale, crucible and furnace",
+      scale_step   = ask.mass { "Scale division", from = "0.0001 g", to = "1 g", example = "0.01 g", note = "what the bench scale shows", optional = true, usual = true },
+      scale_spread = ask.mass { "Uncertainty of one weighing (one standard deviation)", from = "0.00001 g", to = "1 g", example = "0.005 g", optional = true, usual = true,
+                                note = "weigh one piece ten times; half a division if you do not know" },
+      button       = ask.mass { "Metal for the button", example = "10 g", optional = true, usual = true },
+      crucibles    = ask.list { "The house's crucibles", of = crucibles.crucible, optional = true, usual = true },
+      furnaces     = ask.list { "The house's furnaces", of = crucibles.furnace, optional = true, usual = true },
+    },
+    { "Flask and kiln",
+      flasks = ask.list { "The house's flasks", of = investing.flask, optional = true, usual = true },
+      kiln   = ask.record { "The kiln", fields = kiln.fields, optional = true, usual = true },
+    },
+  },
+  gives = { lacking = give.list { "What is not set yet", of = give.text "A setting, and what it is for" } },
+
+  work = function (_, house, sheet)
+    check_each("crucibles", house.crucibles, look_at_crucible)
+    check_each("furnaces", house.furnaces, look_at_furnace)
+    local lacking = {}
+    for _, f in ipairs(FOR) do
+      if house[f[1]] == nil then table.insert(lacking, f[1] .. ": " .. f[2]) end
+    end
+    if #lacking > 0 then sheet:note("lacking", "Not set yet, and needed for: " .. table.concat(lacking, "; ")) end
+    return { lacking = lacking }
+  end,
+
+  proofs = {
+    { "what is set is not lacking", source = "arithmetic: of fifteen settings, three are set",
+      given = { place = "DE", currency = "EUR", kiln = { heating = { { to = "1000 °C", rate = "5 Δ°C/min" } }, cooling = { { above = "100 °C", rate = "3 Δ°C/min" } }, segments = 6, can_wait = true } },
+      expect = { lacking = { "rates: the price of work", "overhead: the price of work", "premium: the price of metal", "credit_share: what a client's metal is worth",
+        "refiner: what a client's metal is worth", "scale_spread: any weighing of old metal", "scale_step: the charge", "button: the charge",
+        "crucibles: the charge and the melt", "furnaces: the melt", "flasks: the flask", "altitude: the vacuum" } } },
+    { "a studio that says everything", source = "arithmetic: of fifteen settings, fifteen are set",
+      given = { place = "DE", currency = "EUR", altitude = "5 m", rates = { bench = "68 EUR/h" }, overhead = "18 EUR/h", premium = "2 %", credit_share = "90 %",
+                refiner = { yield = "98 %", payable = "95 %", fee = "42 EUR" }, scale_spread = "0.005 g", scale_step = "0.01 g", button = "10 g",
+                crucibles = { { name = "A", material = "graphite", mass = "300 g", rating = "60 g", rated_in = "Au999.9 fine" } },
+                furnaces = { { name = "tabletop", power = "1500 W", efficiency = "55 %", from_cold = "25 min" } },
+                flasks = { { name = "80", diameter = "80 mm", height = "100 mm" } },
+                kiln = { heating = { { to = "1000 °C", rate = "5 Δ°C/min" } }, cooling = { { above = "100 °C", rate = "3 Δ°C/min" } }, segments = 6, can_wait = true } },
+      expect = { lacking = {} }, stops = {} },
+  },
+}
