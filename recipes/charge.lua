@@ -313,7 +313,7 @@ return recipe {
       at_least  = ask.list { "Further metals, at least", of = ask.fineness { "A part", example = "100 ‰ Ag" }, optional = true },
       at_most   = ask.list { "Metals, at most", of = ask.fineness { "A part", example = "20 ‰ Zn" }, optional = true },
       roof      = ask.fineness { "Fineness that the charge may not pass", example = "760 ‰ Au", optional = true,
-                                 note = "left out: roof_room above the target, where the aim is not the least cost and a lot thins it" },
+                                 note = "left out: roof_room above the target, where a lot thins it" },
     },
     { "Colour and skin",
       colour    = ask.choice { "Colour that the charge keeps to, by a fitted rule", options = colours.band_names, optional = true },
@@ -396,6 +396,13 @@ return recipe {
   end,
 
   proofs = function()
+  -- 32 g of sterling out of spoons and new silver, priced { spoons, fine silver, grain } or not.
+  local function sterling(prices)
+    return { mass = "32 g", target = "925 ‰ Ag", reuse_limit = "60 %", scale_step = "0.001 g", lots = {
+      { name = "spoons", metal = { Ag = "926 ‰", Cu = "74 ‰" }, mass = "84 g", old = true, price = prices[1] },
+      { name = "fine silver", metal = { Ag = "999 ‰", Cu = "1 ‰" }, price = prices[2] }, { name = "grain", metal = { Ag = "925 ‰", Cu = "75 ‰" }, price = prices[3] } } }
+  end
+
   return {
     -- All of a lot raised with fine gold, then lowered: charge and reuse limit out of the way.
     { "25 dwt of 10 kt raised to 14 kt", source = "Raising and reducing karat (a supplier's factor tables with examples)",
@@ -477,6 +484,11 @@ return recipe {
       given = { mass = "40 g", target = "925 ‰ Ag", aim = "least new metal", reuse_limit = "100 %", scale_step = "0.001 g",
         lots = { { name = "scrap", metal = { Ag = "999 ‰", Cu = "1 ‰" }, mass = "100 g", old = true }, { name = "copper", metal = "Cu fine" } } },
       expect = { fineness = "935 ‰ Ag" }, within = "0.1 ‰" },
+    { "spoons and grain make sterling, and without prices no fine silver is given away", given = sterling {},
+      expect = { weigh = { { name = "spoons", mass = Q "19.2 g" }, { name = "grain", mass = Q "12.8 g" } } }, within = "0.01 g",
+      source = "60 % of 32 g are old; 926 and 925 are 925 already" },
+    { "fine silver that is cheaper than grain: the roof holds at the least cost too", given = sterling { "1.00 USD/g", "1.20 USD/g", "1.30 USD/g" },
+      expect = { fineness = "935 ‰ Ag" }, within = "0.1 ‰", source = "10 ‰ above 925; without a roof 19.2 g of 926 and 12.8 g of 999 are 955.2" },
     { "where nothing thins it the roof gives way", source = "999 is 999 whatever is wished: arithmetic",
       given = { mass = "40 g", target = "925 ‰ Ag", aim = "least new metal", reuse_limit = "100 %", scale_step = "0.001 g",
         lots = { { name = "scrap", metal = { Ag = "999 ‰", Cu = "1 ‰" }, mass = "100 g", old = true } } },

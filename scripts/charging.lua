@@ -39,7 +39,38 @@ local function keeps_colour(c, blends)
   return true
 end
 
--- The amounts. Where nothing makes rich metal dear the charge has a roof above its target; where no lot thins it that far, the
+-- Of charges that serve an aim alike, the one with the least of the metal aimed at: nobody means to give it away. Where the cost is the
+-- aim, the prices see to that. Each lot costs what it has of the metal, and one that the aim avoids so much more that the aim comes
+-- first; limits and true cost are those of the aim's own answer.
+local AVOIDED = 1000
+local function leanest(c, asked, job)
+  local again, lots, metal = {}, {}, job.target.metal
+  for name, value in pairs(asked) do again[name] = value end
+  for i, l in ipairs(asked.lots) do
+    local own = {}
+    for name, value in pairs(l) do own[name] = value end
+    local wanted = l.old or asked.objective ~= "least new metal" and l.owner == asked.client
+    own.price = Q "1 EUR/g" * (l.composition:fineness(metal):number "‰" / 1000 + (wanted and 0 or AVOIDED))
+    lots[i] = own
+  end
+  again.lots, again.objective = lots, "least cost"
+  local lean = craft.charge(again)
+  if lean.reason then return c end
+  lean.binding, lean.cost = c.binding, nil
+  for _, w in ipairs(c.cost and lean.weigh or {}) do
+    local part = asked.lots[w.lot].price * w.mass
+    lean.cost = lean.cost and lean.cost + part or part
+  end
+  return lean
+end
+
+local function found_for(asked, job)
+  local c = craft.charge(asked)
+  if c.reason or asked.objective == "least cost" or c.composition[job.target.metal] <= job.target then return c end
+  return leanest(c, asked, job)
+end
+
+-- The amounts. A charge has a roof a little above its target, whatever rich metal costs; where no lot thins it that far, the
 -- roof gives way and that is said; where one does, but not in the colour that is wanted, there is no such charge. A roof that the job
 -- names does not give way. Colour and roof seldom bind: what is best without them and
 -- keeps to them is best with them as well.
@@ -48,22 +79,18 @@ local function solve(lots, aim, limit, client, job, house, sheet)
   local metal = job.target.metal
   local asked = { lots = lots, mass = job.mass, at_least = job.more, bounds = bounds, client = client, step = house.scale_step,
                   shares = { { lots = "old", name = "old metal", most = job.old_most or limit } }, objective = aim }
-  local soft = not job.roof and aim ~= "least cost"
-  local room = fineness(metal, min(1, job.target:number "‰" / 1000 + house.roof_room:number()))
-  local most = job.roof or soft and room
-  local c = craft.charge(asked)
+  local most = job.roof or fineness(metal, min(1, job.target:number "‰" / 1000 + house.roof_room:number()))
+  local c = found_for(asked, job)
   if c.reason then return c, band end
   if not keeps_colour(c, blends) then
-    local plain = c.composition[metal]
     asked.blends = blends
-    c = craft.charge(asked)
-    if not most and plain <= room then most = room end   -- a colour is no reason to pour fine gold, whatever it costs
+    c = found_for(asked, job)
   end
-  if most and not c.reason and c.composition[metal] > most then
+  if not c.reason and c.composition[metal] > most then
     asked.blends = blends
     table.insert(bounds, { metal = metal, high = most })
-    local roofed = craft.charge(asked)
-    if roofed.reason and soft then
+    local roofed = found_for(asked, job)
+    if roofed.reason and not job.roof then
       if #blends > 0 then
         asked.blends = nil
         if not craft.charge(asked).reason then return roofed, band end   -- thinned, it would be of another colour
