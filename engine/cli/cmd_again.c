@@ -156,7 +156,9 @@ static lml_status check_words(const lml_arguments *a, lml_error *err)
     }
     for (size_t i = 2; i < a->words; i++)
         if (!strchr(a->word[i], '='))
-            return lml_fail(err, LML_USAGE, "\"%s\" has no value", a->word[i]);
+            return lml_fail(err, LML_USAGE,
+                            "\"%s\" has no value: write NAME=VALUE, such as wax=\"2.85 g\"",
+                            a->word[i]);
     return LML_OK;
 }
 

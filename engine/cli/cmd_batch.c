@@ -281,8 +281,10 @@ static lml_status refuse_words(const lml_arguments *a, lml_error *err)
     }
     for (size_t i = 0; i < a->words && a->words > 1; i++)
         if (strcmp(a->word[i], "-") == 0)
-            return lml_fail(err, LML_USAGE, "- stands for all jobs, but %s is named too",
-                            a->word[i == 0]);
+            return lml_fail(
+                err, LML_USAGE,
+                "- reads the jobs from standard input, but %s is named too: leave one out",
+                a->word[i == 0]);
     if (format && strcmp(format, "text") == 0) {
         lml_fail(err, LML_USAGE, "lemel batch prints JSON lines only");
         lml_error_hint(err, "lemel run JOB prints the sheets of one job");

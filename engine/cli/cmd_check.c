@@ -187,7 +187,9 @@ lml_status lml_cmd_check(lml_call *call, lml_error *err)
 {
     const lml_arguments *a = &call->arguments;
     if (a->words == 0)
-        return lml_fail(err, LML_USAGE, "lemel check needs job files or recipes");
+        return lml_fail(
+            err, LML_USAGE,
+            "lemel check needs job files or recipes, as in: lemel check jobs/NAME.json");
     bool json = lml_call_wants_json(call), advised = false;
     lml_status first = LML_OK;
     lml_json_writer w = lml_json_writer_on(&call->out, true);

@@ -12,7 +12,8 @@ static lml_status check_words(const lml_arguments *a, lml_error *err)
         return LML_OK;
     lml_fail(err, LML_USAGE,
              a->words == 0 ? "lemel learn needs an allowance, and the jobs that say something of it"
-                           : "lemel learn needs job files, or folders of them");
+                           : "lemel learn needs job files or folders of them, as in: lemel learn "
+                             "need.history jobs");
     lml_error_hint(err, "lemel learn need.history jobs");
     return LML_USAGE;
 }

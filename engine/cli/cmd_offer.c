@@ -21,7 +21,9 @@ static lml_status check_words(const lml_arguments *a, lml_error *err)
         return LML_USAGE;
     }
     if (a->given[LML_OPTION_ACCEPTED] && a->given[LML_OPTION_WITHDRAWN])
-        return lml_fail(err, LML_USAGE, "an offer is accepted or withdrawn: name one of the two");
+        return lml_fail(
+            err, LML_USAGE,
+            "an offer is either accepted or withdrawn: leave out --accepted or --withdrawn");
     bool made = !a->given[LML_OPTION_ACCEPTED] && !a->given[LML_OPTION_WITHDRAWN];
     if (made && (a->given[LML_OPTION_REASON] || a->given[LML_OPTION_ANYWAY])) {
         lml_fail(err, LML_USAGE, "--%s goes with --accepted or --withdrawn",

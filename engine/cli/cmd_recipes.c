@@ -175,7 +175,9 @@ lml_status lml_cmd_recipes(lml_call *call, lml_error *err)
 {
     bool points = call->arguments.given[LML_OPTION_RULES];
     if (call->arguments.words > 0 && !points)
-        return lml_fail(err, LML_USAGE, "lemel recipes takes no arguments, but \"%s\" was given",
+        return lml_fail(err, LML_USAGE,
+                        "lemel recipes takes no arguments, but \"%s\" was given: lemel inspect "
+                        "shows one recipe",
                         call->arguments.word[0]);
     lml_kit kit = lml_kit_on(&call->alloc);
     listing l = {.call = call, .kit = &kit, .json = lml_json_writer_on(&call->out, true)};

@@ -9,8 +9,8 @@ static lml_status read_digits(const char *text, int *out, lml_error *err)
     char *end;
     long n = strtol(text, &end, 10);
     if (*end != '\0' || end == text || n < 1 || n > 17)
-        return lml_fail(err, LML_USAGE, "--digits needs a whole number from 1 to 17, not \"%s\"",
-                        text);
+        return lml_fail(err, LML_USAGE,
+                        "--digits needs a whole number from 1 to 17, but \"%s\" is not one", text);
     *out = (int)n;
     return LML_OK;
 }
@@ -23,7 +23,8 @@ static lml_status read_sum(const lml_arguments *a, lml_builder *expression, lml_
     size_t words = a->words;
     *out = (lml_sum){.unit = NULL};
     if (words >= 2 && strcmp(a->word[words - 1], "as") == 0)
-        return lml_fail(err, LML_USAGE, "expected a unit after `as`");
+        return lml_fail(err, LML_USAGE,
+                        "expected a unit after `as`, as in: lemel reckon \"1 ozt\" as g");
     if (words >= 3 && strcmp(a->word[words - 2], "as") == 0) {
         out->unit = a->word[words - 1];
         words -= 2;

@@ -44,8 +44,8 @@ static lml_status check_words(const lml_arguments *a, lml_error *err)
     size_t first = all ? 1 : 2;
     for (size_t i = first; i < a->words; i++)
         if (is_there(a, first, i))
-            return lml_fail(err, LML_USAGE, "%.*s is given twice", (int)strcspn(a->word[i], "="),
-                            a->word[i]);
+            return lml_fail(err, LML_USAGE, "%.*s is given twice: leave one out",
+                            (int)strcspn(a->word[i], "="), a->word[i]);
     return LML_OK;
 }
 

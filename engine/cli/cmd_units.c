@@ -197,7 +197,8 @@ lml_status lml_cmd_units(lml_call *call, lml_error *err)
 {
     const lml_arguments *a = &call->arguments;
     if (a->words > 1)
-        return lml_fail(err, LML_USAGE, "lemel units takes one unit, but \"%s\" follows it",
+        return lml_fail(err, LML_USAGE,
+                        "lemel units takes one unit, but \"%s\" follows it: ask for each by itself",
                         a->word[1]);
     const char *name = a->words == 1 ? a->word[0] : NULL;
     if (lml_call_wants_json(call))

@@ -51,8 +51,8 @@ lml_status lml_job_text_put(const lml_call *call, size_t first, lml_job_text *jo
         size_t name = strcspn(a->word[i], "=");
         for (size_t k = first; k < i; k++)
             if (strcspn(a->word[k], "=") == name && strncmp(a->word[k], a->word[i], name) == 0)
-                return lml_fail(err, LML_USAGE, "%.*s is given twice: %s and %s", (int)name,
-                                a->word[i], a->word[k], a->word[i]);
+                return lml_fail(err, LML_USAGE, "%.*s is given twice, %s and %s: leave one out",
+                                (int)name, a->word[i], a->word[k], a->word[i]);
         lml_status status = job->closing
                                 ? lml_given_put_closing(&job->text, a->word[i], job->shown, err)
                                 : lml_given_put(&job->text, a->word[i], job->shown, err);

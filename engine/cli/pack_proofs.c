@@ -45,10 +45,10 @@ static lml_status check_case(const lml_pack_proofs *p, lml_put what, const lml_p
     for (size_t i = 0; i < p->now.count; i++) {
         const lml_kit_text *t = &p->now.texts[i];
         if (t->what == what && strcmp(t->name, name) != 0 && same_but_for_case(t->name, name))
-            return lml_fail(
-                err, LML_BAD_DATA,
-                "%s and %s are the same file on a disk that ignores upper and lower case",
-                piece->path, t->shown);
+            return lml_fail(err, LML_BAD_DATA,
+                            "%s and %s are the same file on a disk that ignores upper and lower "
+                            "case: rename one",
+                            piece->path, t->shown);
     }
     return LML_OK;
 }

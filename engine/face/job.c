@@ -43,7 +43,9 @@ static lml_status check_house(lml_engine *engine, lml_error *err)
             return LML_BAD_DATA;
         }
         if (!known) {
-            lml_json_fail(m, err, LML_BAD_DATA, "no available recipe has such an allowance");
+            lml_json_fail(
+                m, err, LML_BAD_DATA,
+                "no available recipe has such an allowance: check its spelling, or remove it");
             lml_error_hint(err, "lemel inspect RECIPE lists the names the house can set");
             return LML_BAD_DATA;
         }

@@ -431,7 +431,8 @@ lml_status lml_json_scan(lml_json_document *doc, const lml_json_limits *limits, 
         return status;
     skip_blanks(&s);
     if (s.at == s.length)
-        return lml_fail(err, LML_BAD_DATA, "%s: the text is empty", doc->source);
+        return lml_fail(err, LML_BAD_DATA, "%s: the text is empty: a file needs at least {}",
+                        doc->source);
     status = scan_value(&s, 0, (lml_span){0}, 0);
     if (status)
         return status;

@@ -23,12 +23,13 @@ static lml_status check_text(const lml_shape *s, const lml_json *node, size_t mo
         return lml_shape_wrong_kind(s, node, err);
     lml_span text = lml_json_text(node);
     if (text.length > most)
-        return lml_json_fail(node, err, LML_BAD_VALUE, "the text is longer than %zu bytes", most);
+        return lml_json_fail(node, err, LML_BAD_VALUE,
+                             "the text is longer than %zu bytes: shorten it", most);
     uint32_t c;
     if (lml_letter_find_hidden(text, "", &c) == text.length)
         return LML_OK;
     /* on a sheet it would hide or forge what is beside it */
-    return lml_json_fail(node, err, LML_BAD_VALUE, "the text contains %s (U+%04X)",
+    return lml_json_fail(node, err, LML_BAD_VALUE, "the text contains %s (U+%04X): remove it",
                          lml_letter_fault(c), (unsigned)c);
 }
 

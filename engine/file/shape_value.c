@@ -63,9 +63,9 @@ enum { LEAST, MOST };
 static lml_status outside(const lml_json *node, lml_error *err, int which, const char *bound)
 {
     lml_span raw = lml_json_raw(node);
-    return lml_json_fail(node, err, LML_BAD_VALUE, "%.*s is %s (%s)", (int)raw.length, raw.at,
-                         which == LEAST ? "below the least allowed" : "above the most allowed",
-                         bound);
+    return lml_json_fail(node, err, LML_BAD_VALUE, "%.*s is %s %s: check the figure and its unit",
+                         (int)raw.length, raw.at,
+                         which == LEAST ? "below the minimum of" : "above the maximum of", bound);
 }
 
 /* One bound against the value, and against both ends of a range. */

@@ -36,7 +36,8 @@ static lml_status read_mass(const lml_json *node, int64_t *out, lml_error *err)
         return lml_json_place(node, status, err);
     if (v.amount > MOST_WEIGHED)
         return lml_json_fail(node, err, LML_BAD_VALUE,
-                             "more than 100 kg was never weighed at one time in a studio");
+                             "more than 100 kg at one time cannot be right in a studio: check the "
+                             "figure and its unit");
     *out = (int64_t)floor(v.amount * NANOGRAMS + 0.5);
     return LML_OK;
 }

@@ -203,8 +203,9 @@ static lml_status check_count(const gathering *g, const lml_json *job, size_t co
         return lml_json_fail(job, err, LML_BAD_DATA,
                              "the job lists no others, but the texts of %zu were given", count);
     if (count > LISTED_MOST)
-        return lml_json_fail(g->jobs, err, LML_LIMIT, "%zu jobs are listed, but at most %d can be",
-                             count, LISTED_MOST);
+        return lml_json_fail(g->jobs, err, LML_LIMIT,
+                             "%zu jobs are listed, but at most %d can be: split the list", count,
+                             LISTED_MOST);
     if (lml_json_count(g->jobs) != count)
         return lml_json_fail(g->jobs, err, LML_BAD_DATA,
                              "%zu jobs are listed, but the texts of %zu were given",

@@ -24,7 +24,9 @@ lml_status lml_given_start(lml_builder *job, lml_span recipe, lml_error *err)
 static lml_status add_step(path *out, lml_span step, lml_span name, lml_error *err)
 {
     if (step.length == 0)
-        return lml_fail(err, LML_USAGE, "\"%.*s\" is not a name", LML_SPAN_SHOWN(name));
+        return lml_fail(err, LML_USAGE,
+                        "\"%.*s\" is not a name: write one like wax or lots[0].price",
+                        LML_SPAN_SHOWN(name));
     if (out->steps == STEPS)
         return lml_fail(err, LML_USAGE, "\"%.*s\" has too many levels", LML_SPAN_SHOWN(name));
     out->step[out->steps++] = step;

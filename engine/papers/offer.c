@@ -69,14 +69,16 @@ static lml_status check_words(const lml_offer *said, lml_error *err)
         return lml_fail(err, LML_USAGE, "when was it %s?", said->what);
     bool offered = strcmp(said->what, whats[0]) == 0, accepted = strcmp(said->what, whats[1]) == 0;
     if (!offered && (!said->by || !said->by[0]))
-        return lml_fail(err, LML_USAGE, "who %s it?", accepted ? "accepted" : "withdrew");
+        return lml_fail(err, LML_USAGE, "who %s it? Add --by WHO",
+                        accepted ? "accepted" : "withdrew");
     bool why = said->reason && said->reason[0];
     if (!why && strcmp(said->what, whats[2]) == 0)
-        return lml_fail(err, LML_USAGE, "why was it withdrawn?");
+        return lml_fail(err, LML_USAGE, "why was it withdrawn? Add --reason WHY");
     if (!why && accepted && said->anyway)
-        return lml_fail(err, LML_USAGE, "why is it valid although it was accepted late?");
+        return lml_fail(err, LML_USAGE,
+                        "why is it valid although it was accepted late? Add --reason WHY");
     if (said->paid && !accepted)
-        return lml_fail(err, LML_USAGE, "a payment goes with an acceptance");
+        return lml_fail(err, LML_USAGE, "--paid is for an acceptance: add --accepted --by WHO");
     return LML_OK;
 }
 
@@ -266,7 +268,8 @@ static lml_status read_paid(const paper *p, char out[MONEY_TEXT], lml_error *err
                         "currency",
                         out, LML_SPAN_SHOWN(price));
     if (money.exact < 0 || money.exact > whole.exact)
-        return lml_fail(err, LML_BAD_VALUE, "%s was paid, but the whole price is %.*s", out,
+        return lml_fail(err, LML_BAD_VALUE,
+                        "%s was paid, but the whole price is %.*s: check the amount", out,
                         LML_SPAN_SHOWN(price));
     return LML_OK;
 }

@@ -39,7 +39,8 @@ static void check_setting(lua_State *L, const lml_parts *all, const lml_json *m)
     lml_box_charge(L, 20);
     if (is_setting(all, name, &nearest))
         return;
-    lml_json_fail(m, &e, LML_BAD_DATA, "no recipe of this job has such an allowance");
+    lml_json_fail(m, &e, LML_BAD_DATA,
+                  "no recipe of this job has such an allowance: check its spelling, or remove it");
     if (lml_nearest_found(&nearest))
         lml_error_hint(&e, "did you mean '%.*s'?", (int)nearest.best.length, nearest.best.at);
     lml_raise_as_is(L, &e);

@@ -145,7 +145,7 @@ static void check_name(lua_State *L, lml_span at)
     uint32_t code = 0;
     lml_box_charge(L, at.length / 16);
     if (lml_letter_find_hidden(at, "", &code) < at.length)
-        lml_raise_text(L, LML_BAD_RECIPE, "a name in a result contains %s (U+%04X)",
+        lml_raise_text(L, LML_BAD_RECIPE, "a name in a result contains %s (U+%04X): remove it",
                        lml_letter_fault(code), (unsigned)code);
 }
 

@@ -143,7 +143,8 @@ static const lml_shape *allowance_named(const lml_recipe *r, lml_span name)
 static void note_unread(review *v, const lml_json *m, lml_nearest *nearest)
 {
     lml_error error;
-    lml_json_fail(m, &error, LML_BAD_DATA, "no available recipe has such an allowance");
+    lml_json_fail(m, &error, LML_BAD_DATA,
+                  "no available recipe has such an allowance: check its spelling, or remove it");
     if (lml_nearest_found(nearest))
         lml_error_hint(&error, "did you mean '%.*s'?", (int)nearest->best.length, nearest->best.at);
     else

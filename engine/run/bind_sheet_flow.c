@@ -167,7 +167,9 @@ static void set_columns(lua_State *L, flow *f)
             to->column = from->column + 1;
             moved = true;
             if (round > f->place_count)
-                lml_raise_text(L, LML_BAD_RECIPE, "the flow goes in a circle at '%.*s'",
+                lml_raise_text(L, LML_BAD_RECIPE,
+                               "the flow goes in a circle at '%.*s': no move may lead back to "
+                               "where its metal came from",
                                (int)to->name.length, to->name.at);
         }
     }

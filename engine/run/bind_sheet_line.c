@@ -141,7 +141,8 @@ static void take_order(lua_State *L, const line *l, const char *first, const cha
         b = *lml_figure_check(L, lua_gettop(L), &b);
         if (lml_compare(&a, &b, &order, NULL) == LML_OK && order > 0) {
             char low[60], high[60];
-            lml_raise_text(L, LML_BAD_RECIPE, "a line has '%s' %s, which is above its '%s', %s",
+            lml_raise_text(L, LML_BAD_RECIPE,
+                           "a line has '%s' %s, which is above its '%s' %s: are the two swapped?",
                            first, lml_bind_sheet_shown(&a, low, sizeof low), second,
                            lml_bind_sheet_shown(&b, high, sizeof high));
         }

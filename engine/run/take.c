@@ -44,8 +44,8 @@ void lml_take_bounds(lua_State *L, const lml_shape *s, const lml_value *v, const
         if (i == 0 ? order < 0 : order > 0) {
             char text[LML_VALUE_TEXT];
             lml_write_text(v, text);
-            lml_fail(&e, LML_BAD_VALUE, "%s is %s (%s)", text,
-                     i == 0 ? "below the least allowed" : "above the most allowed", bound[i]);
+            lml_fail(&e, LML_BAD_VALUE, "%s is %s %s: check the figure and its unit", text,
+                     i == 0 ? "below the minimum of" : "above the maximum of", bound[i]);
             lml_take_refuse(L, &e, NULL, path);
         }
     }

@@ -83,7 +83,10 @@ static lml_status read_file(lml_pack *pack, int folder, const char *name, const 
     int file = openat(folder, name, O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_NOCTTY | O_CLOEXEC);
     if (file < 0)
         return errno == ELOOP
-                   ? refuse(pack, path, "is a link: a pack may only have plain files", err)
+                   ? refuse(
+                         pack, path,
+                         "is a link, but a pack may only have plain files: copy the file into it",
+                         err)
                    : system_fail(pack, path, errno, err);
     lml_status status = LML_OK;
     if (fstat(file, &found) < 0)
@@ -149,7 +152,9 @@ static lml_status take_entry(lml_pack *pack, int folder, const char *inner, cons
     if (fstatat(folder, name, &found, AT_SYMLINK_NOFOLLOW) < 0)
         return system_fail(pack, path, errno, err);
     if (S_ISLNK(found.st_mode))
-        return refuse(pack, path, "is a link: a pack may only have plain files", err);
+        return refuse(pack, path,
+                      "is a link, but a pack may only have plain files: copy the file into it",
+                      err);
     if (S_ISDIR(found.st_mode)) {
         if (inner || (strcmp(name, "recipes") != 0 && strcmp(name, "scripts") != 0))
             return refuse(pack, path, "is a folder: a pack has recipes/, scripts/ and files", err);
@@ -158,8 +163,9 @@ static lml_status take_entry(lml_pack *pack, int folder, const char *inner, cons
     }
     if (!S_ISREG(found.st_mode))
         return refuse(pack, path,
-                      S_ISFIFO(found.st_mode) ? "is a pipe: a pack may only have plain files"
-                                              : "is not a plain file",
+                      S_ISFIFO(found.st_mode)
+                          ? "is a pipe, but a pack may only have plain files: remove it"
+                          : "is not a plain file",
                       err);
     if (pack->count >= LML_PACK_FILES)
         return lml_fail(err, LML_LIMIT, "%s has more than %d files, so it is not a pack",
@@ -215,7 +221,7 @@ static lml_status check_case(const lml_pack *pack, lml_error *err)
             if (same_but_for_case(pack->files[i].path, pack->files[k].path))
                 return lml_fail(err, LML_BAD_DATA,
                                 "%s: %s and %s are the same file on a disk that ignores upper "
-                                "and lower case",
+                                "and lower case: rename one",
                                 pack->folder, pack->files[k].path, pack->files[i].path);
     return LML_OK;
 }
@@ -335,13 +341,17 @@ static lml_status check_listed(const lml_pack *pack, const lml_json *line, lml_e
 {
     lml_span path = lml_json_name(line), sum = lml_json_text(line);
     if (leads_out(path))
-        return lml_json_fail(line, err, LML_BAD_DATA, "this path leads out of the pack");
+        return lml_json_fail(
+            line, err, LML_BAD_DATA,
+            "this path leads out of the pack: write it as recipes/NAME.lua or scripts/NAME.lua");
     const lml_pack_file *file = lml_pack_find(pack, path.at);
     if (!file)
-        return lml_json_fail(line, err, LML_BAD_DATA, "the page lists it, but it is not there");
+        return lml_json_fail(
+            line, err, LML_BAD_DATA,
+            "the page lists it, but it is not there: lemel pack FOLDER writes the page again");
     if (!lml_span_starts(sum, "sha256:") || sum.length != strlen("sha256:") + 64)
         return lml_json_fail(line, err, LML_BAD_DATA,
-                             "its checksum is missing: sha256: and 64 digits");
+                             "its checksum is missing: lemel pack FOLDER writes it");
     if (!lml_span_is(sum, file->digest)) {
         lml_json_fail(line, err, LML_BAD_DATA, "the file is not the one that was listed: it has %s",
                       file->digest);

@@ -73,11 +73,12 @@ lml_status lml_arguments_read(int argc, char **argv, const char **word, lml_argu
             return refuse_unknown(name, err);
         const lml_option_row *row = &rows[option];
         if (out->given[option])
-            return lml_fail(err, LML_USAGE, "%s is given twice", row->name);
+            return lml_fail(err, LML_USAGE, "%s is given twice: leave one out", row->name);
         out->given[option] = true;
         if (!row->value) {
             if (equals)
-                return lml_fail(err, LML_USAGE, "%s takes no value", row->name);
+                return lml_fail(err, LML_USAGE,
+                                "%s takes no value: leave out what follows the =", row->name);
             continue;
         }
         if (!equals && i + 1 == argc)

@@ -85,7 +85,7 @@ static int decimals(lua_State *L)
     double x = lml_figure_amount(L, 1, LML_WANT_NUMBER, "decimals"), tens = 1;
     lua_Integer places = luaL_checkinteger(L, 2);
     if (places < 0 || places > DECIMALS_MOST)
-        return lml_raise_text(L, LML_BAD_RECIPE, "decimals takes 0 to %d places; this asks for %s",
+        return lml_raise_text(L, LML_BAD_RECIPE, "decimals takes 0 to %d places, but %s was given",
                               DECIMALS_MOST, lua_tostring(L, 2));
     for (lua_Integer i = 0; i < places; i++)
         tens *= 10;

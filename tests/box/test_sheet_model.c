@@ -241,7 +241,7 @@ Test(sheet_model, what_cannot_be_is_refused)
     expect_refusal("sheet.bench:line('a', Q '5 mm', { least = Q '4 g' })",
                    "the option 'least' of a line is not like its figure");
     expect_refusal("sheet.bench:line('a', Q '5 mm', { least = Q '6 mm', most = Q '4 mm' })",
-                   "a line has 'least' 6 mm, which is above its 'most', 4 mm");
+                   "a line has 'least' 6 mm, which is above its 'most' 4 mm");
     expect_refusal("sheet.bench:tick('a', { at = Q '5 min' })", "the option 'at' of a line");
     expect_refusal("sheet.bench:tick('a', { after = '6 min', latest = '4 min' })", "'after' 6 min");
     expect_refusal("sheet.bench:line('a', Q '5 mm', { chance = Q '15 %' })",

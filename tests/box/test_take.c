@@ -88,9 +88,9 @@ Test(take, a_member_of_a_record_is_named_when_it_is_wrong)
     expect_refused("{ lot = { name = 5, mass = '2 g' } }",
                    "a text is needed, but the bare number 5 was given", "");
     expect_refused("{ lot = { name = 'a', mass = '0.9 g' } }",
-                   "0.9 g is below the least allowed (1 g)", "");
+                   "0.9 g is below the minimum of 1 g: check the figure and its unit", "");
     expect_refused("{ lot = { name = 'a', mass = '9.1 g' } }",
-                   "9.1 g is above the most allowed (9 g)", "");
+                   "9.1 g is above the maximum of 9 g: check the figure and its unit", "");
     expect_taken("{ lot = { name = 'a', mass = '9 g' } }", "\"a, 9 g,");
     expect_taken("{ lot = { name = 'a', mass = '1 g' } }", "\"a, 1 g,");
 }

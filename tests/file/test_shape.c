@@ -118,19 +118,21 @@ Test(shape, bounds)
     lml_shape wax = {.wanted = LML_WANT_MASS, .from = "0.02 g", .to = "2 kg"};
     takes(&wax, "\"0.02 g\"");
     takes(&wax, "\"2000 g\"");
-    refuses(&wax, "\"0.019 g\"", "\"0.019 g\" is below the least allowed (0.02 g)", "");
-    refuses(&wax, "\"2.1 kg\"", "\"2.1 kg\" is above the most allowed (2 kg)", "");
-    refuses(&wax, "\"0.01..0.03 g\"", "below the least", "");
+    refuses(&wax, "\"0.019 g\"",
+            "\"0.019 g\" is below the minimum of 0.02 g: check the figure and its unit", "");
+    refuses(&wax, "\"2.1 kg\"",
+            "\"2.1 kg\" is above the maximum of 2 kg: check the figure and its unit", "");
+    refuses(&wax, "\"0.01..0.03 g\"", "below the minimum", "");
     takes(&wax, "\"0.03 g ± 0.02 g\"");
     lml_shape whole = {.wanted = LML_WANT_WHOLE, .from = "1", .to = "12"};
     takes(&whole, "1");
     takes(&whole, "3.0");
-    refuses(&whole, "0", "below the least allowed (1)", "");
+    refuses(&whole, "0", "below the minimum of 1: check the figure and its unit", "");
     refuses(&whole, "2.5", "2.5 is not a whole number", "");
     refuses(&whole, "1e17", "too large", "");
     lml_shape kiln = {.wanted = LML_WANT_TEMPERATURE, .to = "750 °C"};
     takes(&kiln, "\"1382 °F\"");
-    refuses(&kiln, "\"1383 °F\"", "above the most", "");
+    refuses(&kiln, "\"1383 °F\"", "above the maximum", "");
 }
 
 Test(shape, value_is_given_back)
@@ -421,7 +423,7 @@ Test(shape, an_unsound_shape_is_found)
     unsound((lml_shape){.wanted = LML_WANT_MASS, .from = "2 g", .to = "1 g"},
             "from (2 g) is above to (1 g)");
     unsound((lml_shape){.wanted = LML_WANT_MASS, .from = "2 g", .default_text = "1 g"},
-            "below the least allowed");
+            "below the minimum of");
     unsound((lml_shape){.wanted = LML_WANT_MASS, .default_text = "1"}, "");
     unsound((lml_shape){.wanted = LML_WANT_TEXT, .to = "10"}, "takes neither from");
     unsound((lml_shape){.wanted = LML_WANT_CHOICE}, "no choices");
@@ -603,7 +605,7 @@ Test(shapes, house)
     refuses(s, "{\"altitude\": 233}", "altitude: 233 is a bare number where a length is needed",
             "\"233 m\"");
     refuses(s, "{\"altitude\": \"233 km\"}", "altitude: ", "");
-    refuses(s, "{\"altitude\": \"9001 m\"}", "above the most allowed", "");
+    refuses(s, "{\"altitude\": \"9001 m\"}", "above the maximum of", "");
     refuses(s, "{\"stock\": {\"x\": {\"composition\": {\"Au\": \"585 ‰\"}}}}",
             "stock.x.composition: ", "");
     refuses(s, "{\"button\": null}", "button: null is not a value", "");
