@@ -356,6 +356,49 @@ Test(faces, say_all_that_the_result_says)
     lml_engine_free(engine);
 }
 
+/* Everything that is drawn is in the result: an engine that has neither this house nor any recipe
+ * draws the same pages from its text, with every kind of drawing there is. */
+Test(faces, are_drawn_from_the_result_alone)
+{
+    static const struct {
+        const char *job, *drawn[8];
+    } casts[] = {{"cuff-links",
+                  {"class=\"ladder\"", "class=\"clock\"", "class=\"against\"", "class=\"hands\"",
+                   "class=\"owner\">client", "class=\"sign\"", "row do gate", "class=\"also\""}},
+                 {"cloak-pin", {"class=\"beside\"", "class=\"program\"", "class=\"shares\""}},
+                 {"cloak-pin-touchstone", {"class=\"donot\"", "class=\"banner\""}},
+                 {"ear-cuff", {"class=\"tiles"}},
+                 {"warden-rings", {"class=\"tile\"", "class=\"flow\""}},
+                 {"wide-band", {"class=\"box done\"", "class=\"flow\""}}};
+    heap = lml_alloc_heap();
+    lml_engine *engine = studio(),
+               *bare = lml_engine_new(&(lml_engine_options){.without_gates = true});
+    lml_look look = {.html = true, .paper = "A4"};
+    for (size_t i = 0; i < sizeof casts / sizeof *casts; i++) {
+        char path[600];
+        snprintf(path, sizeof path, "%s/examples/jobs/%s.json", LML_SOURCE_DIR, casts[i].job);
+        char *text = read_file(path);
+        lml_text result, own, other, unseen;
+        lml_error e;
+        cr_assert_eq(lml_engine_run(engine, text, strlen(text), path, &result, &e), LML_OK, "%s",
+                     e.message);
+        cr_assert_eq(lml_engine_draw(engine, &result, &look, &own, &unseen, &e), LML_OK);
+        lml_text_free(engine, &unseen);
+        cr_assert_eq(lml_engine_draw(bare, &result, &look, &other, &unseen, &e), LML_OK);
+        lml_text_free(bare, &unseen);
+        cr_expect_str_eq(own.text, other.text, "%s is drawn otherwise", casts[i].job);
+        for (size_t d = 0; d < 8 && casts[i].drawn[d]; d++)
+            cr_expect(strstr(other.text, casts[i].drawn[d]), "%s has no %s", casts[i].job,
+                      casts[i].drawn[d]);
+        lml_text_free(engine, &own);
+        lml_text_free(bare, &other);
+        lml_text_free(engine, &result);
+        free(text);
+    }
+    lml_engine_free(bare);
+    lml_engine_free(engine);
+}
+
 /* One figure, in every place that a page has for one; a caution alone is never cut. */
 static const char leaks[] =
     "return recipe { title = 'Leaks', version = '1.0.0', licence = 'CC0-1.0', level = 1,"
