@@ -47,8 +47,6 @@ local function handed_back(job, page)
   end
 end
 
-local OWNER = "client [  ]  studio [  ]" -- to be ticked where it is not agreed yet
-
 -- What is to be agreed before anything is melted: what the job holds as agreed is printed, the rest is ticked.
 local function consent(job, sheet)
   local page, rows = sheet.consent, {}
@@ -57,9 +55,14 @@ local function consent(job, sheet)
     table.insert(rows, { p.name, p.wish, melting, { box = true }, { box = true }, { box = true } })
   end
   page:grid { columns = { "Piece", "Wish", "Melting", "Test cuts", "Stones out (they may chip)", "Initials" }, rows = rows }
-  page:line("May be alloyed with other metal", job.mixing == nil and "yes [  ]  no [  ]" or (job.mixing and "yes" or "no"))
-  page:line("Button and sprues (left over from casting) belong to", job.button_to or OWNER)
-  page:line("Filings belong to", job.lemel_to or OWNER)
+  local agreed, owners, box = {}, {}, { box = true }
+  if job.mixing == nil then table.insert(agreed, { "May be alloyed with other metal", box, box })
+  else page:line("May be alloyed with other metal", job.mixing and "yes" or "no") end
+  for _, kept in ipairs { { "Button and sprues (left over from casting) belong to", job.button_to }, { "Filings belong to", job.lemel_to } } do
+    if kept[2] then page:line(kept[1], kept[2]) else table.insert(owners, { kept[1], box, box }) end
+  end
+  if #agreed > 0 then page:grid { columns = { "To be agreed", "Yes", "No" }, rows = agreed } end
+  if #owners > 0 then page:grid { columns = { "To be agreed", "Client", "Studio" }, rows = owners } end
   page:text("Melting cannot be undone. Fineness may differ from the stamp, and the colour may change.")
   page:sign("Agreed", { "Client", "Date" })
 end
