@@ -65,8 +65,9 @@ static bool add(lua_State *L, int index, lml_builder *to, int depth);
  * and nothing pushed, when a key is something else. */
 static lua_Integer push_names(lua_State *L, int table, lua_Integer count)
 {
+    enum { FIRST_NAMES = 8 /* what most tables have at most */ };
     lua_Integer names = 0;
-    lua_newtable(L);
+    lua_createtable(L, FIRST_NAMES, 0);
     for (lua_pushnil(L); lua_next(L, table);) {
         lua_pop(L, 1);
         lua_Integer i = lua_isinteger(L, -1) ? lua_tointeger(L, -1) : 0;
@@ -78,7 +79,8 @@ static lua_Integer push_names(lua_State *L, int table, lua_Integer count)
             return -1;
         }
     }
-    lml_key_sort(L, -1, names);
+    if (names > 1)
+        lml_key_sort(L, -1, names);
     return names;
 }
 

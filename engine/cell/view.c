@@ -66,14 +66,14 @@ bool lml_view_get_member(lua_State *L, int content, const char *name)
 {
     content = lua_absindex(L, content);
     lua_pushstring(L, name);
-    lua_rawget(L, content);
+    int type = lua_rawget(L, content);
+    if (type != LUA_TLIGHTUSERDATA)
+        return type != LUA_TNIL;
     if (lml_view_is_withheld(L, -1))
         lml_raise_stop(L);
-    if (lua_islightuserdata(L, -1)) {
-        lua_pop(L, 1);
-        lua_pushnil(L);
-    }
-    return !lua_isnil(L, -1);
+    lua_pop(L, 1);
+    lua_pushnil(L);
+    return false;
 }
 
 void lml_view_offer(lua_State *L, lml_nearest *nearest, lml_span name)

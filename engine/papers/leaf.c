@@ -21,14 +21,16 @@ bool lml_leaf_read(const lml_json *datum, lml_value *out)
     lml_wanted wanted = lml_wanted_by_name(kind);
     if (lml_span_is(kind, "text") || lml_span_is(kind, "alloy") || lml_span_is(kind, "assay"))
         return false; /* though it may read like one */
-    int length = snprintf(text, sizeof text, "%.*s %.*s", (int)amount.length, amount.at,
-                          (int)unit.length, unit.at);
-    if (length < 0 || (size_t)length >= sizeof text)
+    size_t length = amount.length + 1 + unit.length;
+    if (length >= sizeof text)
         return false;
+    memcpy(text, amount.at ? amount.at : "", amount.length);
+    text[amount.length] = ' ';
+    memcpy(text + amount.length + 1, unit.at ? unit.at : "", unit.length);
     /* "40 mL/(100 g)" is a ratio only where one is due. */
     wanted = wanted == LML_WANT_RATIO ? wanted : LML_WANT_ANYTHING;
-    return lml_read_value(lml_span_trim(lml_span_of(text)), wanted, LML_NO_METAL, out, NULL) ==
-           LML_OK;
+    return lml_read_value(lml_span_trim((lml_span){text, length}), wanted, LML_NO_METAL, out,
+                          NULL) == LML_OK;
 }
 
 /* ---- by name ---- */
@@ -102,7 +104,7 @@ static lml_status walk_data(const walk *to, const char *name, const lml_json *in
     size_t index = 0;
     for (const lml_json *m = lml_json_first(inside); m && status == LML_OK; m = lml_json_next(m)) {
         if (record)
-            snprintf(path, sizeof path, "%s%s%s", name, name[0] ? "." : "", lml_json_name(m).at);
+            lml_text_join(path, sizeof path, name, name[0] ? "." : "", lml_json_name(m).at);
         else
             snprintf(path, sizeof path, "%s[%zu]", name, index++);
         const lml_json *value = lml_json_member(m, "value");

@@ -283,7 +283,8 @@ static bool is_wanted(lua_State *L, const char *give)
     if (!wanted)
         return true;
     for (const char *at = wanted; *at; at += strcspn(at, "\n"), at += *at == '\n')
-        if (strncmp(at, give, length) == 0 && (at[length] == '\n' || at[length] == '\0'))
+        if (*at == *give && strncmp(at, give, length) == 0 &&
+            (at[length] == '\n' || at[length] == '\0'))
             return true;
     return false;
 }

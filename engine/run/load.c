@@ -110,10 +110,26 @@ static void keep_required(lua_State *L, const lml_item *by, lml_item *script)
 
 static void note_script(lua_State *L, lml_item *item);
 
+/* Whether it is the first time in this run that the item is asked about. */
+static bool is_first_use(lua_State *L, const lml_item *item)
+{
+    static const char USED;
+    lml_run_push_registry(L, &USED);
+    bool first = lua_rawgetp(L, -1, item) == LUA_TNIL;
+    if (first) {
+        lua_pushboolean(L, 1);
+        lua_rawsetp(L, -3, item);
+    }
+    lua_pop(L, 2);
+    return first;
+}
+
 /* It is used, and so is what it required. */
 static void note_required(lua_State *L, const lml_item *item)
 {
     lml_box_need_stack(L, 10);
+    if (!is_first_use(L, item))
+        return;
     if (push_required(L, item) == LUA_TTABLE) {
         for (lua_Integer i = 1; lua_rawgeti(L, -1, i) != LUA_TNIL; i++) {
             note_script(L, lua_touserdata(L, -1));
@@ -134,6 +150,8 @@ static void note_script(lua_State *L, lml_item *item)
     if (!is_noted) {
         lua_pushboolean(L, 1);
         lua_setfield(L, -2, item->name);
+    }
+    if (!is_noted && !lml_run_of(L)->engine->trial) { /* a try says nothing but its figures */
         lua_createtable(L, 0, 2);
         lua_pushstring(L, item->name);
         lua_setfield(L, -2, "script");

@@ -24,15 +24,22 @@ void lml_part_append(lua_State *L, int list)
     lua_rawseti(L, list, (lua_Integer)lua_rawlen(L, list) + 1);
 }
 
-void lml_part_push(lua_State *L, const char *recipe, const char *title)
+void lml_part_push_bare(lua_State *L, const char *recipe)
 {
     lua_createtable(L, 0, 6);
     lua_pushstring(L, recipe);
     lua_setfield(L, -2, "recipe");
-    lua_pushstring(L, title);
-    lua_setfield(L, -2, "title");
     lua_newtable(L);
     lua_setfield(L, -2, "remarks");
+    lua_newtable(L);
+    lua_setfield(L, -2, "pages");
+}
+
+void lml_part_push(lua_State *L, const char *recipe, const char *title)
+{
+    lml_part_push_bare(L, recipe);
+    lua_pushstring(L, title);
+    lua_setfield(L, -2, "title");
     lua_newtable(L);
     lua_setfield(L, -2, "withheld");
     lua_createtable(L, 0, PAGES_COUNT);

@@ -214,7 +214,7 @@ static bool push_stops(lua_State *L, const char *recipe, lml_span *from, uint32_
 {
     if (!take_size(from, count))
         return false;
-    lml_part_push(L, recipe, "");
+    lml_part_push_bare(L, recipe);
     int part = lua_gettop(L);
     lua_getfield(L, part, "remarks");
     for (uint32_t i = 1; i <= *count; i++) {

@@ -1,6 +1,8 @@
 /* The unit table. Factors are exact; one row a unit; the source is what defines or prints it. */
 #include "unit/unit_table.h"
 
+#include "unit/currency.h"
+
 /* clang-format off */
 #define NONE        {0, 0, 0, 0, 0, 0, 0}
 #define MASS        {1, 0, 0, 0, 0, 0, 0}
@@ -209,6 +211,8 @@ unsigned lml_unit_table_find(lml_span word)
     for (unsigned id = 1; id < LML_U_COUNT; id++)
         if (id != LML_U_HUNDRED_G && lml_span_is(word, rows[id].name))
             return id;
+    if (lml_currency_by_code(word)) /* the most usual word that is none */
+        return LML_U_COUNT;
     for (unsigned id = 1; id < LML_U_COUNT; id++)
         if (id != LML_U_HUNDRED_G && is_among(word, rows[id].spellings))
             return id;
