@@ -112,11 +112,17 @@ local function words_of(t, with)
   return all, accented
 end
 
--- A text as it may be written: "G.F." is both G F and GF. The two blanks between them part no phrase of one.
+-- A text as it may be written: "G.F." is both G F and GF. The two blanks between them part no phrase of one. Each text is
+-- read once: { all = the text of its words, words = them one by one, accented }.
+local known = { [letters.with] = {}, [letters.without] = {} }
 local function readings(t, with)
+  local found = known[with][t]
+  if found then return found end
   local all, accented = words_of(t, with)
   if t:find(".") then all = all .. words_of(table.concat(t:split(".")), with) end
-  return all, accented
+  found = { all = all, words = all:split(" "), accented = accented }
+  known[with][t] = found
+  return found
 end
 
 -- ---- what a text says -----------------------------------------------------------------------------------------
@@ -145,48 +151,53 @@ for _, row in ipairs(maybe) do
 end
 
 -- The first phrase of the text that is surely, or not surely, one of a layer.
-local function phrase_in(all, wanted_sure, stamped)
-  for _, word in ipairs(all:split(" ")) do
-    for _, p in ipairs(phrases[word] or {}) do
-      if (p.row.sure or false) == wanted_sure and (stamped or not p.stamped) and all:find(p.phrase) then return p end
+local function phrase_in(read, wanted_sure, stamped)
+  for _, word in ipairs(read.words) do
+    local list = phrases[word]
+    for i = 1, list and #list or 0 do
+      local p = list[i]
+      if (p.row.sure or false) == wanted_sure and (stamped or not p.stamped) and read.all:find(p.phrase) then return p end
     end
   end
 end
 
 -- Whether the word comes right after a number that may be a thickness.
-local function behind_thickness(all, word)
-  local words = all:split(" ")
+local function behind_thickness(words, word)
   for i = 2, #words do
-    local number = tonumber(words[i - 1])
-    if words[i] == word and number and number < THINNEST_FINENESS then return true end
+    local number = words[i] == word and tonumber(words[i - 1])
+    if number and number < THINNEST_FINENESS then return true end
   end
   return false
 end
 
 -- What each part of a word begins with, the fewest of them: most texts have none, and are not asked for every part.
+local STEM = 4
 local stems = {}
 for _, row in ipairs(sure) do
   for _, part in ipairs(row.part or {}) do
-    local stem = part:sub(1, 4)
+    local stem = part:sub(1, STEM)
     for _, known in ipairs(stems) do stem = stem and not part:find(known) and stem or nil end
     if stem then table.insert(stems, stem) end
   end
 end
-local function may_have_part(all)
-  for _, stem in ipairs(stems) do if all:find(stem) then return true end end
+local function may_have_part(read)
+  local longest = 0
+  for _, word in ipairs(read.words) do longest = max(longest, #word) end
+  if longest < STEM then return false end
+  for _, stem in ipairs(stems) do if read.all:find(stem) then return true end end
   return false
 end
 
 -- The word that surely says it, with its row; nil when there is none.
 local function surely(t, stamped)
-  local all, accented = readings(t, letters.without)
-  local found = phrase_in(all, true, stamped)
+  local read = readings(t, letters.without)
+  local found = phrase_in(read, true, stamped)
   if found then return found.word, found.row end
-  local written = accented and readings(t, letters.with)
-  local parts = may_have_part(all)
+  local written = read.accented and readings(t, letters.with).all
+  local parts = may_have_part(read)
   if not written and not parts then return nil end
   for _, row in ipairs(sure) do
-    for _, part in ipairs(parts and row.part or {}) do if all:find(part) then return part, row end end
+    for _, part in ipairs(parts and row.part or {}) do if read.all:find(part) then return part, row end end
     if written then
       for _, word in ipairs(row.written or {}) do if written:find(word) then return word, row end end
     end
@@ -195,11 +206,11 @@ end
 
 -- The row of a word that may mean plated goods, but need not; nil where there is none.
 local function perhaps(t)
-  local all = readings(t, letters.without)
-  local found = phrase_in(all, false, true)
+  local read = readings(t, letters.without)
+  local found = phrase_in(read, false, true)
   if found then return found.row end
   for _, row in ipairs(maybe) do
-    if row.thin and behind_thickness(all, row.word) then return row end
+    if row.thin and behind_thickness(read.words, row.word) then return row end
   end
 end
 
@@ -224,7 +235,7 @@ local function filler(t)
   if not t then return nil end
   local capitals = t:upper()
   for _, word in ipairs(fillers) do   -- most texts have none of them: only then are they read word by word
-    if capitals:find(word) and readings(t, letters.without):find(" " .. word .. " ") then return word:lower() end
+    if capitals:find(word) and readings(t, letters.without).all:find(" " .. word .. " ") then return word:lower() end
   end
 end
 
