@@ -45,6 +45,7 @@ typedef struct lml_box {
     uint64_t
         price; /* of one step, by the longest text made so far: one step may compare two of them */
     uint64_t asked; /* asks and gives declared so far, for their order */
+    bool unordered; /* nobody reads it: the build keeps the declaration of what is loaded */
     bool (*interrupt)(void *self);
     void *interrupt_self;
     uint64_t unasked; /* steps, and moves, since the interrupt was last polled */

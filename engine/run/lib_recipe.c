@@ -266,8 +266,10 @@ static int declare(lua_State *L)
     }
     lua_pushvalue(L, lua_upvalueindex(1));
     lua_setfield(L, -2, "kind");
-    lua_pushinteger(L, (lua_Integer)++lml_box_of(L)->asked);
-    lua_rawseti(L, -2, LML_SHAPE_ORDER);
+    if (!lml_box_of(L)->unordered) {
+        lua_pushinteger(L, (lua_Integer)++lml_box_of(L)->asked);
+        lua_rawseti(L, -2, LML_SHAPE_ORDER);
+    }
     return 1;
 }
 

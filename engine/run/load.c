@@ -44,6 +44,9 @@ static bool load_item(lua_State *L, const char *owner, lml_item *item)
     const lml_recipe *recipe = run->recipe;
     const lml_item *loading = run->loading;
     uint64_t spent = box->spent, price = box->price;
+    const bool unordered = box->unordered;
+    if (item->kind == LML_PUT_RECIPE)
+        box->unordered = lml_shelf_is_as_built(&run->engine->shelf, item);
     lua_pushcfunction(L, lml_load_work_chunk);
     lua_pushlightuserdata(L, item);
     run->owner = owner;
@@ -56,6 +59,7 @@ static bool load_item(lua_State *L, const char *owner, lml_item *item)
     run->owner = former_owner;
     run->recipe = recipe;
     run->loading = loading;
+    box->unordered = unordered;
     if (failed) {
         spent += uncounted(L) + FAILED_A_BYTE * item->length;
         box->spent = box->spent > UINT64_MAX - spent ? UINT64_MAX : box->spent + spent;

@@ -89,9 +89,10 @@ const lml_json *lml_entries_first_alike(const lml_json *entries, const lml_json 
 {
     for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e)) {
         const lml_json *alike = NULL;
-        if (is(e, "part"))
+        lml_span what = member_text(e, "is");
+        if (lml_span_is(what, "part"))
             alike = lml_entries_first_alike(lml_json_member(e, "entries"), remark);
-        else if (is(e, "remark") && lml_entries_same_words(e, remark))
+        else if (lml_span_is(what, "remark") && lml_entries_same_words(e, remark))
             alike = e;
         if (alike)
             return alike;
@@ -102,9 +103,10 @@ const lml_json *lml_entries_first_alike(const lml_json *entries, const lml_json 
 bool lml_entries_have(const lml_json *entries, const lml_json *remark)
 {
     for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e)) {
-        if (is(e, "part") && lml_entries_have(lml_json_member(e, "entries"), remark))
+        lml_span what = member_text(e, "is");
+        if (lml_span_is(what, "part") && lml_entries_have(lml_json_member(e, "entries"), remark))
             return true;
-        if (is(e, "remark") && is_same(e, remark))
+        if (lml_span_is(what, "remark") && is_same(e, remark))
             return true;
     }
     return false;

@@ -198,8 +198,9 @@ void lml_foot_write_house_rules(const lml_json *result, lml_builder *out)
 
 static bool worked_before(const lml_json *first, const lml_json *one)
 {
+    const lml_span recipe = member_text(one, "recipe");
     for (const lml_json *w = first; w != one; w = lml_json_next(w))
-        if (lml_span_equal(member_text(w, "recipe"), member_text(one, "recipe")))
+        if (lml_span_equal(member_text(w, "recipe"), recipe))
             return true;
     return false;
 }
