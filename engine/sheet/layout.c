@@ -33,6 +33,11 @@ static lml_span drop(lml_span text, size_t bytes)
 void lml_layout_put(lml_builder *out, lml_span text)
 {
     while (text.length > 0) {
+        size_t plain = lml_letter_plain(text);
+        lml_builder_add(out, text.at, plain);
+        text = drop(text, plain);
+        if (text.length == 0)
+            break;
         uint32_t code;
         size_t bytes = character(text, &code);
         if (code == '\t' || code == 0xa0)
@@ -85,7 +90,7 @@ lml_span lml_layout_take_line(lml_span *rest, size_t columns)
             if (!after_number(start, ahead.at))
                 good = ahead.at;
         }
-        size_t wide = lml_letter_columns_of((lml_span){ahead.at, bytes});
+        size_t wide = code < 0x7f ? 1 : lml_letter_columns_of((lml_span){ahead.at, bytes});
         if (used + wide > columns && ahead.at > start)
             break;
         used += wide;
