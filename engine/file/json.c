@@ -214,7 +214,9 @@ const lml_json *lml_json_member(const lml_json *record, const char *name)
     while (low < high) {
         size_t middle = low + (high - low) / 2;
         const lml_json *m = record->document->sorted[record->sorted + middle];
-        int order = strcmp(name, m->item->string);
+        const char *called = m->item->string;
+        int order = (unsigned char)*name - (unsigned char)*called; /* mostly that tells */
+        order = order ? order : strcmp(name, called);
         if (order == 0)
             return m;
         if (order < 0)

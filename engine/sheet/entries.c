@@ -85,31 +85,44 @@ bool lml_entries_same_words(const lml_json *a, const lml_json *b)
            lml_span_equal(member_text(a, "text"), member_text(b, "text"));
 }
 
-const lml_json *lml_entries_first_alike(const lml_json *entries, const lml_json *remark)
+/* A remark is known by its level and text, or by its code and text. */
+typedef struct known_by {
+    const char *name; /* of the first */
+    lml_span first, text;
+} known_by;
+
+static known_by known_of(const lml_json *remark, const char *name)
+{
+    return (known_by){name, member_text(remark, name), member_text(remark, "text")};
+}
+
+static const lml_json *find(const lml_json *entries, const known_by *sought)
 {
     for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e)) {
-        const lml_json *alike = NULL;
+        const lml_json *found = NULL;
         lml_span what = member_text(e, "is");
         if (lml_span_is(what, "part"))
-            alike = lml_entries_first_alike(lml_json_member(e, "entries"), remark);
-        else if (lml_span_is(what, "remark") && lml_entries_same_words(e, remark))
-            alike = e;
-        if (alike)
-            return alike;
+            found = find(lml_json_member(e, "entries"), sought);
+        else if (lml_span_is(what, "remark") &&
+                 lml_span_equal(member_text(e, sought->name), sought->first) &&
+                 lml_span_equal(member_text(e, "text"), sought->text))
+            found = e;
+        if (found)
+            return found;
     }
     return NULL;
 }
 
+const lml_json *lml_entries_first_alike(const lml_json *entries, const lml_json *remark)
+{
+    known_by words = known_of(remark, "level");
+    return find(entries, &words);
+}
+
 bool lml_entries_have(const lml_json *entries, const lml_json *remark)
 {
-    for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e)) {
-        lml_span what = member_text(e, "is");
-        if (lml_span_is(what, "part") && lml_entries_have(lml_json_member(e, "entries"), remark))
-            return true;
-        if (lml_span_is(what, "remark") && is_same(e, remark))
-            return true;
-    }
-    return false;
+    known_by itself = known_of(remark, "code");
+    return find(entries, &itself) != NULL;
 }
 
 bool lml_entries_have_anywhere(const lml_json *result, const lml_json *remark)

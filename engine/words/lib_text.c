@@ -91,11 +91,16 @@ static int text_fill(lua_State *L)
 static const char *find_in(lua_State *L, lml_span text, lml_span part, size_t from)
 {
     enum { AT_ONCE = 64, COMPARED = 16 /* bytes a step */ };
-    for (size_t i = from; i + part.length <= text.length; i++) {
-        if (i % AT_ONCE == 0)
+    while (from + part.length <= text.length) {
+        if (from % AT_ONCE == 0)
             lml_box_charge(L, AT_ONCE * (part.length + 1) / COMPARED);
-        if (memcmp(text.at + i, part.at, part.length) == 0)
-            return text.at + i;
+        size_t stretch = AT_ONCE - from % AT_ONCE, left = text.length - part.length - from + 1;
+        const char *at = text.at + from;
+        if (part.length > 0)
+            at = memchr(at, part.at[0], stretch < left ? stretch : left);
+        if (at && memcmp(at, part.at, part.length) == 0)
+            return at;
+        from = at ? (size_t)(at - text.at) + 1 : from + stretch;
     }
     return NULL;
 }
