@@ -202,6 +202,22 @@ void lml_json_write_raw(lml_json_writer *w, lml_span json)
         lml_builder_add_span(w->to, json);
 }
 
+size_t lml_json_write_place(const lml_json_writer *w)
+{
+    return w->to->length + ((w->filled & bit(w)) != 0);
+}
+
+void lml_json_write_again(lml_json_writer *w, size_t place, size_t length)
+{
+    if (!w->status && (!w->depth || !(w->record & bit(w)) || w->named || w->indented))
+        spoil(w, LML_FAULT, "members where none are expected");
+    if (w->status)
+        return;
+    separate(w);
+    if (lml_builder_room(w->to, length)) /* after it they may stand elsewhere */
+        lml_builder_add(w->to, w->to->at + place, length);
+}
+
 void lml_json_write_member(lml_json_writer *w, const char *name, const char *text)
 {
     lml_json_write_name(w, lml_span_of(name));

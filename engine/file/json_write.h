@@ -39,6 +39,10 @@ void lml_json_write_yes_no(lml_json_writer *w, bool yes);
 void lml_json_write_null(lml_json_writer *w);
 /* A value that is JSON already; not checked. */
 void lml_json_write_raw(lml_json_writer *w, lml_span json);
+/* Where the next member of the open record will begin in the output; and `length` bytes of members
+ * that were written there before, repeated in another record. Not for a writer that indents. */
+size_t lml_json_write_place(const lml_json_writer *w);
+void lml_json_write_again(lml_json_writer *w, size_t place, size_t length);
 /* Name and text together. */
 void lml_json_write_member(lml_json_writer *w, const char *name, const char *text);
 /* LML_OK if one complete value was written. LML_NO_MEMORY and LML_LIMIT of the builder;

@@ -465,10 +465,15 @@ static lml_status write(lml_run *run, lua_CFunction how, lml_builder *b, bool *s
 {
     lua_State *L = run->box.L;
     task t = {run, lml_json_writer_on(b, false), false};
+    lml_result_figures figures;
+    memset(&figures, 0, sizeof figures);
+    figures.to = b;
+    run->figures = &figures;
     lua_pushcfunction(L, how);
     lua_pushlightuserdata(L, &t);
     lua_pushvalue(L, -3);
     lml_status status = lml_box_call(&run->box, 2, 0, err);
+    run->figures = NULL;
     if (!status)
         status = lml_json_writer_end(&t.w, err);
     if (!status)

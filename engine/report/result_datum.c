@@ -118,6 +118,35 @@ static void put_value(lml_json_writer *w, const lml_value *v, const lml_value *s
         lml_json_write_member(w, "origin", lml_origin_name((lml_origin)v->origin));
 }
 
+static size_t row_of(const lml_value *v)
+{
+    const uint64_t odd = 0x9E3779B97F4A7C15; /* 2^64 over the golden ratio: spreads the high bits */
+    return (size_t)(((uint64_t)v->exact * odd) >> 32) % LML_RESULT_FIGURES;
+}
+
+/* The value, or what is written of it already. */
+static void put_figure(lua_State *L, lml_json_writer *w, const lml_value *v, const lml_value *shown)
+{
+    lml_result_figures *all = lml_run_of(L)->figures;
+    if (!all || all->to != w->to) {
+        put_value(w, v, shown);
+        return;
+    }
+    size_t row = row_of(shown), place = lml_json_write_place(w);
+    if (all->figure[row].length > 0 && memcmp(&all->figure[row].value, v, sizeof *v) == 0 &&
+        memcmp(&all->figure[row].shown, shown, sizeof *shown) == 0) {
+        lml_json_write_again(w, all->figure[row].place, all->figure[row].length);
+        return;
+    }
+    put_value(w, v, shown);
+    if (w->status || w->to->status)
+        return;
+    all->figure[row].value = *v;
+    all->figure[row].shown = *shown;
+    all->figure[row].place = place;
+    all->figure[row].length = w->to->length - place;
+}
+
 static void put_alloy(lml_json_writer *w, const lml_alloy *a, const char *kind)
 {
     lml_json_write_member(w, "kind", kind);
@@ -201,7 +230,7 @@ static void put_datum(lua_State *L, lml_json_writer *w, int index, const lml_val
     const lml_alloy *alloy = lml_class_test(L, index, LML_CLASS_ALLOY);
     const lml_assay *assay = lml_class_test(L, index, LML_CLASS_ASSAY);
     if (v) {
-        put_value(w, v, shown ? shown : v);
+        put_figure(L, w, v, shown ? shown : v);
     } else if (alloy) {
         put_alloy(w, alloy, "alloy");
     } else if (assay) {
@@ -211,7 +240,7 @@ static void put_datum(lua_State *L, lml_json_writer *w, int index, const lml_val
         put_alloy(w, &as_alloy, "assay");
     } else if (lua_type(L, index) == LUA_TNUMBER) {
         lml_value n = lml_value_number(lua_tonumber(L, index));
-        put_value(w, &n, &n);
+        put_figure(L, w, &n, &n);
     } else if (lua_isboolean(L, index)) {
         lml_json_write_member(w, "kind", "yes_no");
         name(w, "value");

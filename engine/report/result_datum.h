@@ -6,6 +6,17 @@
 #include "file/json_write.h"
 #include "run/run.h"
 
+/* The figures of the result that is being written, and where. The same one stands on several pages:
+ * its members are copied from the first. */
+enum { LML_RESULT_FIGURES = 256 };
+typedef struct lml_result_figures {
+    const lml_builder *to;
+    struct {
+        lml_value value, shown;
+        size_t place, length; /* 0: nothing yet */
+    } figure[LML_RESULT_FIGURES];
+} lml_result_figures;
+
 /* The members of the datum of the checked value at index; the record is open. `shown` is the same
  * value in the unit of a sheet, or NULL. LML_BAD_RECIPE when it is nested too deep. */
 void lml_result_datum_put(lua_State *L, lml_json_writer *w, int index, const lml_value *shown);

@@ -28,11 +28,12 @@ typedef struct lml_run {
     const lml_json *confirmed;
     bool loose;                         /* `given` may name allowances too */
     const char *working[LML_USE_DEPTH]; /* recipe names from the top down to the current one */
-    const lml_recipe *recipe;  /* the current one; NULL while a file is loaded or a gate checks */
-    const char *owner;         /* whose instances of scripts `require` reaches */
-    const lml_item *loading;   /* whose chunk is run; NULL when none is */
-    bool beforehand;           /* things are loaded before it is known that they are used */
-    bool more_is_used;         /* than was loaded beforehand */
+    const lml_recipe *recipe; /* the current one; NULL while a file is loaded or a gate checks */
+    const char *owner;        /* whose instances of scripts `require` reaches */
+    const lml_item *loading;  /* whose chunk is run; NULL when none is */
+    bool beforehand;          /* things are loaded before it is known that they are used */
+    bool more_is_used;        /* than was loaded beforehand */
+    struct lml_result_figures *figures; /* of the result being written, else NULL */
     bool nothing_withheld;     /* by any part of the result that is written: most of the time */
     struct lml_marks *marks;   /* of what came from withheld figures (report/marks.h), or NULL */
     struct lml_faults *faults; /* what recipes refuse, collected; NULL: the first ends the run */
