@@ -337,13 +337,6 @@ static uint32_t bare_step(lml_trace *t)
     return t->bare;
 }
 
-/* Of that the letters that were cut out of texts. */
-static uint32_t cut_step(lml_trace *t)
-{
-    uint32_t bare = bare_step(t);
-    return bare == t->told ? t->told : t->cut;
-}
-
 /* The same value in the same unit is left once, however often it is. */
 static bool is_left(const lml_trace *t, const lml_step *step)
 {
@@ -363,13 +356,24 @@ static void note_left(lml_trace *t, uint32_t step)
     void *list = t->left;
     if (!step || t->step[step].inputs == 0 || is_left(t, &t->step[step]))
         return;
-    if (t->lefts - t->left_from == LML_TRACE_LEFT ||
-        !make_room(t, &list, t->lefts, &t->left_room, sizeof *t->left)) {
-        t->short_of = true;
-        return;
+    if (t->lefts - t->left_from == LML_TRACE_LEFT) { /* one step stands for them all */
+        uint32_t all = bare_step(t);
+        t->step[all].is = "earlier plain numbers";
+        t->step[all].how = LML_TRACE_PLAIN;
+        t->lefts = t->left_from;
+        t->left[t->lefts++] = all;
     }
+    if (!make_room(t, &list, t->lefts, &t->left_room, sizeof *t->left))
+        return;
     t->left = list;
     t->left[t->lefts++] = step;
+}
+
+/* Of that the letters that were cut out of texts. */
+static uint32_t cut_step(lml_trace *t)
+{
+    uint32_t bare = bare_step(t);
+    return bare == t->told ? t->told : t->cut;
 }
 
 /* Whether the number stands in the text, as written. */

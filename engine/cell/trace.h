@@ -18,7 +18,7 @@
 #include "cell/state.h"
 #include "cell/word.h"
 
-enum { LML_TRACE_STEPS = 2000000, LML_TRACE_LEFT = 2000 };
+enum { LML_TRACE_STEPS = 2000000, LML_TRACE_LEFT = 500 };
 /* The step of a bare number that was calculated in Lua. */
 #define LML_TRACE_PLAIN "plain"
 

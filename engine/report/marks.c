@@ -2,6 +2,7 @@
 
 #include "cell/class.h"
 #include "cell/key.h"
+#include "cell/raise.h"
 #include "cell/state.h"
 #include "cell/trace.h"
 #include "cell/view.h"
@@ -301,6 +302,13 @@ void lml_marks_look(lua_State *L, int part)
     lml_alloc alloc = lml_pool_alloc(&box->pool); /* goes with the run: writing may raise */
     if (!box->trace || run->marks)
         return;
+    if (box->trace->short_of) {
+        lml_error e;
+        lml_fail(&e, LML_LIMIT,
+                 "the run has too many steps to tell what came from a figure that is withheld");
+        lml_error_hint(&e, "settle the stop first, or split the job");
+        lml_raise_as_is(L, &e);
+    }
     const size_t steps = box->trace->steps, room = steps * sizeof(uint32_t);
     lml_marks *m = lml_alloc_get(&alloc, sizeof *m);
     uint32_t *work = lml_alloc_get(&alloc, room);
