@@ -114,15 +114,16 @@ end
 
 -- ---- what is proposed -----------------------------------------------------------------------------------------
 
--- Need's own record of charges is a median and a spread of the logarithm. The spread is widened, so that what need
--- calculates from it for 95 % of castings is enough for the next one, though only a few are known.
+local CERTAIN = craft.normal_quantile(0.95)
+-- The spread of a summary, widened so that 95 % of it is enough for the next job, though only a few are known.
+local function widened(s) return learning.reach(s) / CERTAIN * s.deviation end
+
+-- Need's own record of charges is a median and a spread of the logarithm.
 local function history(s, xs)
   local logs = {}
   for i, x in ipairs(xs) do logs[i] = log(x) end
-  local of_logs = learning.summary(logs)
-  local certain = craft.normal_quantile(0.95)
-  local p = { new = learning.median(xs), spread = max(learning.reach(of_logs) / certain * of_logs.deviation, 0.001) }
-  p.found, p.doubt, p.worked = s.mean, learning.doubt(s), p.new * exp(certain * p.spread)
+  local p = { new = learning.median(xs), spread = max(widened(learning.summary(logs)), 0.001) }
+  p.found, p.doubt, p.worked = s.mean, learning.doubt(s), p.new * exp(CERTAIN * p.spread)
   return p
 end
 
@@ -135,12 +136,12 @@ local function propose(s, xs, old, job, house)
     return { new = new, found = new, doubt = learning.doubt_of_enough(s), worked = new }
   end
   local new = old and learning.toward(s, old, house.old_counts) or s.mean
-  return { new = new, found = s.mean, doubt = learning.doubt(s), worked = new }
+  return { new = new, found = s.mean, doubt = learning.doubt(s), worked = new, wide = widened(s) }
 end
 
--- As house.json takes it.
-local function house_line(name, new, spread)
-  local figure = '"' .. tostring(new) .. '"'
+-- As house.json takes it; with how far it spreads from job to job, lemel sure draws it.
+local function house_line(name, new, spread, wide)
+  local figure = '"' .. tostring(new) .. (wide and " ± " .. tostring(wide) or "") .. '"'
   if name:starts "seated." then return '"seated": [{ "flask": "' .. name:sub(8) .. '", "share": ' .. figure .. ' }]' end
   if spread then figure = '{ "median": ' .. figure .. ', "spread": "' .. tostring(spread) .. '" }' end
   return '"' .. name .. '": ' .. figure
@@ -297,7 +298,8 @@ return recipe {
     out.proposed = job.purpose == "be enough" and write.up(p.new) or write.near(p.new)
     out.proposed_spread = p.spread and (p.spread * Q "100 %"):up_to "0.1 %"
     as_set(job.allowance, out.proposed, text.fill("What the jobs come to, {v}", { v = out.proposed }))
-    out.line = house_line(job.allowance, out.proposed, out.proposed_spread)
+    local wide = p.wide and write.near(p.wide)
+    out.line = house_line(job.allowance, out.proposed, out.proposed_spread, wide and not wide:is_zero() and wide)
     local change = old and old ~= 0 and abs(p.new / old - 1) or 0
     if change > house.large_change then
       page:confirm("large-change", text.fill("{new} in place of {old} is a change of {part}: will the next jobs be like these?", {
@@ -339,7 +341,7 @@ return recipe {
     { "eight charges, each over what was reckoned for it", source = "worked example of our own",
       given = { allowance = "gold_factor", was = "105 %", jobs = CHARGES },
       expect = { count = 8, average = Q "107.1 %", spread = Q "1.4 %", enough = Q "110.0 %", between = Q "106.3 %", drift = false, change = true,
-                 proposed = Q "106.3 %", line = '"gold_factor": "106.3 %"' }, within = "0 %" },
+                 proposed = Q "106.3 %", line = '"gold_factor": "106.3 % ± 1.7 %"' }, within = "0 %" },
     { "the same when it has to be enough", source = "worked example of our own",
       given = { allowance = "gold_factor", was = "105 %", purpose = "be enough", jobs = CHARGES },
       expect = { change = true, proposed = Q "110.0 %" }, within = "0 %" },
@@ -359,14 +361,14 @@ return recipe {
     { "what is always more than was thought", source = "worked example of our own",
       given = { allowance = "gold_factor", jobs = pairs_of { { "4 g", "5 g" }, { "1500 mg", "2 g" }, { "6 g", "7.5 g" }, { "3 g", "3 g", "estimated" }, { "2 g", "2.4 g" },
                                                               { "8 g", "10.4 g" }, { "2 g", "2.5 g" }, { "3 g", "9 g", "misrun" } } },
-      expect = { count = 6, left_out = { "job 4 (estimated)", "job 8 (misrun)" }, average = Q "126.4 %", change = true, line = '"gold_factor": "126.4 %"',
+      expect = { count = 6, left_out = { "job 4 (estimated)", "job 8 (misrun)" }, average = Q "126.4 %", change = true, line = '"gold_factor": "126.4 % ± 6.1 %"',
                  again = { { came_to = Q "2.4 g", by_new = Q "2.528 g" }, { over = Q "-0.29 g" }, { over = Q "0.028 g" } } }, within = "0.01 %" },
     { "the same, when somebody has looked into it", source = "worked example of our own",
       given = { allowance = "wastage", was = "8 %", jobs = looked_into(WORKED_AWAY, 7) },
       expect = { count = 9, apart = {}, average = Q "9.1 %", spread = Q "2.2 %" }, within = "0 %" },
     { "what the gauge reads with flask A seated, of the air", source = "computed: the mean of 83.6, 84.9, 84.1, 83.8, 85.3 and 84.0",
       given = { allowance = "seated.A", jobs = jobs_of("%", { 83.6, 84.9, 84.1, 83.8, 85.3, 84.0 }) },
-      expect = { change = true, proposed = Q "84.28 %", line = '"seated": [{ "flask": "A", "share": "84.28 %" }]' }, within = "0 %" },
+      expect = { change = true, proposed = Q "84.28 %", line = '"seated": [{ "flask": "A", "share": "84.28 % ± 0.88 %" }]' }, within = "0 %" },
     { "what is enough is known less surely than a mean", source = "worked example of our own: 110.0 and 108.5 %, where chance explains 2.1",
       given = { allowance = "gold_factor", was = "108.5 %", purpose = "be enough", jobs = CHARGES },
       expect = { enough = Q "110.0 %", change = false }, within = "0 %" },

@@ -238,12 +238,15 @@ static bool is_written(const void *self, lml_span words)
 }
 
 /* A run of its own that keeps where every value came from. It costs some steps more. The figure's
- * reason is written, or where none is named the whole result, with the reasons of all. */
+ * reason is written, or where none is named the whole result, with the reasons of all. `bare`,
+ * where it is not NULL, gets the result that is compared. */
 static lml_status work_traced(lml_engine *engine, const task *t, const char *figure,
-                              lml_json_writer *w, lml_text *result, lml_error *err)
+                              lml_json_writer *w, lml_text *result, lml_builder *bare,
+                              lml_error *err)
 {
     lml_run run;
     lml_trace trace;
+    bool stopped;
     const uint64_t steps = engine->limits.steps;
     lml_trace_open(&trace, &engine->alloc);
     trace.text = text_of;
@@ -259,6 +262,8 @@ static lml_status work_traced(lml_engine *engine, const task *t, const char *fig
             status = lml_work_job_run(&run, t->recipe, err);
         if (!status)
             status = figure ? lml_why_write(&run, figure, w, err) : write_result(&run, result, err);
+        if (!status && bare)
+            status = lml_result_write_bare(&run, bare, &stopped, err);
         lml_run_close(&run);
     }
     engine->limits.steps = steps;
@@ -272,13 +277,16 @@ static lml_status work_traced(lml_engine *engine, const task *t, const char *fig
 static lml_status work_marked(lml_engine *engine, const task *t, lml_text *result, lml_error *err)
 {
     lml_reuse *reuse = engine->reuse;
-    if (reuse)
+    if (reuse && !reuse->whole_too) {
         reuse->sure = false;
-    if (reuse && !reuse->whole_too)
         return LML_OK;
+    }
     lml_alloc_free(&engine->alloc, result->text, result->size);
     engine->reuse = NULL;
-    lml_status status = work_traced(engine, t, NULL, NULL, result, err);
+    if (reuse)
+        lml_builder_free(&reuse->bare);
+    lml_status status =
+        work_traced(engine, t, NULL, NULL, result, reuse ? &reuse->bare : NULL, err);
     engine->reuse = reuse;
     return status;
 }
@@ -325,7 +333,7 @@ static lml_status run_job(lml_engine *engine, lml_span job, const char *shown, w
     lml_status status = begin_task(engine, job, shown, &t, err);
     engine->tells_why = how.why;
     if (!status)
-        status = how.why ? work_traced(engine, &t, NULL, NULL, result, err)
+        status = how.why ? work_traced(engine, &t, NULL, NULL, result, NULL, err)
                          : work_task(engine, &t, result, err);
     engine->tells_why = false;
     end_task(&t);
@@ -397,7 +405,7 @@ static lml_status why_job(lml_engine *engine, lml_span job, const char *shown, c
     lml_status status = begin_task(engine, job, shown, &t, err);
     lml_json_write_open_record(&w);
     if (!status)
-        status = work_traced(engine, &t, figure, &w, NULL, err);
+        status = work_traced(engine, &t, figure, &w, NULL, NULL, err);
     lml_json_write_close(&w);
     end_task(&t);
     return status ? status : lml_json_writer_end(&w, err);

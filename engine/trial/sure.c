@@ -197,6 +197,7 @@ static lml_status open(lml_sure *s, const lml_sure_orders *o, lml_error *err)
     s->most = o->most ? o->most : LML_SURE_MOST;
     s->block = o->block ? o->block : LML_SURE_BLOCK;
     s->goal = s->block < s->most ? s->block : s->most;
+    s->goal = LML_SURE_FIRST < s->goal ? LML_SURE_FIRST : s->goal;
     s->figure = get_many(s->alloc, LML_SURE_FIGURES, sizeof *s->figure);
     if (!s->figure)
         return lml_fail(err, LML_NO_MEMORY, "out of memory for the figures");
@@ -328,8 +329,35 @@ static bool is_stable(const figure *f)
            lml_spread_stable(&f->blocks, f->found.deviation);
 }
 
+static bool is_same(double a, double b)
+{
+    return a == b || (isnan(a) && isnan(b));
+}
+
+/* Whether nothing that is uncertain moves anything: every figure is the same in each of the first
+ * draws and where each input is shifted, and each stop is met in all of them. */
+static bool is_still(const lml_sure *s)
+{
+    bool still = s->died == 0;
+    for (size_t f = 0; f < s->figures && still; f++) {
+        const double *draw = s->draw + f * s->most;
+        for (size_t d = 1; d < s->draws_in && still; d++)
+            still = is_same(draw[d], draw[0]);
+        for (size_t i = 0; i < s->shifts_in && still; i++)
+            still = is_same(s->shift[i * s->figures + f], draw[0]);
+    }
+    for (size_t i = 0; i < s->codes && still; i++)
+        still = s->code[i].draws == s->draws_in;
+    return still;
+}
+
 static lml_status end_block(lml_sure *s, lml_error *err)
 {
+    const size_t block = s->block < s->most ? s->block : s->most;
+    if (s->goal < block && !is_still(s)) {
+        s->goal = block;
+        return LML_OK;
+    }
     bool whole = s->draws_in % s->block == 0;
     s->stable = true;
     for (size_t f = 0; f < s->figures; f++) {
@@ -592,6 +620,8 @@ static void put_inputs(lml_json_writer *w, const lml_sure *s)
     lml_json_write_open_list(w);
     for (size_t i = 0; i < s->uncertain.count; i++) {
         const lml_uncertain_item *item = &s->uncertain.item[i];
+        if (item->follows)
+            continue;
         lml_json_write_open_record(w);
         lml_json_write_member(w, "path", item->path);
         name(w, "text");

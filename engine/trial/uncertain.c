@@ -147,6 +147,7 @@ typedef struct place {
     const lml_json *of_house;
     lml_span name, assay;
     const lml_json *within; /* the record that it is a member of */
+    size_t whole;           /* which adds up to the whole: counted from 1; else 0 */
     const char *path;
 } place;
 
@@ -177,14 +178,41 @@ static lml_status look_at(lml_uncertain *u, const lml_json *node, const place *a
     lml_uncertain_item item = {.node = node, .of_house = at->of_house, .name = at->name};
     item.counted = at->of_house ? NULL : lml_readings_of(lml_json_root(u->job), at->path);
     bool has_readings = lml_json_kind_of(item.counted) == LML_JSON_LIST;
-    if (!cut(lml_json_text(node), &item) && !cut_learned(at, node, &item) &&
-        !(has_readings && cut_plain(lml_json_text(node), &item)))
+    bool has_spread = cut(lml_json_text(node), &item) || cut_learned(at, node, &item) ||
+                      (has_readings && cut_plain(lml_json_text(node), &item));
+    item.whole = at->whole;
+    item.follows = !has_spread;
+    if (!has_spread && !(at->whole && cut_plain(lml_json_text(node), &item)))
         return LML_OK;
     snprintf(item.path, sizeof item.path, "%s", at->path);
     if (lml_span_is(lml_json_name(node), "fineness"))
         item.assay = at->assay;
-    item.source = source_of(u, item.assay);
+    item.source = item.follows ? SIZE_MAX : source_of(u, item.assay);
     return add_item(u, &item, err);
+}
+
+static const double WHOLE = 1000; /* in the unit in which a composition is drawn */
+
+static bool is_per_mille(const lml_uncertain_item *item)
+{
+    return item->fineness && lml_span_is(lml_span_trim(item->unit), "\342\200\260");
+}
+
+/* Whether the members are the parts of a composition in ‰ that adds up to the whole, and one has a
+ * spread. */
+static bool is_whole(const lml_json *record)
+{
+    double sum = 0;
+    bool any = false;
+    for (const lml_json *m = lml_json_first(record); m; m = lml_json_next(m)) {
+        lml_uncertain_item part = {.node = m};
+        bool spread = cut(lml_json_text(m), &part);
+        if ((!spread && !cut_plain(lml_json_text(m), &part)) || !is_per_mille(&part))
+            return false;
+        any = any || spread;
+        sum += part.middle;
+    }
+    return any && fabs(sum - WHOLE) < 0.5;
 }
 
 static lml_status walk(lml_uncertain *u, const lml_json *node, const place *from, lml_error *err)
@@ -202,6 +230,7 @@ static lml_status walk(lml_uncertain *u, const lml_json *node, const place *from
         inside.name = name.length > 0 ? name : from->name;
         inside.assay = lml_json_text(lml_json_member(node, "assay"));
         inside.within = node;
+        inside.whole = is_whole(node) ? ++u->wholes : 0;
     }
     lml_status status = LML_OK;
     size_t index = 0;
@@ -237,6 +266,8 @@ static void take_seed(lml_uncertain *u)
     lml_digest d = lml_digest_start();
     unsigned char bytes[LML_DIGEST_BYTES];
     for (size_t i = 0; i < u->count; i++) {
+        if (u->item[i].follows)
+            continue;
         lml_digest_add(&d, lml_span_of(u->item[i].path));
         lml_digest_add(&d, lml_span_of("\n"));
         lml_digest_add(&d, lml_json_text(u->item[i].node));
@@ -284,6 +315,8 @@ static void number_sources(lml_uncertain *u)
     size_t was[LML_UNCERTAIN_MOST], known = 0;
     for (size_t i = 0; i < u->count; i++) {
         size_t s = 0;
+        if (u->item[i].follows)
+            continue;
         while (s < known && was[s] != u->item[i].source)
             s++;
         if (s == known)
@@ -455,6 +488,8 @@ static void place_all(const lml_uncertain *u, uint64_t draw, double *z)
 {
     for (size_t i = 0; i < u->count; i++) {
         const lml_uncertain_item *item = &u->item[i];
+        if (item->follows)
+            continue;
         if (!item->set)
             place_source(u, draw, item->source, z);
         else if (item->row == 0)
@@ -506,6 +541,22 @@ static lml_status write_settings(const lml_uncertain *u, const double *amount, l
     return status;
 }
 
+/* The parts that follow take up what the others leave of the whole; where none does, all are
+ * brought to it. */
+static void close_wholes(const lml_uncertain *u, double *amount)
+{
+    for (size_t whole = 1; whole <= u->wholes; whole++) {
+        double own = 0, rest = 0;
+        for (size_t i = 0; i < u->count; i++)
+            if (u->item[i].whole == whole)
+                *(u->item[i].follows ? &rest : &own) += amount[i];
+        const double factor = rest > 0 ? fmax(0, WHOLE - own) / rest : WHOLE / own;
+        for (size_t i = 0; i < u->count; i++)
+            if (u->item[i].whole == whole && (u->item[i].follows || rest == 0))
+                amount[i] *= factor;
+    }
+}
+
 static lml_status write_job(const lml_uncertain *u, const double *amount, lml_builder *out,
                             lml_error *err)
 {
@@ -521,10 +572,12 @@ lml_status lml_uncertain_draw(const lml_uncertain *u, uint64_t draw, float *at, 
     place_all(u, draw, z);
     for (size_t i = 0; i < u->count; i++) {
         const lml_uncertain_item *item = &u->item[i];
-        double by = off(u, item, z);
-        at[item->source] = (float)(item->set ? z[item->source] : by);
+        double by = item->follows ? 0 : off(u, item, z);
+        if (!item->follows)
+            at[item->source] = (float)(item->set ? z[item->source] : by);
         amount[i] = amount_at(item, by);
     }
+    close_wholes(u, amount);
     return write_job(u, amount, out, err);
 }
 
@@ -536,8 +589,9 @@ lml_status lml_uncertain_shift(const lml_uncertain *u, size_t source, int sign, 
     z[source] = sign;
     for (size_t i = 0; i < u->count; i++) {
         const lml_uncertain_item *item = &u->item[i];
-        double by = item->set ? off(u, item, z) : z[item->source];
+        double by = item->follows ? 0 : item->set ? off(u, item, z) : z[item->source];
         amount[i] = amount_at(item, by);
     }
+    close_wholes(u, amount);
     return write_job(u, amount, out, err);
 }

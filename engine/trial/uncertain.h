@@ -10,6 +10,9 @@
  * (JCGM 101:2008, 6.4.9). Where it has the readings themselves they make the spread, and what was
  * read together hangs together as the readings do.
  *
+ * Of a composition that adds up to the whole the parts without a spread take up what is left, each
+ * in proportion: an analysis that finds more gold finds less of the rest.
+ *
  * A draw moves the middle and keeps the spread, so that a recipe that calculates with the spread
  * does so in every draw. What cannot be (more than 1000 ‰, a mass below zero) is drawn again. The
  * draws come from a digest of what is uncertain and from nothing else: another title moves no
@@ -48,8 +51,10 @@ typedef struct lml_uncertain_item {
     const struct lml_json *counted; /* its readings, or how many, where the job says it */
     size_t set, row;                /* where it has readings: in u->set[set - 1]; else 0 */
     bool fineness;                  /* it reads as one: at most 1000 ‰ */
-    bool positive;                  /* less than nothing makes no sense */
-    lml_span unit, spread;          /* as written: "‰", and "± 6 ‰" or nothing */
+    size_t whole;  /* of a composition that adds up to the whole: which, counted from 1; else 0 */
+    bool follows;  /* has no spread of its own: it is what the others leave */
+    bool positive; /* less than nothing makes no sense */
+    lml_span unit, spread; /* as written: "‰", and "± 6 ‰" or nothing */
     size_t source;
 } lml_uncertain_item;
 
@@ -70,6 +75,7 @@ typedef struct lml_uncertain {
     size_t sources;
     lml_uncertain_set set[LML_UNCERTAIN_SETS];
     size_t sets;
+    size_t wholes;
     uint64_t seed[2];
 } lml_uncertain;
 

@@ -113,6 +113,6 @@ Test(learning, the_line_is_as_the_house_takes_it)
                "\"value\":106.5,");
     check_line(engine, "need.piece_spread",
                "\"need.piece_spread\":{\"kind\":\"ratio\",\"value\":106.7,\"unit\":\"%\",\"text\":"
-               "\"106.7 %\",\"from\":\"house\"}");
+               "\"106.7 % ± 2.2 %\",\"sd\":2.2,\"from\":\"house\"}");
     lml_engine_free(engine);
 }

@@ -406,6 +406,25 @@ Test(trial, a_stop_is_counted)
     cr_expect_leq(found("high"), 1);
 }
 
+/* Nothing moves it: the first thousand are enough. Where a stop is met now and then, or one input
+ * moves it in few draws, they are not. */
+Test(trial, what_nothing_moves_takes_no_more_draws)
+{
+    put("return { y = 3 }");
+    run("\"x1\": \"0 ± 1\"", 10000);
+    NEAR(found("draws"), 1000, 0);
+    NEAR(found("deviation"), 0, 0);
+    put("return { y = a > 4 and 4 or 3 }");
+    run("\"x1\": \"0 ± 1\"", 10000);
+    NEAR(found("draws"), 1000, 0);
+    put("return { y = a > 2 and 4 or 3 }");
+    run("\"x1\": \"0 ± 1\"", 10000);
+    NEAR(found("draws"), 10000, 0);
+    put("if a > 2 then sheet:stop('high', 'Too high', { 'y' }) end return { y = 3 }");
+    run("\"x1\": \"0 ± 1\"", 10000);
+    NEAR(lml_json_number(lml_json_member(lml_json_root(doc), "draws")), 10000, 0);
+}
+
 Test(trial, nothing_uncertain_is_refused)
 {
     put("return { y = a }");
@@ -445,6 +464,28 @@ Test(trial, what_cannot_be_is_never_drawn)
         cr_assert_eq(lml_uncertain_draw(&u, i, at, &text, &error), LML_OK);
         cr_expect_not(strstr(text.at, "\"-"));
         cr_expect(strtod(strstr(text.at, "\"a\":\"") + 5, NULL) <= 1000);
+        lml_builder_free(&text);
+    }
+    lml_uncertain_free(&u);
+}
+
+/* More gold is less of the rest: in each draw the parts add up to the whole, as the analysis does,
+ * and silver stays to copper as 2 to 3. What adds up to less has a rest that is not named. */
+Test(trial, the_parts_of_a_whole_stay_one)
+{
+    float at[2];
+    lml_uncertain u = look("{\"given\":{\"found\":{\"Au\":\"600 ‰ ± 9 ‰\",\"Ag\":\"160 "
+                           "‰\",\"Cu\":\"240 ‰\"},\"part\":{\"Pd\":\"600 ‰ ± 9 ‰\"}}}");
+    cr_expect_eq(u.sources, 2);
+    for (uint64_t i = 0; i < 200; i++) {
+        lml_builder text = lml_builder_on(u.alloc, 0);
+        cr_assert_eq(lml_uncertain_draw(&u, i, at, &text, &error), LML_OK);
+        double gold = strtod(strstr(text.at, "\"Au\":\"") + 6, NULL);
+        double silver = strtod(strstr(text.at, "\"Ag\":\"") + 6, NULL);
+        double copper = strtod(strstr(text.at, "\"Cu\":\"") + 6, NULL);
+        NEAR(gold, 600 + 9 * at[0], 1e-4);
+        NEAR(gold + silver + copper, 1000, 1e-9);
+        NEAR(copper / silver, 1.5, 1e-12);
         lml_builder_free(&text);
     }
     lml_uncertain_free(&u);
