@@ -150,7 +150,8 @@ LML_API lml_status lml_engine_advise(lml_engine *engine, const char *recipe, lml
                                      lml_error *err);
 /* Run a recipe's own proofs. The report as JSON: { "recipe", "version", "digest", "file", "proofs":
  * [ { "line", "name", "source", "within", "worked": [ as in a result, of one that passed ],
- * "passed", "failures": [ "..." ] } ], "passed": n, "failed": n }. LML_OK also when one fails.
+ * "passed", "failures": [ "..." ] } ], "passed": n, "failed": n }. LML_OK also when one fails. One
+ * that ends in an error has "broken": true.
  * LML_NO_GATES as for a run. */
 LML_API lml_status lml_engine_prove(lml_engine *engine, const char *recipe, lml_text *out,
                                     lml_error *err);

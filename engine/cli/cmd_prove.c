@@ -174,7 +174,8 @@ static void keep(tally *t, const lml_kit_text *text, const lml_json *report)
 }
 
 /* Which proofs of a recipe of lemel's come out otherwise with what the house put in the place of
- * lemel's own. That is what a house rule is for, and no failure. */
+ * lemel's own. That is what a house rule is for, and no failure; but one that breaks the recipe is.
+ */
 static void put_changed(tally *t, const lml_json *by_house)
 {
     lml_layout layout = {.out = &t->call->out, .width = t->call->width, .bold = t->call->bold};
@@ -187,10 +188,23 @@ static void put_changed(tally *t, const lml_json *by_house)
     for (; proof; proof = lml_json_next(proof)) {
         if (lml_json_yes(lml_json_member(proof, "passed")))
             continue;
-        lml_layout_text(&layout, 3, member_text(proof, "name"));
+        bool broken = lml_json_yes(lml_json_member(proof, "broken"));
+        lml_builder line = lml_layout_scratch(&layout);
+        lml_builder_add_text(&line, broken ? "FAILED: " : "");
+        lml_builder_add_span(&line, member_text(proof, "name"));
+        if (line.at)
+            lml_layout_text(&layout, 3, (lml_span){line.at, line.length});
+        lml_layout_scrap(&layout, &line);
         lml_layout_text(&layout, 6,
                         lml_json_text(lml_json_first(lml_json_member(proof, "failures"))));
     }
+}
+
+static void count_broken(tally *t, const lml_json *by_house)
+{
+    const lml_json *proof = lml_json_first(lml_json_member(by_house, "proofs"));
+    for (; proof; proof = lml_json_next(proof))
+        t->failed += lml_json_yes(lml_json_member(proof, "broken"));
 }
 
 /* The report on the proofs of a recipe of that kit; NULL, and why, when there is none. */
@@ -213,8 +227,11 @@ static void prove(tally *t, const lml_kit_text *text)
         put_fault(t, text->name, &error);
     if (own && report && !(by_house = ask(t, t->kit, text->name, &error)))
         lml_complain_write(&error, &t->call->aside);
-    if (by_house && !json)
-        put_changed(t, lml_json_root(by_house));
+    if (by_house) {
+        count_broken(t, lml_json_root(by_house));
+        if (!json)
+            put_changed(t, lml_json_root(by_house));
+    }
     if (report && json)
         write_report(t, lml_json_root(report), by_house ? lml_json_root(by_house) : NULL);
     keep(t, text, report ? lml_json_root(report) : NULL);
