@@ -20,6 +20,7 @@ typedef struct looker {
     lml_advice_tell *tell;
     void *self;
     lml_token t, before, two_before, next;
+    bool one_name;                    /* the latest "=" is behind "local" and a single name */
     bool in_ask;                      /* in ask.price { ... } or the like, directly */
     lml_span declared[DECLARED_MOST]; /* as a local, a parameter or a function */
     int count;
@@ -124,6 +125,16 @@ static const char *instead_of(lml_span name)
         {"os", "a recipe has no clock: ask for the date, date = ask.moment { \"Date\", optional = "
                "true }"},
         {"io", "a recipe reads no files: ask for what it needs"},
+        {"null", "write nil for nothing"},
+        {"None", "write nil for nothing"},
+        {"undefined", "write nil for nothing"},
+        {"True", "write true"},
+        {"TRUE", "write true"},
+        {"False", "write false"},
+        {"FALSE", "write false"},
+        {"this", "what the job says is job.NAME, what the house sets house.NAME"},
+        {"self", "what the job says is job.NAME, what the house sets house.NAME"},
+        {"len", "write #list for how many entries it has, text:letters() for a text"},
         {"next", "write for name, value in pairs(t) do ... end, or #list == 0 for an empty list"}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
         if (lml_span_is(name, rows[i][0]))
@@ -259,16 +270,21 @@ static void look_at_text(looker *k)
 static void look_at_comma(looker *k)
 {
     const char *at = k->t.text.at;
+    bool set = lml_token_is(k->two_before, "=") && k->one_name; /* local x = 1,5 */
     if (!lml_token_is(k->t, ",") || k->before.kind != LML_TOKEN_NUMBER ||
-        k->next.kind != LML_TOKEN_NUMBER || !is_sum(k->two_before) ||
+        k->next.kind != LML_TOKEN_NUMBER || !(is_sum(k->two_before) || set) ||
         k->before.text.at + k->before.text.length != at || at + 1 != k->next.text.at)
         return;
     lml_error words;
     lml_fail(&words, LML_OK, "%.*s,%.*s is two numbers, and the second is lost",
              (int)k->before.text.length, k->before.text.at, (int)k->next.text.length,
              k->next.text.at);
-    lml_error_hint(&words, "write %.*s.%.*s", (int)k->before.text.length, k->before.text.at,
-                   (int)k->next.text.length, k->next.text.at);
+    if (k->next.text.length == 3 || memchr(k->next.text.at, '.', k->next.text.length))
+        lml_error_hint(&words, "a number has no comma: write %.*s%.*s", (int)k->before.text.length,
+                       k->before.text.at, (int)k->next.text.length, k->next.text.at);
+    else
+        lml_error_hint(&words, "write %.*s.%.*s", (int)k->before.text.length, k->before.text.at,
+                       (int)k->next.text.length, k->next.text.at);
     tell(k, k->t.line, words.message, words.hint);
 }
 
@@ -328,6 +344,8 @@ void lml_advice_names(lua_State *L, lml_span source, const lml_recipe *recipe,
     lml_scanner s = lml_scanner_on(source);
     k.next = lml_token_next(&s);
     for (advance(&k, &s); k.t.kind != LML_TOKEN_END; advance(&k, &s)) {
+        if (lml_token_is(k.t, "="))
+            k.one_name = k.before.kind == LML_TOKEN_NAME && lml_token_is(k.two_before, "local");
         look_at_name(&k);
         look_at_use(&k);
         look_at_level(&k, s);

@@ -1,7 +1,6 @@
 #include "shelf/mend.h"
 
-#include "base/error.h"
-#include "shelf/token.h"
+#include "shelf/mender.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -9,35 +8,9 @@
 
 enum { TOKENS_MOST = 20000, OPEN_MOST = 200 };
 
-/* What is known: where Lua stopped, and the tokens around it. */
-typedef struct mender {
-    lml_span source;
-    const char *shown;
-    lml_error *err;
-    int line;          /* where Lua stopped */
-    char near[40];     /* the word it stopped at, "" when it says none */
-    lml_token last[4]; /* the token it stopped at, and those before it, the newest first */
-    lml_token next;    /* the one behind it */
-} mender;
-
-static void tell(mender *m, int line, const char *what, const char *hint)
+static void tell(lml_mender *m, int line, const char *what, const char *hint)
 {
-    char path[160];
-    snprintf(path, sizeof path, "%s", m->shown);
-    lml_fail(m->err, LML_BAD_RECIPE, "%s:%d: %s", path, line, what);
-    lml_error_hint(m->err, "%s", hint);
-}
-
-/* The line as it is written, without what is around it. */
-static lml_span line_of(const mender *m, int line)
-{
-    const char *at = m->source.at, *stop = at + m->source.length;
-    for (int i = 1; i < line && at < stop; i++) {
-        const char *end = memchr(at, '\n', (size_t)(stop - at));
-        at = end ? end + 1 : stop;
-    }
-    const char *end = memchr(at, '\n', (size_t)(stop - at));
-    return lml_span_trim(lml_span_between(at, end ? end : stop));
+    lml_mender_tell(m, line, hint, "%s", what);
 }
 
 static bool holds(lml_span text, const char *part)
@@ -49,12 +22,7 @@ static bool holds(lml_span text, const char *part)
     return false;
 }
 
-static bool says(const mender *m, const char *part)
-{
-    return strstr(m->err->message, part) != NULL;
-}
-
-static bool is_near(const mender *m, const char *word)
+static bool is_near(const lml_mender *m, const char *word)
 {
     return strcmp(m->near, word) == 0;
 }
@@ -62,17 +30,17 @@ static bool is_near(const mender *m, const char *word)
 /* ---- letters that Lua does not have ------------------------------------------------------------
  */
 
-static bool mend_letters(mender *m)
+static bool mend_letters(lml_mender *m)
 {
     static const char *const curly[] = {"\u201c", "\u201d", "\u201e", "\u2018", "\u2019"};
-    lml_span line = line_of(m, m->line);
+    lml_span line = lml_mender_line(m, m->line);
     if (lml_span_starts(m->source, "{\\rtf")) {
         tell(m, 1, "the file is rich text from a word processor",
              "save it as plain text, or write it in a text editor");
         return true;
     }
     for (size_t i = 0; i < sizeof curly / sizeof *curly; i++)
-        if (holds(line, curly[i]) && (m->near[0] == '<' || says(m, "unfinished"))) {
+        if (holds(line, curly[i]) && (m->near[0] == '<' || lml_mender_says(m, "unfinished"))) {
             tell(m, m->line, "this line has curly quotes, but Lua needs straight ones",
                  "write \" before and after the text");
             return true;
@@ -88,14 +56,9 @@ static bool mend_letters(mender *m)
 /* ---- what other languages write ----------------------------------------------------------------
  */
 
-static bool mend_signs(mender *m)
+static bool mend_signs(lml_mender *m)
 {
-    lml_span line = line_of(m, m->line);
-    if (is_near(m, "!")) {
-        tell(m, m->line, "!= is not a Lua operator", "write ~= for not equal, and not for !");
-        return true;
-    }
-    if (says(m, "'then' expected near '='")) {
+    if (lml_mender_says(m, "'then' expected near '='")) {
         tell(m, m->line, "= sets a name, but here two things are compared",
              "write == to ask whether they are equal");
         return true;
@@ -109,10 +72,6 @@ static bool mend_signs(mender *m)
         tell(m, m->line, what, hint);
         return true;
     }
-    if (lml_span_starts(line, "//") && is_near(m, "//")) {
-        tell(m, m->line, "a comment does not begin with //", "write -- before a comment");
-        return true;
-    }
     if (lml_token_is(m->last[1], "%") && m->last[2].kind == LML_TOKEN_NUMBER) {
         char hint[120];
         snprintf(hint, sizeof hint, "write Q \"%.*s %%\", and multiply by it",
@@ -124,9 +83,9 @@ static bool mend_signs(mender *m)
 }
 
 /* Q(15 min) */
-static bool mend_value(mender *m)
+static bool mend_value(lml_mender *m)
 {
-    if (!says(m, "')' expected") || m->last[1].kind != LML_TOKEN_NUMBER ||
+    if (!lml_mender_says(m, "')' expected") || m->last[1].kind != LML_TOKEN_NUMBER ||
         !lml_token_is(m->last[2], "(") || !lml_token_is(m->last[3], "Q"))
         return false;
     char hint[120];
@@ -137,7 +96,7 @@ static bool mend_value(mender *m)
 }
 
 /* "else if" opens a second if: its line, or 0. */
-static int else_if_line(const mender *m)
+static int else_if_line(const lml_mender *m)
 {
     lml_scanner s = lml_scanner_on(m->source);
     lml_token before = {.kind = LML_TOKEN_END};
@@ -149,16 +108,20 @@ static int else_if_line(const mender *m)
     return found;
 }
 
-static bool mend_blocks(mender *m)
+static bool mend_else_if(lml_mender *m)
+{
+    int line = lml_mender_says(m, "then") ? 0 : else_if_line(m);
+    if (!line ||
+        (!lml_mender_says(m, "'end' expected") && !lml_mender_says(m, "unexpected symbol")))
+        return false;
+    return lml_mender_tell(m, line, "write elseif, in one word",
+                           "else if opens a second if, which needs its own end");
+}
+
+static bool mend_blocks(lml_mender *m)
 {
     char what[160], hint[160];
-    int line = says(m, "then") ? 0 : else_if_line(m);
-    if (line && (says(m, "'end' expected") || says(m, "unexpected symbol"))) {
-        tell(m, line, "else if opens a second if, which needs its own end",
-             "write elseif, in one word");
-        return true;
-    }
-    if (says(m, "'then' expected")) {
+    if (lml_mender_says(m, "'then' expected")) {
         snprintf(what, sizeof what, "then is missing before '%s'", m->near);
         tell(m, m->line, what, "write if ... then ... end");
         return true;
@@ -193,7 +156,7 @@ static bool is_reserved(const char *word)
     return false;
 }
 
-static bool mend_names(mender *m)
+static bool mend_names(lml_mender *m)
 {
     char what[160], hint[160];
     lml_span a = m->last[1].text, b = m->last[0].text;
@@ -203,7 +166,7 @@ static bool mend_names(mender *m)
         tell(m, m->line, what, hint);
         return true;
     }
-    if (!says(m, "'}' expected"))
+    if (!lml_mender_says(m, "'}' expected"))
         return false;
     if (is_near(m, "=") && lml_token_is(m->last[2], "-") && m->last[3].kind == LML_TOKEN_NAME) {
         lml_span first = m->last[3].text;
@@ -230,7 +193,7 @@ static bool mend_names(mender *m)
  */
 
 /* The line of the innermost bracket that is still open at the end, or 0; *sign is what opens. */
-static int open_at_end(const mender *m, char *sign)
+static int open_at_end(const lml_mender *m, char *sign)
 {
     struct {
         char sign;
@@ -261,7 +224,7 @@ static bool touches(lml_token before, lml_token t)
     return before.text.at + before.text.length == t.text.at;
 }
 
-static bool mend_table(mender *m)
+static bool mend_table(lml_mender *m)
 {
     char what[200], hint[160], sign = '{';
     if (is_near(m, "<eof>")) {
@@ -277,10 +240,10 @@ static bool mend_table(mender *m)
         tell(m, m->line, what, hint);
         return true;
     }
-    if (!says(m, "'}' expected") && !says(m, "')' expected"))
+    if (!lml_mender_says(m, "'}' expected") && !lml_mender_says(m, "')' expected"))
         return false;
     if ((m->last[1].kind == LML_TOKEN_TEXT && touches(m->last[1], m->last[0])) ||
-        says(m, "unfinished string")) {
+        lml_mender_says(m, "unfinished string")) {
         tell(m, m->line, "a quote is missing in this line: a text begins and ends with one",
              "count the \" in the line: each text has two");
         return true;
@@ -304,7 +267,7 @@ static bool mend_table(mender *m)
 /* ---- where Lua stopped -------------------------------------------------------------------------
  */
 
-static bool read_place(mender *m)
+static bool read_place(lml_mender *m)
 {
     const char *message = m->err->message, *near = strstr(message, " near ");
     size_t length = strlen(m->shown);
@@ -324,10 +287,10 @@ static bool read_place(mender *m)
 }
 
 /* The token that Lua stopped at: the last of its line that reads so, or the first behind it. */
-static void find_tokens(mender *m)
+static void find_tokens(lml_mender *m)
 {
     lml_scanner s = lml_scanner_on(m->source);
-    lml_token window[4] = {{.kind = LML_TOKEN_END}};
+    lml_token window[LML_MEND_BACK] = {{.kind = LML_TOKEN_END}};
     bool found = false;
     for (int i = 0; i < TOKENS_MOST; i++) {
         lml_token t = lml_token_next(&s);
@@ -335,7 +298,7 @@ static void find_tokens(mender *m)
             m->next = t;
         if (t.kind == LML_TOKEN_END || t.line > m->line)
             return;
-        memmove(window + 1, window, 3 * sizeof *window);
+        memmove(window + 1, window, (LML_MEND_BACK - 1) * sizeof *window);
         window[0] = t;
         if (t.line == m->line && lml_span_is(t.text, m->near) && !found) {
             found = true;
@@ -347,11 +310,12 @@ static void find_tokens(mender *m)
 
 void lml_mend_syntax(lml_span source, const char *shown, lml_error *err)
 {
-    mender m = {.source = source, .shown = shown, .err = err};
+    lml_mender m = {.source = source, .shown = shown, .err = err};
     if (!read_place(&m))
         return;
     find_tokens(&m);
-    if (mend_letters(&m) || mend_signs(&m) || mend_value(&m) || mend_names(&m) || mend_blocks(&m))
+    if (mend_letters(&m) || mend_signs(&m) || mend_value(&m) || mend_names(&m) ||
+        mend_else_if(&m) || lml_mender_habits(&m) || mend_blocks(&m) || mend_table(&m))
         return;
-    mend_table(&m);
+    lml_mender_rest(&m);
 }

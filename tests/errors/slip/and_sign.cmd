@@ -1,0 +1,2 @@
+. "$(dirname "$0")/slip.sh"
+line 'if charged > job.worked && true then charged = charged end'

@@ -1,0 +1,2 @@
+. "$(dirname "$0")/slip.sh"
+line 'local x = 1 end'

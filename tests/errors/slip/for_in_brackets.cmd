@@ -1,0 +1,2 @@
+. "$(dirname "$0")/slip.sh"
+line 'for (i = 0; i < 3; i++) { }'

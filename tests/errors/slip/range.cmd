@@ -1,0 +1,2 @@
+. "$(dirname "$0")/slip.sh"
+line 'for i in 1..3 do charged = charged end'
