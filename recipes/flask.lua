@@ -228,7 +228,7 @@ local function write_clock(m, sheet)
       local in_time = not c.latest or c.begins <= c.latest   -- else there is a stop
       sheet.bench:tick(c.act, { after = in_time and c.begins or nil, latest = c.latest })
     end
-    sheet.bench:measure("Gloss-off", nil, { after = m.working_time, record = "gloss off" })
+    sheet.bench:measure("Gloss-off", nil, { after = m.working_time:down_to "0.1 min", record = "gloss off" })
     sheet.cost:line("Working time", m.working_time)
     sheet.cost:line("Time left over", m.slack)
     sheet.cost:line("Flasks that one mix allows", m.most)
