@@ -306,6 +306,10 @@ LML_API lml_status lml_engine_draw(lml_engine *engine, const lml_text *result, c
  * "steps", "whole" }; see lml_engine_why. It needs much more memory than a run. */
 LML_API lml_status lml_engine_run_why(lml_engine *engine, const char *job, size_t length,
                                       const char *shown, lml_text *result, lml_error *err);
+typedef struct lml_asked_why {
+    const char *figure;
+    bool closing; /* of the job's closing instead of the job */
+} lml_asked_why;
 /* Where a figure of a job comes from: the steps that lead to it. The job is run once more, and
  * every operation over values recorded. { "figure", "is": as in a result, "steps": [ { "is": the
  * value as a text, "how": "+", "up_to", "craft.density": what gave it, "of": [ the numbers of the
@@ -315,7 +319,7 @@ LML_API lml_status lml_engine_run_why(lml_engine *engine, const char *job, size_
  * "what" is a constant. A figure that no step leads to has no steps. LML_NOT_FOUND for an unknown
  * figure and for one that is withheld; and as lml_engine_run. */
 LML_API lml_status lml_engine_why(lml_engine *engine, const char *job, size_t length,
-                                  const char *shown, const char *figure, lml_text *out,
+                                  const char *shown, const lml_asked_why *asked, lml_text *out,
                                   lml_error *err);
 
 /* How far off the figures of a job may be. Figures by their names, as "price" or "weigh[0].mass";
@@ -347,6 +351,7 @@ LML_API lml_status lml_engine_sure(lml_engine *engine, const char *job, size_t l
 typedef struct lml_asked_what {
     const char *figure, *input, *range;
     const char *wish; /* "1200 USD": find the inputs that give this figure; or NULL */
+    bool closing;     /* of the job's closing instead of the job */
 } lml_asked_what;
 /* The job is run with the input at about ten steps of its range; points that it confirms hold. The
  * report: { "figure", "input", "is": the figure as the job is, "rows": [ { "input", "is", or

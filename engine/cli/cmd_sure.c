@@ -226,12 +226,12 @@ lml_status lml_cmd_sure(lml_call *call, lml_error *err)
         status = lml_find_kit(call, &target, &kit, err);
     if (status == LML_OK)
         status = lml_job_text_read(call, &target, &job, err);
+    job.closing = orders.closing = call->arguments.given[LML_OPTION_CLOSING];
     if (status == LML_OK)
         status = lml_job_text_put(call, 1 + figures, &job, err);
     if (status == LML_OK)
         status = lml_ask_gather(&kit, &job, err);
     if (status == LML_OK) {
-        job.closing = orders.closing = call->arguments.given[LML_OPTION_CLOSING];
         orders.job = (lml_span){job.text.at, job.text.length};
         orders.shown = job.shown;
         status = draw(call, &kit, &job, &orders, err);

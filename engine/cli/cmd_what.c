@@ -188,6 +188,7 @@ static lml_status work(lml_call *call, const lml_target *target, const words *sa
     lml_status status = lml_find_kit(call, target, &kit, err);
     if (status == LML_OK)
         status = lml_job_text_read(call, target, &job, err);
+    job.closing = call->arguments.given[LML_OPTION_CLOSING];
     if (status == LML_OK)
         status = lml_job_text_put(call, 4, &job, err);
     if (status == LML_OK)
@@ -198,7 +199,8 @@ static lml_status work(lml_call *call, const lml_target *target, const words *sa
                      .asked = {.figure = said->figure,
                                .input = said->input,
                                .range = said->range,
-                               .wish = said->wish}};
+                               .wish = said->wish,
+                               .closing = job.closing}};
         lml_task task = {.kit = {&kit}, .work = ask, .request = &r, .limits = kit.limits};
         status = lml_process_run(&task, &answer, err);
     }

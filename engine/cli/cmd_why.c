@@ -9,13 +9,14 @@ enum { DEPTH = 4, DEPTH_MOST = 100 };
 
 typedef struct request {
     lml_span job;
-    const char *shown, *figure;
+    const char *shown;
+    lml_asked_why asked;
 } request;
 
 static lml_status ask(lml_engine *engine, const void *asked, lml_text *out, lml_error *err)
 {
     const request *r = asked;
-    return lml_engine_why(engine, r->job.at, r->job.length, r->shown, r->figure, out, err);
+    return lml_engine_why(engine, r->job.at, r->job.length, r->shown, &r->asked, out, err);
 }
 
 /* ---- the command ---- */
@@ -46,12 +47,13 @@ static lml_status work(lml_call *call, const char *figure, size_t depth, lml_err
     lml_status status = lml_find_kit(call, &target, &kit, err);
     if (status == LML_OK)
         status = lml_job_text_read(call, &target, &job, err);
+    job.closing = call->arguments.given[LML_OPTION_CLOSING];
     if (status == LML_OK)
         status = lml_job_text_put(call, 2, &job, err);
     if (status == LML_OK)
         status = lml_ask_gather(&kit, &job, err);
     if (status == LML_OK) {
-        request r = {{job.text.at, job.text.length}, job.shown, figure};
+        request r = {{job.text.at, job.text.length}, job.shown, {figure, job.closing}};
         lml_task task = {.kit = {&kit}, .work = ask, .request = &r, .limits = kit.limits};
         status = lml_process_run(&task, &answer, err);
     }

@@ -277,16 +277,16 @@ static lml_status work_traced(lml_engine *engine, const task *t, const char *fig
 static lml_status work_marked(lml_engine *engine, const task *t, lml_text *result, lml_error *err)
 {
     lml_reuse *reuse = engine->reuse;
-    if (reuse && !reuse->whole_too) {
+    if (reuse && !reuse->whole_too && !engine->trial) {
         reuse->sure = false;
         return LML_OK;
     }
     lml_alloc_free(&engine->alloc, result->text, result->size);
     engine->reuse = NULL;
-    if (reuse)
+    bool too = reuse && reuse->whole_too;
+    if (too)
         lml_builder_free(&reuse->bare);
-    lml_status status =
-        work_traced(engine, t, NULL, NULL, result, reuse ? &reuse->bare : NULL, err);
+    lml_status status = work_traced(engine, t, NULL, NULL, result, too ? &reuse->bare : NULL, err);
     engine->reuse = reuse;
     return status;
 }
@@ -303,7 +303,8 @@ static lml_status work_task(lml_engine *engine, const task *t, lml_text *result,
         status = lml_work_job_run(run, t->recipe, err);
     if (!status)
         status = write_result(run, result, err);
-    bool withholds = !status && !engine->trial && !run->nothing_withheld;
+    bool marks = !engine->trial || engine->marks_tries;
+    bool withholds = !status && marks && !run->nothing_withheld;
     lml_warm_close(run);
     return withholds ? work_marked(engine, t, result, err) : status;
 }
@@ -397,29 +398,29 @@ lml_status lml_job_run_bare(lml_engine *engine, lml_span job, const char *shown,
     return status;
 }
 
-static lml_status why_job(lml_engine *engine, lml_span job, const char *shown, const char *figure,
-                          lml_builder *out, lml_error *err)
+static lml_status why_job(lml_engine *engine, lml_span job, const char *shown,
+                          const lml_asked_why *asked, lml_builder *out, lml_error *err)
 {
-    task t = {.closing = false};
+    task t = {.closing = asked->closing};
     lml_json_writer w = lml_json_writer_on(out, false);
     lml_status status = begin_task(engine, job, shown, &t, err);
     lml_json_write_open_record(&w);
     if (!status)
-        status = work_traced(engine, &t, figure, &w, NULL, NULL, err);
+        status = work_traced(engine, &t, asked->figure, &w, NULL, NULL, err);
     lml_json_write_close(&w);
     end_task(&t);
     return status ? status : lml_json_writer_end(&w, err);
 }
 
 lml_status lml_engine_why(lml_engine *engine, const char *job, size_t length, const char *shown,
-                          const char *figure, lml_text *out, lml_error *err)
+                          const lml_asked_why *asked, lml_text *out, lml_error *err)
 {
-    if (LML_NEED(err, {"engine", engine}, {"job", job}, {"shown name", shown}, {"figure", figure},
+    if (LML_NEED(err, {"engine", engine}, {"job", job}, {"shown name", shown}, {"asked", asked},
                  {"out", out}))
         return LML_BAD_DATA;
     lml_builder text = lml_builder_on(&engine->alloc, 0);
     lml_locale entered = lml_locale_enter();
-    lml_status status = why_job(engine, (lml_span){job, length}, shown, figure, &text, err);
+    lml_status status = why_job(engine, (lml_span){job, length}, shown, asked, &text, err);
     lml_locale_leave(entered);
     return lml_output_take(&text, status, out, err);
 }

@@ -37,12 +37,18 @@ lml_status lml_tries_open(lml_engine *engine, lml_span about, lml_error *err)
     return LML_OK;
 }
 
+void lml_tries_mark(lml_engine *engine)
+{
+    engine->marks_tries = true;
+}
+
 void lml_tries_close(lml_engine *engine)
 {
     lml_tries *t = engine ? engine->tries : NULL;
     if (!t)
         return;
     engine->tries = NULL;
+    engine->marks_tries = false;
     lml_reuse_free(&t->reuse);
     lml_alloc_free(&engine->alloc, t->about, t->length + 1);
     lml_alloc_free(&engine->alloc, t, sizeof *t);

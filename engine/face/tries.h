@@ -21,6 +21,10 @@
  * line LML_TRIES_CLOSING means that the job's closing is run. Does nothing if tries are open
  * already. LML_NO_MEMORY. */
 lml_status lml_tries_open(lml_engine *engine, lml_span about, lml_error *err);
+/* What came from a figure that a try withholds is withheld too, as in a run; such a try takes
+ * longer.
+ */
+void lml_tries_mark(lml_engine *engine);
 /* NULL is fine, and so is an engine without tries. */
 void lml_tries_close(lml_engine *engine);
 /* As a run. Each point that the job confirms holds even if its words have changed, and the result

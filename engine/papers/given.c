@@ -247,10 +247,14 @@ lml_status lml_given_put_raw(lml_builder *job, const lml_span *step, size_t step
     return set(job, &p, value, shown, err);
 }
 
-lml_status lml_given_put_house(lml_builder *job, lml_span setting, const char *rest,
+lml_status lml_given_put_house(lml_builder *job, bool closing, lml_span setting, const char *rest,
                                const char *value, const char *shown, lml_error *err)
 {
-    path p = {.step = {lml_span_of("house"), setting}, .steps = 2};
+    path p = {.steps = 0};
+    if (closing)
+        p.step[p.steps++] = lml_span_of("closing");
+    p.step[p.steps++] = lml_span_of("house");
+    p.step[p.steps++] = setting;
     lml_builder json = lml_builder_on(job->alloc, 0);
     lml_status status = LML_OK;
     if (rest[0])

@@ -22,9 +22,9 @@ lml_status lml_given_put_closing(lml_builder *job, const char *word, const char 
 /* Put JSON at a path of the job, as ("house", "button"). LML_BAD_DATA, LML_USAGE, LML_NO_MEMORY. */
 lml_status lml_given_put_raw(lml_builder *job, const lml_span *step, size_t steps, lml_span value,
                              const char *shown, lml_error *err);
-/* Set what `rest` (".bench", "[0].price" or nothing) reaches within a setting of the job's house.
- */
-lml_status lml_given_put_house(lml_builder *job, lml_span setting, const char *rest,
+/* Set what `rest` (".bench", "[0].price" or nothing) reaches within a setting of the house that the
+ * job, or its closing, has. */
+lml_status lml_given_put_house(lml_builder *job, bool closing, lml_span setting, const char *rest,
                                const char *value, const char *shown, lml_error *err);
 
 #endif

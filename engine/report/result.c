@@ -444,10 +444,10 @@ static int write_bare(lua_State *L)
     lml_json_writer *w = &t->w;
     const int part = 2;
     lml_json_write_open_record(w);
-    if (!t->run->engine->trial) {
+    if (!t->run->engine->trial || t->run->engine->marks_tries)
         lml_result_withheld_look(L, part);
+    if (!t->run->engine->trial)
         put_worked_names(L, w);
-    }
     name(w, "stopped");
     t->stopped = walk_remarks(L, NULL, part, true);
     lml_json_write_yes_no(w, t->stopped);

@@ -25,6 +25,7 @@ struct lml_engine {
     struct lml_warm *warm; /* boxes of the recently used recipes */
     bool trial; /* a job is run with figures other than its own: its confirmations hold even if the
                    words changed with the figures, and the result has only figures */
+    bool marks_tries;        /* what came from a withheld figure is withheld in a trial too */
     const char *wanted;      /* by a try: names of gives, a line each; NULL: all */
     struct lml_tries *tries; /* of one job with changing figures: see face/tries.h */
     struct lml_reuse *reuse; /* while a job is run for its figures alone; else NULL */

@@ -1,4 +1,8 @@
 #include "run/take.h"
+
+#include "base/ascii.h"
+#include "run/engine.h"
+#include "run/run.h"
 #include "shelf/shelf.h"
 
 #include "words/bind.h"
@@ -102,6 +106,48 @@ static void take_default(lua_State *L, const lml_shape *s, const char *path)
     lml_view_push(L, is_list ? LML_CLASS_LIST : LML_CLASS_RECORD, path);
 }
 
+/* Whether an ask of that name is declared in the text: `name = ask.`; then the line. */
+static unsigned line_of_ask(lml_span text, const char *name)
+{
+    const size_t length = strlen(name);
+    unsigned line = 1;
+    for (const char *at = text.at, *end = at + text.length; at + length < end; at++) {
+        line += *at == '\n';
+        bool inside = at > text.at && lml_ascii_is_name(at[-1]);
+        if (inside || memcmp(at, name, length) != 0)
+            continue;
+        lml_span rest = lml_span_trim(lml_span_between(at + length, end));
+        if (!lml_span_starts(rest, "="))
+            continue;
+        rest = lml_span_trim((lml_span){rest.at + 1, rest.length - 1});
+        if (lml_span_starts(rest, "ask."))
+            return line;
+    }
+    return 0;
+}
+
+/* Where the default of an ask is written: in the recipe, or else in a script. */
+static void find_default(lua_State *L, const char *name, lml_said *said)
+{
+    const lml_run *run = lml_box_of(L)->run;
+    const lml_shelf *shelf = &run->engine->shelf;
+    said->file = ""; /* nowhere */
+    for (size_t i = 0; i < shelf->count && name; i++) {
+        const lml_item *item = shelf->items[i];
+        bool own = run->recipe && item->kind == LML_PUT_RECIPE &&
+                   strcmp(item->name, run->recipe->name) == 0;
+        if (!own && (item->kind != LML_PUT_SCRIPT || said->line > 0))
+            continue;
+        unsigned line = line_of_ask((lml_span){item->text, item->length}, name);
+        if (line == 0)
+            continue;
+        said->file = item->shown;
+        said->line = line;
+        if (own)
+            return;
+    }
+}
+
 /* What a text says: a default, or what the command line or a recipe gives. */
 static void say_text(lua_State *L, const lml_shape *s, lml_span text, const char *path)
 {
@@ -110,7 +156,10 @@ static void say_text(lua_State *L, const lml_shape *s, lml_span text, const char
     if (!lml_box_of(L)->trace)
         return;
     lml_text_join(what, sizeof what, path, assumed ? ", assumed" : "", "");
-    lml_trace_say(L, -1, &(lml_said){.what = what, .source = assumed ? s->source : NULL});
+    lml_said said = {.what = what, .source = assumed ? s->source : NULL};
+    if (assumed)
+        find_default(L, s->name, &said);
+    lml_trace_say(L, -1, &said);
 }
 
 void lml_take_text(lua_State *L, const lml_shape *s, lml_span text, const char *path)

@@ -248,7 +248,9 @@ static lml_status walk(lml_uncertain *u, const lml_json *node, const place *from
 static lml_status walk_house(lml_uncertain *u, const lml_json *house, lml_error *err)
 {
     char path[LML_UNCERTAIN_PATH];
-    const lml_json *of_job = lml_json_member(lml_json_root(u->job), "house");
+    const lml_json *job = lml_json_root(u->job);
+    const lml_json *of_job =
+        lml_json_member(u->closing ? lml_json_member(job, "closing") : job, "house");
     lml_status status = LML_OK;
     for (const lml_json *m = lml_json_first(house); m && status == LML_OK; m = lml_json_next(m)) {
         if (lml_json_member(of_job, lml_json_name(m).at))
@@ -529,13 +531,15 @@ static lml_status write_settings(const lml_uncertain *u, const double *amount, l
         if (!setting || setting == done)
             continue;
         done = setting;
+        const lml_span path[] = {lml_span_of("closing"), lml_span_of("house"),
+                                 lml_json_name(setting)};
         lml_builder value = lml_builder_on(u->alloc, 0);
         write_edited(u, lml_json_raw(setting), setting, amount, &value);
         status = lml_builder_status(&value, err);
         if (status == LML_OK)
-            status = lml_given_put_raw(
-                out, (lml_span[]){lml_span_of("house"), lml_json_name(setting)}, 2,
-                (lml_span){value.at, value.length}, lml_json_source(u->job), err);
+            status =
+                lml_given_put_raw(out, path + !u->closing, 2 + u->closing,
+                                  (lml_span){value.at, value.length}, lml_json_source(u->job), err);
         lml_builder_free(&value);
     }
     return status;

@@ -38,6 +38,7 @@ typedef struct what {
     const char *shown;
     const lml_asked_what *asked;
     lml_json_document *doc; /* of the job */
+    const lml_json *says;   /* what is asked about: the job, or its closing */
     double low, high, step; /* of the range, in its unit; the finest step of an answer */
     lml_span unit;          /* as the range writes it */
     lml_value figure, wish;
@@ -126,7 +127,8 @@ static lml_status put_given(const what *w, const char *value, lml_builder *job, 
     lml_builder_add_format(&word, "%s=%s", w->asked->input, value);
     lml_status status = lml_builder_status(&word, err);
     if (status == LML_OK)
-        status = lml_given_put(job, word.at, w->shown, err);
+        status = w->asked->closing ? lml_given_put_closing(job, word.at, w->shown, err)
+                                   : lml_given_put(job, word.at, w->shown, err);
     lml_builder_free(&word);
     return status;
 }
@@ -139,7 +141,7 @@ static bool is_price(const what *w, const lml_json **metal)
     const char *input = w->asked->input;
     size_t length;
     if (strncmp(input, PRICES, sizeof PRICES - 1) != 0 ||
-        front_in(lml_json_member(lml_json_root(w->doc), "house"), input, &length))
+        front_in(lml_json_member(w->says, "house"), input, &length))
         return false;
     *metal = lml_json_member(lml_engine_prices(w->engine), input + sizeof PRICES - 1);
     return true;
@@ -168,6 +170,15 @@ static void write_at(const what *w, const lml_json *metal, lml_json_writer *to)
     lml_json_write_text(to, earlier ? date : at);
 }
 
+/* The whole of a setting, as what the job or its closing sets. */
+static lml_status put_setting(const what *w, lml_builder *job, lml_span setting, lml_span value,
+                              lml_error *err)
+{
+    const lml_span steps[] = {lml_span_of("closing"), lml_span_of("house"), setting};
+    bool closing = w->asked->closing;
+    return lml_given_put_raw(job, steps + !closing, 2 + closing, value, w->shown, err);
+}
+
 /* The list with another price of one metal, as what this job sets in its place. */
 static lml_status set_price(const what *w, const lml_json *metal, const char *value,
                             lml_builder *job, lml_error *err)
@@ -192,8 +203,7 @@ static lml_status set_price(const what *w, const lml_json *metal, const char *va
     lml_json_write_close(&to);
     lml_status status = lml_json_writer_end(&to, err);
     if (status == LML_OK)
-        status = lml_given_put_raw(job, (lml_span[]){lml_span_of("house"), lml_span_of("prices")},
-                                   2, (lml_span){list.at, list.length}, w->shown, err);
+        status = put_setting(w, job, lml_span_of("prices"), (lml_span){list.at, list.length}, err);
     lml_builder_free(&list);
     return status;
 }
@@ -203,24 +213,22 @@ static lml_status set_price(const what *w, const lml_json *metal, const char *va
 static lml_status set_input(const what *w, const char *value, lml_builder *job, lml_error *err)
 {
     const char *input = w->asked->input;
-    const lml_json *root = lml_json_root(w->doc);
     size_t length;
     lml_status status = LML_OK;
-    if (front_in(lml_json_member(root, "given"), input, &length))
+    if (front_in(lml_json_member(w->says, "given"), input, &length))
         return put_given(w, value, job, err);
-    if (!front_in(lml_json_member(root, "house"), input, &length)) {
+    if (!front_in(lml_json_member(w->says, "house"), input, &length)) {
         const lml_json *copied = front_in(lml_engine_house(w->engine), input, &length);
         const lml_json *metal;
         if (!copied && is_price(w, &metal))
             return set_price(w, metal, value, job, err);
         if (!copied)
             return put_given(w, value, job, err);
-        lml_span path[] = {lml_span_of("house"), lml_json_name(copied)};
-        status = lml_given_put_raw(job, path, 2, lml_json_raw(copied), w->shown, err);
+        status = put_setting(w, job, lml_json_name(copied), lml_json_raw(copied), err);
     }
     if (status == LML_OK)
-        status = lml_given_put_house(job, (lml_span){input, length}, input + length, value,
-                                     w->shown, err);
+        status = lml_given_put_house(job, w->asked->closing, (lml_span){input, length},
+                                     input + length, value, w->shown, err);
     return status;
 }
 
@@ -519,6 +527,20 @@ static lml_status look_at_job(what *w, lml_json_writer *to, lml_error *err)
     return status;
 }
 
+static lml_status open_tries(const what *w, lml_error *err)
+{
+    lml_builder about = lml_builder_on(w->alloc, 0);
+    lml_builder_add_format(&about, "%s%s", w->asked->closing ? LML_TRIES_CLOSING "\n" : "",
+                           w->asked->input);
+    lml_status status = lml_builder_status(&about, err);
+    if (status == LML_OK)
+        status = lml_tries_open(w->engine, (lml_span){about.at, about.length}, err);
+    if (status == LML_OK)
+        lml_tries_mark(w->engine);
+    lml_builder_free(&about);
+    return status;
+}
+
 lml_status lml_what_run(lml_engine *engine, lml_span job, const char *shown,
                         const lml_asked_what *asked, lml_json_writer *to, lml_error *err)
 {
@@ -532,12 +554,15 @@ lml_status lml_what_run(lml_engine *engine, lml_span job, const char *shown,
         status = lml_json_read(w.alloc, job, NULL, shown, &w.doc, err);
     if (status != LML_OK)
         return status;
+    w.says = lml_json_root(w.doc);
+    if (asked->closing)
+        w.says = lml_json_member(w.says, "closing");
     lml_json_write_member(to, "figure", asked->figure);
     lml_json_write_member(to, "input", asked->input);
     lml_tries_close(engine);
     status = need_price(&w, err);
     if (status == LML_OK)
-        status = lml_tries_open(engine, lml_span_of(asked->input), err);
+        status = open_tries(&w, err);
     if (status == LML_OK)
         status = look_at_job(&w, to, err);
     if (status == LML_OK && asked->wish)
