@@ -1,4 +1,5 @@
 #include "cli/ask.h"
+#include "cli/closing_open.h"
 #include "cli/cmd.h"
 #include "cli/fault_list.h"
 #include "cli/replaced.h"
@@ -14,6 +15,7 @@ typedef struct finding {
     lml_json_document *advice; /* on a recipe */
     char shown[LML_PATH];      /* its file */
     lml_json_document *faults; /* of a job, a house or prices */
+    lml_builder next;          /* what an offered job still lacks to be closed */
 } finding;
 
 /* A studio's settings and prices are called so. */
@@ -60,7 +62,7 @@ static lml_status check_gathered(lml_call *call, const lml_kit *kit, lml_job_tex
 }
 
 static lml_status check_job(lml_call *call, const lml_target *target, const lml_kit *kit,
-                            lml_json_document **out, lml_error *err)
+                            finding *out, lml_error *err)
 {
     lml_job_text job;
     lml_status status = lml_job_text_read(call, target, &job, err);
@@ -68,9 +70,11 @@ static lml_status check_job(lml_call *call, const lml_target *target, const lml_
         return status;
     status = lml_replaced_tell_job(call, kit, &job, target, err);
     if (status == LML_OK)
-        status = lml_fault_list_read(call, kit, LML_FAULT_LIST_JOB, &job, out, err);
-    if (status == LML_OK && lml_json_count(lml_json_root(*out)) == 0)
-        status = check_gathered(call, kit, &job, out, err);
+        status = lml_fault_list_read(call, kit, LML_FAULT_LIST_JOB, &job, &out->faults, err);
+    if (status == LML_OK && lml_json_count(lml_json_root(out->faults)) == 0)
+        status = check_gathered(call, kit, &job, &out->faults, err);
+    if (status == LML_OK && lml_json_count(lml_json_root(out->faults)) == 0)
+        status = lml_closing_open_tell(call, kit, &job, &out->next, err);
     lml_builder_free(&job.text);
     return status;
 }
@@ -98,9 +102,8 @@ static lml_status check(lml_call *call, const char *word, finding *out, lml_erro
     lml_kit kit = lml_kit_on(&call->alloc);
     lml_status status = lml_find_kit(call, &target, &kit, err);
     if (status == LML_OK)
-        status = target.kind == LML_TARGET_RECIPE
-                     ? check_recipe(call, &target, &kit, out, err)
-                     : check_job(call, &target, &kit, &out->faults, err);
+        status = target.kind == LML_TARGET_RECIPE ? check_recipe(call, &target, &kit, out, err)
+                                                  : check_job(call, &target, &kit, out, err);
     lml_kit_free(&kit);
     return status;
 }
@@ -157,7 +160,7 @@ static lml_status check_and_tell(lml_call *call, const char *word, lml_json_writ
                                  bool *advised)
 {
     lml_error error = {.status = LML_OK};
-    finding found = {.shown = ""};
+    finding found = {.shown = "", .next = lml_builder_on(&call->alloc, 0)};
     lml_status status = check(call, word, &found, &error);
     const lml_json *advice = found.advice ? lml_json_root(found.advice) : NULL;
     const lml_json *faults = found.faults ? lml_json_root(found.faults) : NULL;
@@ -172,6 +175,7 @@ static lml_status check_and_tell(lml_call *call, const char *word, lml_json_writ
     if (!json && status == LML_OK && !lml_call_quiet(call)) {
         lml_layout_put(&call->out, lml_span_of(word));
         lml_builder_add_text(&call->out, ": sound\n");
+        lml_builder_add(&call->out, found.next.at, found.next.length);
     }
     if (!json) {
         lml_fault_list_tell(call, faults);
@@ -180,6 +184,7 @@ static lml_status check_and_tell(lml_call *call, const char *word, lml_json_writ
     *advised = *advised || lml_json_count(advice) > 0;
     lml_json_free(found.advice);
     lml_json_free(found.faults);
+    lml_builder_free(&found.next);
     return status;
 }
 

@@ -1,4 +1,5 @@
 #include "cli/ask.h"
+#include "cli/closing_day.h"
 #include "cli/cmd.h"
 #include "cli/fault_list.h"
 #include "cli/held.h"
@@ -25,14 +26,30 @@ static void list_pages(const lml_json *result, const char *but, lml_builder *out
     }
 }
 
+/* What a recipe of several steps says that it did not work out, and why; empty where none does. */
+static lml_span left_out(const lml_json *result)
+{
+    static const char CODE[] = "/left-out";
+    const lml_json *r = lml_json_first(lml_json_member(result, "remarks"));
+    for (; r; r = lml_json_next(r)) {
+        lml_span code = lml_json_text(lml_json_member(r, "code"));
+        if (code.length > strlen(CODE) &&
+            memcmp(code.at + code.length - strlen(CODE), CODE, strlen(CODE)) == 0)
+            return lml_json_text(lml_json_member(r, "text"));
+    }
+    return (lml_span){"", 0};
+}
+
 static lml_status refuse_page(const lml_call *call, const lml_json *result, lml_span page,
                               lml_error *err)
 {
     lml_builder held = lml_builder_on(&call->alloc, 0);
+    lml_span why = left_out(result);
     list_pages(result, NULL, &held);
     lml_fail(err, LML_NOT_FOUND, "sheet \"%.*s\" is empty", (int)page.length, page.at);
     if (held.length > 0)
-        lml_error_hint(err, "sheets with content: %s, or all", held.at);
+        lml_error_hint(err, "sheets with content: %s, or all%s%.*s", held.at,
+                       why.length > 0 ? ". " : "", LML_SPAN_SHOWN(why));
     else
         lml_error_hint(err, "all sheets are empty");
     lml_builder_free(&held);
@@ -171,7 +188,10 @@ static lml_status work(lml_call *call, const lml_target *target, bool closing, l
         return status;
     job.closing = closing;
     job.why = call->arguments.given[LML_OPTION_WHY];
-    status = lml_held_put(call, 1, &job, err);
+    if (closing)
+        status = lml_closing_day_put(call, !lml_call_quiet(call), &job, err);
+    if (status == LML_OK)
+        status = lml_held_put(call, 1, &job, err);
     if (status == LML_OK)
         status = lml_cmd_run_text(call, target, &job, kit, err);
     lml_builder_free(&job.text);

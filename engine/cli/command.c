@@ -55,8 +55,10 @@ static const lml_command commands[] = {
      "the end of a job: the invoice and the rest of the client's metal",
      lml_cmd_close,
      {"lemel close jobs/cuff-links.json", "lemel close jobs/cuff-links.json --sheet client"},
-     "The job's \"closing\" gives the date of the invoice and whatever is in neither the offer "
-     "nor the record. Lines, credit, deposit, metal price and agreements come from the accepted "
+     "The job's \"closing\", or NAME=VALUE, gives the date of the invoice and whatever is in "
+     "neither "
+     "the offer nor the record; without a \"closing\" the invoice is dated today, or as date=DAY "
+     "says. Lines, credit, deposit, metal price and agreements come from the accepted "
      "offer, the weighings from the record. It uses the recipe closing, or the one that "
      "\"closing\" names. NAME=VALUE sets what that recipe asks for or allows.\n\n"
      "It prints the invoice and the account of the metal; otherwise output and exit status are as "

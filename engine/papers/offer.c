@@ -251,9 +251,10 @@ static lml_status read_paid(const paper *p, char out[MONEY_TEXT], lml_error *err
                  lml_read_value(deposit, LML_WANT_MONEY, LML_NO_METAL, &money, NULL) == LML_OK &&
                  money.exact != 0;
     if (lml_span_is(paid, "deposit") && !asked)
-        return lml_fail(err, LML_USAGE,
-                        "the offer asks for no deposit: write the amount that was paid, such as "
-                        "--paid \"100 USD\"");
+        return lml_fail(
+            err, LML_USAGE,
+            "the offer asks for no deposit: leave out --paid, or write the amount that was "
+            "paid, such as --paid \"100 USD\"");
     if (lml_span_is(paid, "deposit"))
         paid = deposit;
     lml_status status = lml_read_value(paid, LML_WANT_MONEY, LML_NO_METAL, &money, err);

@@ -1,0 +1,185 @@
+"""The first hour, key by key: from an empty folder to a quote, to a casting sheet and to a closing, as someone types it who follows
+docs/your-studio.md and docs/a-whole-job.md, in a studio of another country than the examples'. Questions are answered at a
+terminal of its own. What is counted is what gets in the way: a command that refuses, and a question that is asked again because its
+answer was refused. The keys are printed, and the minutes that they take at a slow hand's speed (40 words a minute, common practice,
+no source); no test hangs on the clock.
+
+    first_hour.py PATH-OF-LEMEL [-v]
+"""
+import os
+import pty
+import select
+import shlex
+import shutil
+import subprocess
+import sys
+import tempfile
+
+KEYS_A_MINUTE = 200  # 40 words of five letters
+MOST_REFUSALS = 2
+WAITS = 60  # seconds for an answer; a hang, and not a slow machine
+
+STUDIO = """
+Haus am Deich | Germany | EUR | 5 m | g | mm | °C | mbar
+bench | 68 EUR/h | setting | 80 EUR/h | | 18 EUR/h | 25 % | 2 % | 92 % | y | 98 % | 96 % | 35 EUR
+0.01 g | 0.005 g | 10 g
+A | graphite | 300 g | | 60 g | Au999.9 fine | yellow | rose | |
+tabletop | 1500 W | 55 % | 1150 °C | | 25 min | |
+80 | 80 mm | 100 mm | | | | |
+y | 1000 °C | 5 °C/min | | 100 °C | 3 °C/min | | 8 | | y | | | | | |
+98.50 EUR/g | my refiner
+"""
+
+JOB = """
+worn ring | plain band, yellow gold | 585 | 6.20 g | | | y | xrf cut | 583 ‰ ± 4 ‰ | | y | n | none found | no pull | | melt | y | - | -
+- | -
+Au585 yellow | 1.05 g | | 0.30 g | -
+fine gold | Au999.9 fine | - | 14 kt grain | Au585 yellow | - | -
+585 ‰ | -
+y | | 36 mm | 34 mm | 9 mm | - | -
+2026-11-27T14:00 | -
+| 13.20 g | - | -
+own metal | | | worked | bench | 4 h | | | | | | -
+"""
+
+
+RECORD = """
+"worn ring" "6.20 g" way=in owner=client fineness="583 ‰ ± 4 ‰" assay="worn ring"
+"weighed worn ring" "6.20 g"
+"weighed 14 kt grain" "23.90 g" way=added owner=client
+"weighed fine gold" "0.03 g" way=added owner=client
+--all "flask=580 °C" "flask held=65 min" "metal=920 °C" "blanked=980 mbar vac" "gauge=850 mbar vac"
+lit
+poured
+tree "30.04 g"
+"raw casting" "14.25 g"
+"saw lemel" "0.08 g" way=kept
+button "15.71 g" way=kept
+finished "13.20 g"
+ring "13.20 g" way=piece owner=client fineness="585 ‰"
+filings "0.95 g" way=here owner=client fineness="585 ‰"
+"""
+
+
+def answers(text):
+    return [key.strip() for line in text.strip().split("\n") for key in line.split("|")]
+
+
+def is_complaint(line):
+    """Below a question, and neither what the answer is in the house's unit nor the next question."""
+    return line.startswith("    ") and not line.startswith("    = ") and not line.endswith(": ")
+
+
+class Hour:
+    def __init__(self, lemel, folder, verbose):
+        self.folder, self.verbose = folder, verbose
+        self.keys = self.refused = 0
+        self.env = dict(os.environ, LEMEL_NOW="2026-11-24T10:30", COLUMNS="100",
+                        PATH=os.path.dirname(os.path.abspath(lemel)) + ":" + os.environ["PATH"])
+
+    def refuse(self, what, said):
+        self.refused += 1
+        print(f"refused: {what}\n{said}", file=sys.stderr)
+
+    def note(self, words, text):
+        if self.verbose:
+            print("$ " + " ".join(words) + "\n" + text)
+
+    def run(self, *words, stopped=False):
+        """A command that asks nothing; what it prints."""
+        self.keys += len(" ".join(words)) + 1
+        done = subprocess.run(words, cwd=self.folder, env=self.env, stdin=subprocess.DEVNULL,
+                              capture_output=True, text=True, timeout=WAITS)
+        text = done.stdout + done.stderr
+        self.note(words, text)
+        if done.returncode > (1 if stopped else 0):
+            self.refuse(" ".join(words), text)
+        return text
+
+    def ask(self, words, typed):
+        """A command that asks, at a terminal; what stands on it afterwards."""
+        child, terminal = pty.fork()
+        if child == 0:
+            os.chdir(self.folder)
+            os.execvpe(words[0], words, self.env)
+        self.keys += len(" ".join(words)) + 1
+        screen, prompt = "", None
+        for key in typed + [None]:
+            more = self.read(terminal, key is None)
+            before, prompt = prompt, more.split("\n")[-1]
+            if prompt == before and any(is_complaint(line) for line in more.split("\n")):
+                self.refuse(before.strip() + typed[typed.index(key) - 1], more)
+            screen += more
+            if key is None:
+                break
+            self.keys += len(key) + 1
+            screen += key + "\n"
+            os.write(terminal, (key + "\n").encode())
+        status = os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
+        os.close(terminal)
+        self.note(words, screen)
+        if status > 1:
+            self.refuse(" ".join(words), screen)
+        return screen
+
+    def read(self, terminal, to_end):
+        """Up to the next prompt, which ends in a colon and a blank."""
+        got = b""
+        while to_end or not got.endswith(b"]: ") and not got.endswith(b"): "):
+            if not select.select([terminal], [], [], WAITS)[0]:
+                sys.exit("nothing more is asked:\n" + got.decode(errors="replace"))
+            try:
+                more = os.read(terminal, 65536)
+            except OSError:
+                more = b""
+            if not more:
+                break
+            got += more
+        text = got.decode(errors="replace").replace("\r\n", "\n")
+        return text.split("\n", 1)[1] if "\n" in text and self.keys > 20 and not to_end else text
+
+    def need(self, text, *wanted):
+        for words in wanted:
+            if words not in " ".join(text.split()):
+                sys.exit(f"it lacks: {words}\n{text}")
+
+    def reached(self, what):
+        print(f"{what}: {self.keys} keys, {self.keys / KEYS_A_MINUTE:.0f} min; {self.refused} refused")
+
+
+def play(hour):
+    hour.ask(["lemel", "new", "studio"], answers(STUDIO))
+    hour.need(hour.run("lemel", "check", "house.json"), "house.json: sound")
+    quote = hour.run("lemel", "run", "jobs/example.json", "--sheet", "client", stopped=True)
+    hour.need(quote, "Total to pay", "EUR")
+    hour.reached("a first quote")
+
+    sheet = hour.ask(["lemel", "ask", "remake", "-o", "jobs/ring.json"], answers(JOB))
+    hour.need(sheet, "BENCH SHEET", "Metal to weigh out")
+    hour.reached("a casting sheet")
+    hour.need(hour.run("lemel", "run", "jobs/ring.json", "--sheet", "client"), "Total to pay")
+
+    hour.run("lemel", "offer", "jobs/ring.json", "--by", "H.D.")
+    hour.need(hour.run("lemel", "check", "jobs/ring.json"), "offered, but not accepted yet")
+    hour.run("lemel", "offer", "jobs/ring.json", "--accepted", "--by", "Imke Brandt")
+    hour.env["LEMEL_NOW"] = "2026-11-27T14:00"
+    for words in RECORD.strip().split("\n"):
+        hour.run("lemel", "record", "jobs/ring.json", *shlex.split(words))
+    hour.env["LEMEL_NOW"] = "2026-11-30T16:00"
+    hour.need(hour.run("lemel", "check", "jobs/ring.json"), "before it is closed:", "Set surplus: returned")
+    hour.run("lemel", "price", "Au", "99.10 EUR/g", "--from", "my refiner", "--at", "now")
+    bill = hour.run("lemel", "close", "jobs/ring.json", "surplus=returned", "return_fineness=585 ‰")
+    hour.need(bill, "Balance to pay", "EUR")
+    hour.reached("a closing")
+
+
+if __name__ == "__main__":
+    command, verbose = sys.argv[1], "-v" in sys.argv[2:]
+    folder = tempfile.mkdtemp()
+    try:
+        hour = Hour(command, folder, verbose)
+        play(hour)
+    finally:
+        shutil.rmtree(folder)
+    if hour.refused > MOST_REFUSALS:
+        sys.exit(f"{hour.refused} refused, and {MOST_REFUSALS} are the most")
