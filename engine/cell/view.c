@@ -10,7 +10,7 @@
 
 #include <string.h>
 
-static const char ABSENT, WITHHELD;
+static const char ABSENT, WITHHELD, UNTOLD;
 
 void lml_view_push_absent(lua_State *L)
 {
@@ -20,6 +20,11 @@ void lml_view_push_absent(lua_State *L)
 void lml_view_push_withheld(lua_State *L)
 {
     lua_pushlightuserdata(L, (void *)(uintptr_t)&WITHHELD);
+}
+
+void lml_view_push_untold(lua_State *L)
+{
+    lua_pushlightuserdata(L, (void *)(uintptr_t)&UNTOLD);
 }
 
 bool lml_view_is_withheld(lua_State *L, int index)
@@ -84,11 +89,24 @@ void lml_view_offer(lua_State *L, lml_nearest *nearest, lml_span name)
     lml_nearest_offer(nearest, name);
 }
 
+static int refuse_untold(lua_State *L)
+{
+    lml_span name = lml_what_need_text(L, 2, "a name");
+    lml_error e;
+    lua_getiuservalue(L, 1, 2);
+    lml_fail(&e, LML_BAD_DATA, "%s.%.*s is read here, but the proof does not give it",
+             lua_tostring(L, -1), (int)name.length, name.at);
+    lml_error_hint(&e, "write given = { %.*s = \"...\" } in the proof", (int)name.length, name.at);
+    return lml_raise(L, &e);
+}
+
 static int record_index(lua_State *L)
 {
     lua_getiuservalue(L, 1, 1);
     lua_pushvalue(L, 2);
     lua_rawget(L, 3);
+    if (lua_touserdata(L, -1) == (const void *)&UNTOLD && lua_islightuserdata(L, -1))
+        return refuse_untold(L);
     if (lua_type(L, -1) == LUA_TLIGHTUSERDATA) {
         if (!lml_view_is_withheld(L, -1)) {
             lua_pushnil(L);

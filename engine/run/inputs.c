@@ -86,6 +86,12 @@ static bool push_of_proof_given(lua_State *L, const lml_shape *f, const char *pa
     return given;
 }
 
+/* Whether a rule asks it by itself: its point does not tell it. */
+static bool is_own(const lml_recipe *r, const lml_shape *f)
+{
+    return lml_shape_field_named(&r->own, lml_span_of(f->name)) != NULL;
+}
+
 static void push_ask(lua_State *L, lml_run *run, const lml_recipe *r, const lml_shape *f,
                      int arguments)
 {
@@ -97,8 +103,7 @@ static void push_ask(lua_State *L, lml_run *run, const lml_recipe *r, const lml_
         return;
     }
     /* Nobody but the job answers what a rule asks by itself. */
-    bool of_job =
-        arguments && run->depth > 1 && lml_shape_field_named(&r->own, lml_span_of(f->name));
+    bool of_job = arguments && run->depth > 1 && is_own(r, f);
     if (of_job && push_of_proof_given(L, f, path))
         return;
     const lml_json *node = arguments && !of_job ? NULL : lml_inputs_given(run, f);
@@ -112,6 +117,8 @@ static void push_ask(lua_State *L, lml_run *run, const lml_recipe *r, const lml_
         lml_take_origin(L, LML_ASSUMED);
     } else if (f->optional) {
         lml_view_push_absent(L);
+    } else if (r->rule && run->box.proof && run->depth == 1 && !is_own(r, f)) {
+        lml_view_push_untold(L); /* its point may have grown since the proof was written */
     } else {
         lml_error e;
         lml_fail(&e, LML_BAD_DATA, "%s needs '%s' (%s), which is not given", r->name, f->name,
