@@ -5,6 +5,8 @@
 #include "file/json_write.h"
 #include "papers/paper.h"
 
+#include <string.h>
+
 static void look_among(const lml_json *entries, lml_box *box)
 {
     for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e)) {
@@ -25,14 +27,67 @@ static void look_among(const lml_json *entries, lml_box *box)
     }
 }
 
+/* The first word, which is taken off the text. */
+static lml_span take_word(lml_span *text)
+{
+    const char *blank = memchr(text->at, ' ', text->length), *end = text->at + text->length;
+    lml_span word = lml_span_between(text->at, blank ? blank : end);
+    *text = lml_span_between(blank ? blank + 1 : end, end);
+    return word;
+}
+
+/* Whether every word of `part` is a word of `whole`, in this order: "weighed grain" is short for
+ * "weighed 14 kt grain". */
+static bool is_short_for(lml_span part, lml_span whole)
+{
+    while (part.length > 0) {
+        lml_span word = take_word(&part);
+        bool found = false;
+        while (whole.length > 0 && !found)
+            found = lml_span_equal(take_word(&whole), word);
+        if (!found)
+            return false;
+    }
+    return true;
+}
+
+/* The one box that the name is short for; *several when there is another. */
+static void look_for_short(const lml_json *entries, lml_box *box, bool *several)
+{
+    for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e)) {
+        look_for_short(lml_json_member(e, "entries"), box, several);
+        lml_span name = lml_json_text(lml_json_member(e, "record"));
+        if (name.length == 0 || !is_short_for(box->near.wanted, name))
+            continue;
+        *several = *several || (box->long_for.length > 0 && !lml_span_equal(box->long_for, name));
+        box->long_for = name;
+    }
+}
+
+static void find_short(const lml_json *sheets, lml_box *box)
+{
+    bool several = false;
+    for (const lml_json *page = lml_json_first(sheets); page; page = lml_json_next(page))
+        look_for_short(page, box, &several);
+    if (several || box->near.wanted.length == 0)
+        box->long_for = (lml_span){"", 0};
+}
+
+lml_span lml_boxes_near(const lml_box *box)
+{
+    return lml_nearest_found(&box->near) ? box->near.best : box->long_for;
+}
+
 lml_box lml_boxes_find(const lml_json *result, lml_span name)
 {
-    lml_box box = {.kind = LML_WANT_ANYTHING, .near = lml_nearest_to(name)};
+    lml_box box = {.kind = LML_WANT_ANYTHING, .near = lml_nearest_to(name), .long_for = {"", 0}};
     if (!result)
         return box;
     const lml_json *sheets = lml_json_member(result, "sheets");
     for (const lml_json *page = lml_json_first(sheets); page; page = lml_json_next(page))
         look_among(page, &box);
+    if (box.count == 0 && !lml_nearest_found(&box.near))
+        find_short(sheets, &box);
     return box;
 }
 
@@ -52,9 +107,9 @@ static lml_status write_box(const lml_box *box, lml_builder *out, lml_error *err
     put_count(&w, "called", box->count);
     if (box->count > 0 && box->kind != LML_WANT_ANYTHING)
         lml_json_write_member(&w, "kind", lml_wanted_name(box->kind));
-    if (box->count == 0 && lml_nearest_found(&box->near)) {
+    if (box->count == 0 && lml_boxes_near(box).length > 0) {
         lml_json_write_name(&w, lml_span_of("near"));
-        lml_json_write_text(&w, box->near.best);
+        lml_json_write_text(&w, lml_boxes_near(box));
     }
     lml_json_write_close(&w);
     return lml_json_writer_end(&w, err);

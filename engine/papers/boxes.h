@@ -14,9 +14,12 @@ typedef struct lml_box {
     lml_wanted kind;       /* of what is printed beside it; ANYTHING when nothing is */
     const lml_json *entry; /* of the sheet, the first of that name; NULL: none */
     lml_nearest near;
+    lml_span long_for; /* the only box that has every word of the name; empty: none */
 } lml_box;
 
 /* `result` NULL: nobody knows the boxes, and there are none. */
 lml_box lml_boxes_find(const lml_json *result, lml_span name);
+/* The box that was probably meant where none has the name; empty: none comes to mind. */
+lml_span lml_boxes_near(const lml_box *box);
 
 #endif

@@ -171,9 +171,9 @@ static lml_status check_called(const lml_box *box, lml_span name, lml_error *err
         return LML_OK;
     lml_fail(err, LML_USAGE, "no box on this job's sheets is called \"%.*s\"", (int)name.length,
              name.at);
-    if (lml_nearest_found(&box->near)) {
+    if (lml_boxes_near(box).length > 0) {
         lml_error_hint(err, "did you mean \"%.*s\"? Nothing was recorded",
-                       (int)box->near.best.length, box->near.best.at);
+                       LML_SPAN_SHOWN(lml_boxes_near(box)));
         return LML_USAGE;
     }
     lml_error_hint(err, "name it as the box on the bench sheet. Nothing was recorded");
@@ -281,11 +281,11 @@ static lml_status check_named(const lml_entry *entry, const lml_box *box, bool w
              "no box on this job's sheets is called \"%s\", and the entry does not say whose metal "
              "that is",
              entry->what);
-    if (lml_nearest_found(&box->near)) {
+    if (lml_boxes_near(box).length > 0) {
         lml_error_hint(err,
                        "did you mean \"%.*s\"? If not, add owner, fineness and way, or a note. "
                        "Nothing was recorded",
-                       (int)box->near.best.length, box->near.best.at);
+                       LML_SPAN_SHOWN(lml_boxes_near(box)));
         return LML_USAGE;
     }
     lml_error_hint(err,

@@ -96,14 +96,55 @@ static bool has_figures(lml_span name, lml_span typed)
     return any;
 }
 
+/* ---- the same words ---- */
+
+/* A metal is written as its symbol in the names of alloys: "fine gold" is Au999.9 fine. */
+static lml_span symbol_of(lml_span word)
+{
+    static const char *const metals[][2] = {
+        {"gold", "Au"}, {"silver", "Ag"}, {"platinum", "Pt"}, {"palladium", "Pd"}};
+    for (size_t i = 0; i < sizeof metals / sizeof *metals; i++)
+        if (is_alike(word, lml_span_of(metals[i][0])))
+            return lml_span_of(metals[i][1]);
+    return (lml_span){"", 0};
+}
+
+static bool has_word(lml_span name, lml_span word)
+{
+    lml_span symbol = symbol_of(word);
+    return has_run(name, word, is_letter) ||
+           (symbol.length > 0 && has_run(name, symbol, is_letter));
+}
+
+/* Whether the name has every word that was typed; false when none was. */
+static bool has_words(lml_span name, lml_span typed)
+{
+    bool any = false;
+    for (lml_span word; (word = next_run(&typed, is_letter)).length > 0; any = true)
+        if (!has_word(name, word))
+            return false;
+    return any;
+}
+
 /* ---- candidates ---- */
+
+enum { BEGINS = 100 }; /* more than a name has words */
+
+/* "14 kt": a figure's unit, and no word of a name. */
+static bool is_karat_word(lml_span word)
+{
+    static const char *const words[] = {"k", "kt", "ct", "karat", "carat"};
+    for (size_t i = 0; i < sizeof words / sizeof *words; i++)
+        if (is_alike(word, lml_span_of(words[i])))
+            return true;
+    return false;
+}
 
 static int likeness_of(lml_span name, lml_span typed)
 {
-    enum { BEGINS = 100 };
     int likeness = begins_alike(name, typed) ? BEGINS : 0;
     for (lml_span word; (word = next_run(&typed, is_letter)).length > 0;)
-        likeness += has_run(name, word, is_letter);
+        likeness += !is_karat_word(word) && has_word(name, word);
     return likeness;
 }
 
@@ -115,7 +156,10 @@ lml_near_alloy lml_near_alloy_to(lml_span name)
 void lml_near_alloy_offer(lml_near_alloy *near, lml_span name)
 {
     lml_span typed = near->nearest.wanted;
-    if (!begins_alike(name, typed) && !has_figures(name, typed))
+    lml_span figures = typed;
+    bool without = next_run(&figures, is_digit).length == 0;
+    if (!begins_alike(name, typed) && !has_figures(name, typed) &&
+        !(without && has_words(name, typed)))
         return;
     int likeness = likeness_of(name, typed), at = near->count;
     while (at > 0 && near->likeness[at - 1] < likeness)
@@ -134,22 +178,23 @@ void lml_near_alloy_offer(lml_near_alloy *near, lml_span name)
 
 void lml_near_alloy_hint(const lml_near_alloy *near, lml_error *err)
 {
-    char names[240];
+    char names[300];
     size_t used = 0;
     if (lml_nearest_found(&near->nearest)) {
         lml_error_hint(err, "did you mean \"%.*s\"?", (int)near->nearest.best.length,
                        near->nearest.best.at);
         return;
     }
-    for (int i = 0; i < near->count && used + near->best[i].length + 5 < sizeof names; i++)
+    for (int i = 0; i < near->count && near->likeness[i] % BEGINS == near->likeness[0] % BEGINS &&
+                    used + near->best[i].length + 5 < sizeof names;
+         i++)
         used += (size_t)snprintf(names + used, sizeof names - used, "%s\"%.*s\"", i > 0 ? ", " : "",
                                  (int)near->best[i].length, near->best[i].at);
     lml_span typed = near->nearest.wanted;
     if (used > 0)
-        lml_error_hint(err, "%s: %s; lemel alloys lists all",
-                       next_run(&typed, is_digit).length > 0 ? "of that fineness"
-                                                             : "names that begin like that",
-                       names);
+        lml_error_hint(
+            err, "%s: %s; lemel alloys lists all",
+            next_run(&typed, is_digit).length > 0 ? "of that fineness" : "names like that", names);
     else
         lml_error_hint(err,
                        "lemel alloys lists the names; or put it into the house's stock, or give "

@@ -15,7 +15,7 @@
 #include "base/nearest.h"
 #include "base/status.h"
 
-enum { LML_NEAR_ALLOYS = 3 };
+enum { LML_NEAR_ALLOYS = 6 };
 typedef struct lml_near_alloy {
     lml_nearest nearest;
     lml_span best[LML_NEAR_ALLOYS]; /* of the same fineness, the likeliest first */
