@@ -96,8 +96,12 @@ static lml_status open_house(lml_session *s, lml_error *err)
 {
     s->is_house = true;
     s->there = true;
-    s->under = s->under ? s->under : "house";
+    const char *dot = s->under ? "." : "";
+    snprintf(s->setting, sizeof s->setting, "house%s%s", dot, s->under ? s->under : "");
+    s->under = s->setting;
     lml_status status = lml_store_read(s->path, LML_STORE_SIZE, &s->text, err);
+    if (status == LML_NO_FILE && access(s->path, F_OK) != 0)
+        lml_error_hint(err, "lemel new studio makes one in an empty folder");
     if (status == LML_OK)
         status = lml_session_wrap_house(s, err);
     if (status == LML_OK)
@@ -273,7 +277,7 @@ static lml_status ask_all(lml_session *s, lml_error *err)
     lml_status status = say_title(s, err);
     if (status == LML_OK)
         status = lml_session_ask(s, err);
-    if (status == LML_OK && s->is_house && !s->ended)
+    if (status == LML_OK && s->is_house && !s->ended && strcmp(s->under, "house") == 0)
         status = lml_session_ask_price(s, err);
     if (status == LML_OK && s->is_house) {
         say_saved(s);

@@ -1,5 +1,6 @@
 #include "cli/session.h"
 
+#include "file/shapes.h"
 #include "file/store.h"
 #include "studio/lock.h"
 
@@ -10,8 +11,30 @@
 
 static const char BEFORE_HOUSE[] = "{\"recipe\":\"studio\",\"house\":", AFTER_HOUSE[] = "}";
 
+/* A record, and of no later lemel: what else is wrong in it is for lemel check. */
+static lml_status check_house(const lml_session *s, lml_error *err)
+{
+    static const lml_shape anything = {.wanted = LML_WANT_ANYTHING};
+    static const lml_shape record = {.wanted = LML_WANT_RECORD, .of = &anything};
+    lml_json_document *doc = NULL;
+    lml_status status = lml_json_read(&s->call->alloc, (lml_span){s->text.at, s->text.length}, NULL,
+                                      s->path, &doc, err);
+    const lml_json *root = doc ? lml_json_root(doc) : NULL;
+    if (status == LML_OK)
+        status = lml_shape_check(&record, root, err);
+    const lml_json *version = status == LML_OK ? lml_json_member(root, LML_SHAPE_VERSION) : NULL;
+    if (version)
+        status =
+            lml_shape_check(lml_shape_field(&lml_shapes_house, LML_SHAPE_VERSION), version, err);
+    lml_json_free(doc);
+    return status;
+}
+
 lml_status lml_session_wrap_house(lml_session *s, lml_error *err)
 {
+    lml_status status = check_house(s, err);
+    if (status != LML_OK)
+        return status;
     lml_builder job = lml_builder_on(&s->call->alloc, 0);
     lml_builder_add_text(&job, BEFORE_HOUSE);
     lml_builder_add(&job, s->text.at, s->text.length);

@@ -21,6 +21,7 @@ typedef struct lml_session {
     bool missing;     /* begin at what is missing, not after the last question */
     lml_line_reader reader;
     lml_builder line;
+    char setting[LML_JSON_PATH]; /* of a house: what `under` is */
     char at[LML_JSON_PATH], unfolded[LML_JSON_PATH], heading[LML_PROMPT_HEADING];
 } lml_session;
 

@@ -1,0 +1,1 @@
+printf '[1]' > house.json; lemel ask house.json

@@ -1,0 +1,1 @@
+printf '{ "name": ' > house.json; lemel ask house.json

@@ -1,0 +1,1 @@
+rm house.json; lemel ask house.json
