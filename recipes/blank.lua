@@ -43,7 +43,7 @@ end
 -- The torch on an old ring: what is in its solder, and which of its stones come out first.
 local function under_the_torch(job, page)
   if job.old_solder == nil or job.old_solder == "not known" then
-    page:confirm("cadmium-unknown", "Nobody has said what old solder is in the ring. Old silver solder is 16 to 25 % cadmium (HSE Engineering Information Sheet 31); its fume comes off above 320 °C, gives no warning while it is breathed, and kills days later. Have the joints tested by X-ray, or say \"old_solder\": \"none\" of a ring that never had any",
+    page:confirm("cadmium-unknown", "It is not stated what old solder is in the ring. Old silver solder is 16 to 25 % cadmium (HSE Engineering Information Sheet 31); its fume comes off above 320 °C, gives no warning while it is breathed, and kills days later. Have the joints tested by X-ray, or say \"old_solder\": \"none\" of a ring that never had any",
       { "piece_length" })
   end
   for i, stone in ipairs(job.stones) do
@@ -56,12 +56,12 @@ local function under_the_torch(job, page)
     for _, what in ipairs(risky) do
       if what == "heat" then
         page:note("stone-heat-" .. i, text.fill("{kind} is at risk under the torch{unknown}. {how}", { kind = stone.kind, how = gems.under_the_torch,
-          unknown = stone.treatment == "not known" and ", and nobody has said what was done to it: ask, or take it out" or "" }))
+          unknown = stone.treatment == "not known" and ", and its treatment is not stated: ask, or take it out" or "" }))
       end
     end
   end
   if #job.stones == 0 then
-    page:note("stones", "Whatever sits in the ring meets the torch: see what its stones stand, or take them out")
+    page:note("stones", "The torch heats everything in the ring: check what its stones withstand, or take them out")
   end
 end
 

@@ -228,7 +228,7 @@ local function check_mark(found, spread, job, house, sheet)
   return shown
 end
 
--- What a lot is taken out of when that is another job's: of its own job the record says what became of it.
+-- The source of a lot if that belongs to another job: of its own job the record says what happened.
 local function taken_from(l) return l.from and l.from:find(": ") and l.from or nil end
 
 -- The lots go onto one tared scale. `used` are the lots in the same order: what is weighed is recorded with its owner and its fineness.
@@ -244,7 +244,7 @@ local function write_bench(page, out, used, job, house)
             { least = out.chance_below and job.promised:nearest "0.1 ‰", chance = out.chance_below })
 end
 
--- What the charge is, beside its fineness, for whoever asks why.
+-- What the charge is, besides its fineness, for `lemel why`.
 local function write_back(page, out, unknown)
   page:line("One standard deviation of the fineness", out.spread)
   if out.chance_below then page:line("Chance that it is below the mark", out.chance_below) end
@@ -291,7 +291,7 @@ return recipe {
   licence = "CC0-1.0",
   level   = 2,
   uses    = { "rule_reuse" },
-  about   = "Finds the amounts that serve the aim, or says in words which limits clash. Weighable amounts are checked again after rounding.",
+  about   = "Finds the best amounts for the aim, or says which limits clash. Weighable amounts are checked again after rounding.",
 
   asks = {
     { "What it is for",
@@ -317,7 +317,7 @@ return recipe {
     },
     { "Colour and skin",
       colour    = ask.choice { "Colour that the charge keeps to, by a fitted rule", options = colours.band_names, optional = true },
-      colour_like = ask.alloy { "Alloy whose colour the charge keeps to, when none is named", optional = true },
+      colour_like = ask.alloy { "Alloy whose colour the charge must match, if none is named", optional = true },
       nickel_free = ask.yes_no { "The piece is promised free of nickel", optional = true },
     },
   },

@@ -434,7 +434,7 @@ return recipe {
     return given
   end
 
-  -- Cuff links out of the client's own rings: 13.1745 g fine came in and 7.207 g are in the pieces, 8 % of that worked away.
+  -- Cuff links out of the client's own rings: 13.1745 g fine came in and 7.207 g are in the pieces, 8 % of that lost in working.
   local function links(more)
     local given = ring {
       client_metal = "worked", quoted_credit = false, deposit_paid = false, exposure = false, rounding = false,
@@ -631,7 +631,7 @@ return recipe {
         { at = "2026-11-26", what = "worked away", mass = "1 g", fineness = "577 ‰ Au", owner = "client", way = "kept" },
         { at = "2026-11-26", what = "button", mass = "9.188 g", fineness = "586.6 ‰ Au", owner = "client", way = "returned" } } }),
       expect = { price = "1182.62 EUR" }, source = "9.188 g at 586.6 is 5.38968" },
-    -- bills, each worked by hand from the published rule
+    -- bills, each calculated by hand from the published rule
     { "United Kingdom, the client's own gold, over the counter: to the nearest penny",
       given = bill("GB", "GBP", LONDON), expect = { taxed = "175.39 GBP", tax = "35.08 GBP", price = "210.47 GBP" },
       source = "20 % of 175.39 is 35.078: Value Added Tax Act 1994 s. 2(1); HMRC VATREC12020, 0.5p or more up" },

@@ -8,7 +8,7 @@ local one_kiln = require "one_kiln"
 
 -- When to light the kiln, so that the flask is ready when somebody is awake.
 --
--- The planner tries the clock, in bare minutes and °C; this recipe holds the shop's rules, and says what came of it.
+-- The planner tries the clock, in bare minutes and °C; this recipe has the shop's rules, and reports the result.
 
 local minutes, celsius, at, span, set_point = furnace.minutes, furnace.celsius, furnace.at, furnace.span, furnace.set_point
 local SCHEDULE = flasks.schedule
@@ -237,7 +237,7 @@ local function at_waking(d)
   return warm and Q(text.fill("{t} °C", { t = warm })):as(unit):nearest("0.1 Δ" .. unit)
 end
 
--- What the kiln draws, and whether kiln and circuit bear it.
+-- The kiln's power, and whether kiln and circuit can carry it.
 local function power(d, out, sheet)
   local k, house = d.house.kiln, d.house
   if d.p.heat then
@@ -375,7 +375,7 @@ return recipe {
     local out = { start = at(origin, best.start), load_by = at(origin, who.load), gloss_off_by = at(origin, who.gloss), total_time = span(p.pour - best.start),
                   program = furnace.program(house.kiln, d.laid, shown, origin), burnout = (d.burnt * Q "1 min"):down_to "0.1 min", hands = hands,
                   pours = pours_of(d, pours), nearest_pour = other, at_waking = at_waking(d) }
-    -- both are cut to the minute, so the delay is what lies between them: a minute more would shorten the last hold
+    -- both are cut to the minute, so the delay is the difference: a minute more would shorten the last hold
     local set = at(origin, who.set)
     if out.start > set then out.delay = (out.start - set):as "min" end
     if asked.listed then one_kiln.tell_moments(load, out.pours, sheet) end
@@ -413,7 +413,7 @@ return recipe {
     { name = "B", diameter = "76.2 mm", height = "101.6 mm", pattern = "wax", temperature = "540 °C", equalise = "50 min", colour = "yellow" },
     { name = "C", diameter = "88.9 mm", height = "101.6 mm", pattern = "wax", temperature = "480 °C", equalise = "45 min", colour = "yellow" } }
 
-  -- What came of a job that is listed: a yellow ring in flask A, for half past nine.
+  -- The result of a listed job: a yellow ring in flask A, for half past nine.
   local function listed(job, changes, own)
     local k = { flask = "A", diameter = "88.9 mm", height = "101.6 mm", pattern = "wax", temperature = "620 °C", pour = "2026-11-28T09:30",
                 composition = { Au = "750 ‰ Au", Ag = "125 ‰ Ag", Cu = "125 ‰ Cu" }, solidus = "885 °C", liquidus = "895 °C", colour = "yellow", investing = "9.5 min" }

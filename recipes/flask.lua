@@ -12,7 +12,7 @@ local flask_choice = require "flask_choice"
 local mould_end = require "mould_end"
 local weighings = require "weighings"
 
--- Slurry that rises under vacuum needs a bowl of so many times its volume. Common practice, no source.
+-- Slurry that rises under vacuum needs a bowl of this multiple of its volume. Common practice, no source.
 local BOWL = 2.5
 local POWDER_WARM, POWDER_OLD = Q "30 °C", Q "365 d"   -- common practice, no source
 -- As far from its cup test as a working time is calculated. Common practice, no source.
@@ -71,7 +71,7 @@ local function trees_of(job)
   return trees
 end
 
--- How warm the slurry is: as measured, or as powder and water at hand come out, or as it is wanted; and the water for it.
+-- Temperature of the slurry: as measured, or from the powder and water available, or as wanted; and the water for it.
 local function warmth(m, sheet)
   local job, house, ratio = m.job, m.house, m.of.ratio
   m.planned = job.slurry_temperature
@@ -104,7 +104,7 @@ local function mix(m)
   m.bowl_least = (BOWL * m.slurry):as "mL":up_to "1 mL"
 end
 
--- How long this slurry works, by one cup test or by two.
+-- Working time of this slurry, by one cup test or by two.
 local function working_time_of(m)
   local house, of, rate = m.house, m.of, nil
   if house.second_cup_time and house.second_cup_at then
@@ -113,7 +113,7 @@ local function working_time_of(m)
   return craft.working_time { time = of.time, at = of.at, temperature = m.slurry_at, rate = rate }
 end
 
--- Too little time stops; so much that it goes into mixing is told.
+-- Too little time stops; spare time that goes into mixing is reported.
 local function judge_time(m, working_time, slack, sheet)
   local house, times, slurry = m.house, m.of.times, m.slurry_at:nearest "0.1 Δ°C"
   local has = working_time:as "min":down_to "0.01 min"
@@ -255,7 +255,7 @@ return recipe {
       mould = ask.choice { "Investment", options = burnout.mould_names, default = "gypsum",
                         source = "gold is cast in gypsum unless stated" },
       powder_temperature = ask.temperature { "Powder", from = "0 °C", to = "60 °C", optional = true },
-      water_temperature  = ask.temperature { "Water at hand", from = "0 °C", to = "60 °C", optional = true },
+      water_temperature  = ask.temperature { "Water available", from = "0 °C", to = "60 °C", optional = true },
       slurry_temperature = ask.temperature { "Slurry as measured", from = "0 °C", to = "60 °C", optional = true },
       powder_age = ask.time { "Since the powder was opened", optional = true, example = "90 d" },
     },

@@ -31,7 +31,7 @@ local function range(f)
   return clipped(low, f.metal):down_to "1 ‰", clipped(high, f.metal):up_to "1 ‰"
 end
 
--- Whether a claimed part is within so many deviations of any family, or where the whole of them lie from it.
+-- Whether a claimed part is within a number of deviations of any family, or on which side all of them are.
 local function stands(families, claim, deviations)
   local lighter, heavier = true, true
   for _, f in ipairs(families) do
@@ -115,7 +115,7 @@ end
 
 -- ---- what may be hidden ---------------------------------------------------------------------------------------
 
--- Density of the gold around it: as it is told, or what the claim makes of the family.
+-- Density of the gold around it: as given, or of the family at the claimed fineness.
 local function gold_around(job)
   if job.gold_density then
     local own = job.gold_density:deviation()

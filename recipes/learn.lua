@@ -1,4 +1,4 @@
--- What the studio's own jobs say about one of its allowances: is it right, and if not, what should stand in house.json.
+-- What the studio's own jobs say about one of its allowances: is it right, and if not, what should be in house.json.
 --
 -- A job is a pair, expected and found, or what was found alone. In a pair the allowance is what the expected figure has
 -- to be multiplied by; alone, the found figure is the allowance of that job. One freak job must not move every quote, and
@@ -97,7 +97,7 @@ local function figures(list)
   return xs
 end
 
--- Those that count, and those that are outliers while nobody has looked into them.
+-- Those that count, and outliers that nobody has explained yet.
 local function set_apart(kept)
   local count, apart = {}, {}
   for i, is in ipairs(learning.apart(figures(kept))) do
@@ -127,8 +127,8 @@ local function history(s, xs)
   return p
 end
 
--- `new` is proposed, `found` is what the old figure is held against, `doubt` how far chance alone would take that, and
--- `worked` what a job is worked with.
+-- `new` is proposed, `found` is what the old figure is held against, `doubt` how far chance alone would take that, and `worked`
+-- what a job is run with.
 local function propose(s, xs, old, job, house)
   if job.allowance:sub(-7) == "history" then return history(s, xs) end
   if job.purpose == "be enough" then
@@ -161,7 +161,7 @@ local function ask_why(apart, kept, count, write, page)
     mean = write.near(with.mean), enough = write.up(learning.enough(with)) }))
 end
 
--- Whether the last jobs differ from those before; whoever changed the way of working knows why.
+-- Whether the last jobs differ from those before, as after a change in the way of working.
 local function check_drift(count, write, page)
   if #count < LAST + 2 then return nil end
   local before, last = {}, {}
@@ -312,7 +312,7 @@ return recipe {
   end,
 
   proofs = function()
-  -- What the proofs are given: so many jobs, in that unit.
+  -- Inputs of the proofs: a number of jobs, in that unit.
   local function jobs_of(unit, list)
     local jobs = {}
     for i, x in ipairs(list) do jobs[i] = { job = "job " .. i, actual = text.fill("{x} {unit}", { x = x, unit = unit }) } end

@@ -55,7 +55,7 @@ local function place_of(job, destination, sheet)
   return place
 end
 
--- No mark is lawful on the body's metal: that is told, and the other metals may still have theirs.
+-- No mark is lawful on the body's metal: that is reported, and the other metals may still have theirs.
 local function without_mark(found, job, house, sheet, place, groups, results)
   local marks = striking.mark_others(job, house, sheet, place, groups)
   if #groups > 1 then results.marks = marks end

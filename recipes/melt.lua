@@ -89,8 +89,8 @@ local function furnace_for(crucible, furnace_at, job, house)
     or error(text.fill("no furnace takes the crucible {name}: list it in crucibles of a furnace", { name = crucible.name }), "furnaces")
 end
 
--- What the mould withstands; from where it must be looked at is asked by the gate. Less superheat is the other way out, at the
--- risk of a misrun.
+-- What the mould withstands; the gate asks from where it must be checked. Less superheat is the alternative, at the risk of a
+-- misrun.
 local function check_superheat(m, job, house, sheet)
   local verdict, why = burnout.too_hot(job.mould, m.pour_at, job.metal)
   if verdict == "stop" then
@@ -322,7 +322,7 @@ return recipe {
   local function kept_for(material, colours)
     return { { name = "one", material = material, mass = "300 g", brim = "9 cm3", allowed = colours } }
   end
-  -- Gold, with so much palladium or nickel; the density and range are of no alloy that is sold.
+  -- Gold with palladium or nickel; density and range are not those of a commercial alloy.
   local function holding(symbol, part)
     return { composition = { Au = text.fill("{n} ‰", { n = 1000 - part }), [symbol] = text.fill("{n} ‰", { n = part }) }, solidus = "1100 °C", liquidus = "1200 °C" }
   end

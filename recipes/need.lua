@@ -25,8 +25,8 @@ local function name_of(metal)
   return metal.name ~= "" and metal.name or "this metal"
 end
 
--- What the melt goes into: the room that was told, or the smallest crucible for this metal that holds it. Gives its room,
--- itself if it is known, whether it holds the melt, and where the named one does not, one that does.
+-- What the melt goes into: the given capacity, or the smallest crucible for this metal that holds it. Gives its room, itself if
+-- it is known, whether it holds the melt, and where the named one does not, one that does.
 local function place_for(melt_volume, job, house, sheet)
   if house.crucible then return house.crucible, nil, melt_volume <= house.crucible end
   if not house.crucibles then
@@ -144,7 +144,7 @@ local function check_capacity(n, sheet)
       way = n.plan and text.fill("{larger}cast it in {n}, as listed", { n = #n.plan, larger = larger and text.fill("take the crucible {name}, or ", { name = larger }) or "" })
         or larger and text.fill("take the crucible {name}", { name = larger }) or "take a larger crucible, or a lighter button and sprues" }), { "charge" })
   elseif n.share < n.house.least_fill then
-    sheet:confirm("crucible-low", text.fill("The melt fills {share} of the crucible: the thermocouple may hang free, and a coil hardly grips it",
+    sheet:confirm("crucible-low", text.fill("The melt fills {share} of the crucible: the thermocouple may not reach the metal, and an induction coil hardly heats it",
                   { share = n.share }), { "charge" })
   end
   if n.house.most_charge and n.charge > n.house.most_charge then

@@ -13,7 +13,7 @@ local function owners_of(p)
   return #names > 0 and table.concat(names, ", ") or p.owner
 end
 
--- Which pieces nobody has tested by now: said of all of them, or by name.
+-- The pieces that are not tested yet: all of them, or by name.
 local function untested(job)
   local names = {}
   for _, p in ipairs(job.pieces) do
@@ -140,7 +140,7 @@ local function account_for(v, job, of, suffix, uncounted, sheet)
   }
 end
 
--- What the proofs are given: pieces, and the terms of the worked examples.
+-- Inputs of the proofs: pieces, and the terms of the worked examples.
 local function listed(by_metal)
   local prices = {}
   for metal, price in pairs(by_metal) do prices[metal] = { price = price, at = "2026-11-24T09:00", from = "worked example" } end
@@ -235,8 +235,8 @@ return recipe {
     lots            = give.list { "Pieces as lots of metal", of = give.record { "A lot", fields = {
       name = give.text "Piece", metal = give.assay "What the tests found, with its spread", mass = give.mass "Net mass",
       tested_by = give.text "Instrument whose error it shares",
-      use = give.choice { "How much of it must go in", options = { "as serves", "all" } }, owner = give.owner "Whose it is",
-      consent = give.yes_no "Signed to be melted" } } },
+      use = give.choice { "How much of it must go in", options = { "as needed", "all" } }, owner = give.owner "Whose it is",
+      consent = give.yes_no "Agreed to be melted" } } },
   },
 
   work = function(job, house, sheet)

@@ -146,7 +146,7 @@ local function write_bench(page, r, b, out, house)
   end
 end
 
--- What the figures rest on, and other ways to the same ring.
+-- The basis of the figures, and other ways to the same ring.
 local function write_back(page, r, b, out)
   page:heading(text.fill("{ring}: {size}", { ring = r.name, size = r.size.text }))
   page:text(text.fill("{size} by {line} ({source}).", { size = r.size.text, line = b.line.name, source = b.line.source }))

@@ -45,7 +45,7 @@ local function by_efficiency(job, bond, found, out, page)
   return thick
 end
 
--- Where it is not: between which times it lies, by what is met of such baths.
+-- If it is not known: the range of times, from the usual efficiencies of such baths.
 local function stop_unknown(bath, bond, thick, page)
   local function time_at(efficiency)
     if bond.current:is_zero() then return "?" end
@@ -82,9 +82,9 @@ return recipe {
         mass = ask.mass { "Mass" }, metal = ask.alloy { "Its metal" }, thickness = ask.length { "Its thickness" } } },
       count     = ask.whole  { "Pieces in the bath together", from = 1, to = 10000, default = 1, source = "one" },
       nickel_free = ask.yes_no { "Promised free of nickel", default = false, source = "not requested" },
-      base        = ask.choice { "What lies under the layer", options = plating.bases, optional = true },
+      base        = ask.choice { "What is under the layer", options = plating.bases, optional = true },
       base_metal  = ask.alloy  { "Its alloy, when it is known", optional = true },
-      undercoat   = ask.choice { "What was laid under the layer first", options = baths.undercoats, optional = true },
+      undercoat   = ask.choice { "Undercoat below the layer", options = baths.undercoats, optional = true },
       stones      = ask.list   { "Stones in the piece", default = {}, source = "none", of = ask.record { "A stone", fields = {
         kind = ask.text { "What it is" }, treatment = ask.choice { "Its treatment", options = gems.treatments,
           default = "not known", source = "nobody said" } } } },
@@ -130,7 +130,7 @@ return recipe {
     drag_out        = ask.volume { "Bath that each load carries away", default = "0.4 mL",
       source = "common practice, no source" },
     prices          = metal_prices.prices(true),
-    price_age       = ask.time { "The oldest metal price that the cost of a layer may rest on", default = "30 d",
+    price_age       = ask.time { "The oldest metal price that may be used for the cost of a layer", default = "30 d",
       source = "common practice, no source" },
   },
   gives = {
@@ -204,7 +204,7 @@ return recipe {
     return given
   end
 
-  -- What a layer as thick as so much fine gold may be called; the words of the rule are in the table that it checks.
+  -- What a layer equal to a thickness of fine gold may be called; the words of the rule are in the table that it checks.
   local LAW = { US = "16 CFR 23.4(b): vermeil is sterling under gold of 10 kt and more, 2.5 µm of fine gold; 23.3(c), 2018, gold plate 0.5, electroplate 0.175, heavy 2.5 µm: from memory, unverified",
     CA = "C.R.C., c. 1303, s. 7(4), table: gold of 10 kt and more, no least thickness; vermeil on silver 925",
     ISO = "ISO 10713:1992: classes A 5, B 3, C 0.5 µm of fine gold, gilt below; gold plated from 585" }

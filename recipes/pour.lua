@@ -7,9 +7,9 @@ local supplier = require "supplier"
 local vacuum_gauge = require "vacuum_gauge"
 local weighings = require "weighings"
 
--- Two gates and what comes after. Before the furnace is lit: is the metal weighed, enough, and ours to melt? Before the
--- pour: are flask, metal and vacuum where they have to be? Each gate is one line, GO or DO NOT. Once it is poured nothing is
--- taken back: what was not right is told, and what was recorded is shown.
+-- Two gates and what comes after. Before the furnace is lit: is the metal weighed, enough, and ours to melt? Before the pour: are
+-- flask, metal and vacuum where they have to be? Each gate is one line, GO or DO NOT. Once it is poured nothing is taken back:
+-- what was wrong is reported, and what was recorded is shown.
 
 local FURNACE = { "light", "melt_at", "pour_at" }   -- what stays covered until the charge is right
 local QUENCH = { "wait_from", "wait_to", "quench_from", "quench_until" }
@@ -81,7 +81,7 @@ end
 
 local lot = ask.record { "A lot", fields = {
   name = ask.text { "What it is called" }, owner = ask.owner { "Whose it is", optional = true, note = "if left out: the studio's" },
-  consent = ask.yes_no { "Signed to be melted", optional = true } } }
+  consent = ask.yes_no { "Agreed to be melted", optional = true } } }
 local weighing = ask.record { "A weighing", fields = {
   name = ask.text { "Lot" }, mass = ask.mass { "To weigh out" }, owner = ask.owner { "Whose it is", optional = true },
   fine = ask.anything { "Fine metal in it", optional = true } } }
@@ -276,7 +276,7 @@ return recipe {
     end
     return record
   end
-  -- The same, poured; then lit again, after the lots were weighed out anew when `read` is there, with its readings.
+  -- The same, poured; then lit again, after the lots were weighed out again if `read` is there, with its readings.
   local function second_round(read)
     local record = recorded(POURED)
     local function later(list, moment)

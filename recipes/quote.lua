@@ -99,7 +99,7 @@ return recipe {
     return amount_of(price, { place = "CA-AB", tax_rate = "0 %", tax_law = "worked without tax",
       rounding = { rule = "half up", step = "0.05 CAD" } })
   end
-  -- 8.2 g of fine gold to buy, quoted at 90 EUR/g and looked at again at another price.
+  -- 8.2 g of fine gold to buy, quoted at 90 EUR/g and checked again at another price.
   local function moved(now)
     return {
       date = "2026-11-24", finished = "8.2 g", fineness = "1000 ‰ Au", wastage = "0 %", premium = "6 %", markup = "0 %",

@@ -1,6 +1,6 @@
--- The main job: old gold into a new piece. Each step is a recipe of its own, and what one finds the next takes; this
--- one only hands on. A step that the job says nothing about is left out, and so is one whose figures a stop withholds:
--- the sheet ends by naming both, so that no blank is taken for a clean bill.
+-- The main job: old gold into a new piece. Each step is a separate recipe, and its results go to the next; this one only hands
+-- on. A step that the job says nothing about is left out, and so is one whose figures a stop withholds: the sheet ends by naming
+-- both, so that no blank is taken for a clean bill.
 
 local burnout = require "burnout"
 local furnace = require "kiln"
@@ -22,7 +22,7 @@ local weighings = require "weighings"
 
 -- Finished castings that are this far from the job's figure are another piece. Common practice, no source.
 local FINISHED_WITHIN = Q "0.5 %"
--- Of the raw castings so much is left when they are finished. Common practice, no source.
+-- Part of the raw castings left when they are finished. Common practice, no source.
 local FINISHED_LEAST, FINISHED_MOST = Q "60 %", Q "102 %"
 
 -- What of the quote this job gives on: what an offer would hold, and what that comes to by now.
@@ -306,7 +306,7 @@ local function stones(run)
   if metal and not job.finished then run.finished = weighings.mass(job.record, "finished", remaking.ring_names(job)) or run.weighed_finished end
 end
 
--- What was expected of the finished castings against what the scale says: mark and price go by the job's figure.
+-- The expected weight of the finished castings compared with the scale: mark and price use the job's figure.
 local function finished(run)
   local job = run.job
   local names, without_stones = remaking.ring_names(job), run.weighed_finished
@@ -473,7 +473,7 @@ return recipe {
   end,
 
   proofs = function()
-  -- What the proofs are given: the cuff links of the worked examples and the studio that makes them.
+  -- Inputs of the proofs: the cuff links of the worked examples and the studio that makes them.
   local YELLOW_14K = { Au = "585 ‰", Ag = "130 ‰", Cu = "245 ‰", Zn = "40 ‰" }
   local POURED = { composition = YELLOW_14K, density = "13.22 g/cm3", solidus = "830 °C", liquidus = "875 °C" }
   local LOFT = {
@@ -503,7 +503,7 @@ return recipe {
     }
   end
 
-  -- The same links with a price on them, and what happens to the client's metal; nil where nobody said.
+  -- The same links with a price on them, and what happens to the client's metal; nil if not stated.
   local PRICED = { rates = { bench = "68 USD/h" }, overhead = "19 USD/h", premium = "2 %", markup = "22 %", place = "worked example",
                    tax_rate = "0 %", tax_law = "worked without tax" }
   for name, value in pairs(LOFT) do PRICED[name] = value end

@@ -1,4 +1,4 @@
--- Hours are charged as they are worked, or by the begun step that the house sets.
+-- Hours are charged as worked, or by the begun step that the house sets.
 
 return rule "hours" {
   version = "1.0.0", licence = "CC0-1.0",

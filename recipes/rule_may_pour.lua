@@ -1,4 +1,4 @@
--- At any hour. Who stands there, and how rested, is the house's affair.
+-- At any hour. Who pours, and how rested they are, is up to the house.
 
 return rule "may_pour" {
   version = "1.0.0", licence = "CC0-1.0",

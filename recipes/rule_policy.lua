@@ -1,4 +1,4 @@
--- Where the house has no policy of its own: everything at what it costs.
+-- If the house has no policy of its own: everything at cost.
 
 return rule "policy" {
   version = "1.0.0", licence = "CC0-1.0",

@@ -98,7 +98,7 @@ local function risk_of(s, i, house, sheet, notes)
   return share
 end
 
--- What was done to a stone changes all of its care, so it is asked for whoever owns it.
+-- A treatment changes all of a stone's care, so it is asked for whoever owns the stone.
 local function ask_treatment(s, i, sheet, notes)
   if s.treatment ~= "not known" then return end
   local often = gems.often_treated(s.kind, s.treatment)

@@ -13,7 +13,7 @@ local FOR = {
   { "furnaces", "the melt" }, { "flasks", "the flask" }, { "altitude", "the vacuum" }, { "kiln", "the casting day" },
 }
 
--- The faults of several things are told together.
+-- The faults of several things are reported together.
 local function check_each(name, list, look)
   local found = {}
   for _, one in ipairs(list or {}) do

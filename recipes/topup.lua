@@ -1,8 +1,8 @@
 -- At the furnace: the melt is too light. What may go in, from which jar, and how much?
 --
 -- Everything goes from what the melt has become: an addition that was recorded changes the gap, the fineness, the room in the
--- crucible and what is left in the jar. Everything is in fine metal: what is poorer than the mark eats up what the melt has
--- above it, and no more may go in. A jar whose fineness is only known as a range counts at its low end.
+-- crucible and what is left in the jar. Everything is in fine metal: metal lower than the mark uses up what the melt has above
+-- it, and no more may go in. A jar whose fineness is only known as a range counts at its low end.
 
 local toppings = require "topping"
 local colours = require "colours"
@@ -38,7 +38,7 @@ local function additions(job)
   return list
 end
 
--- Capacity of the crucible of this metal, or nil where nobody said.
+-- Capacity of the crucible for this metal, or nil if not stated.
 local function room_of(job, house)
   if job.crucible_takes or not (job.use_crucible and house.crucibles and job.metal) then return job.crucible_takes end
   local crucibles = require "crucibles"
@@ -97,7 +97,7 @@ local function check_room(c)
   end
 end
 
--- The most that may go in from this jar; nil: no limit, since it is as fine as the mark and nobody knows what it holds.
+-- The most that may go in from this jar; nil: no limit, since it is as fine as the mark and its content is not known.
 local function most_of(c, j)
   local most
   if j.fineness < c.mark then

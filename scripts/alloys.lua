@@ -53,7 +53,7 @@ return { alloys = {
   { name = "Au750 palladium white Pd100", composition = { Au = "750 ‰", Pd = "100 ‰", Ag = "150 ‰" }, source = FAHL },
   { name = "Au750 nickel white", composition = { Au = "750 ‰", Ni = "173 ‰", Zn = "55 ‰", Cu = "22 ‰" }, source = TRADE },
 
-  -- 14 kt. 583 ‰ lies a third of a part below fourteen karats (583.33 ‰): a mark may ask more.
+  -- 14 kt. 583 ‰ is a third of a part below fourteen karats (583.33 ‰): a mark may require more.
   { name = "Au585 green 0N", composition = { Au = "585 ‰", Ag = "340 ‰", Cu = "75 ‰" }, source = ISO },
   { name = "Au585 yellow 1N", composition = { Au = "585 ‰", Ag = "260 ‰", Cu = "155 ‰" }, source = ISO },
   { name = "Au585 yellow", composition = { Au = "585 ‰", Ag = "200 ‰", Cu = "215 ‰" }, solidus = "830 °C",
@@ -94,9 +94,8 @@ return { alloys = {
   { name = "Au375 nickel white", composition = { Au = "375 ‰", Cu = "340 ‰", Ni = "177 ‰", Zn = "108 ‰" },
     source = TRADE },
 
-  -- silver
-  -- Silver with copper alone. A casting of it, and of anything poorer than 935, finishes freezing at the eutectic, 779 °C
-  -- (micrographs of cast 935), wherever its equilibrium solidus lies. Deoxidised alloys hold germanium, silicon or zinc, and no
+  -- silver Silver with copper alone. A casting of it, and of anything lower than 935, finishes freezing at the eutectic, 779 °C
+  -- (micrographs of cast 935), wherever its equilibrium solidus is. Deoxidised alloys hold germanium, silicon or zinc, and no
   -- model reaches them: they go into the house's stock from their maker's sheet.
   { name = "Ag960 silver", composition = { Ag = "960 ‰", Cu = "40 ‰" }, density = "10.43 g/cm3", source = GOST_SILVER },
   { name = "Ag958 Britannia", composition = { Ag = "958.4 ‰", Cu = "41.6 ‰" },

@@ -8,8 +8,8 @@ local members = require "members"
 
 local MEMORY = "from memory, unverified"
 
--- `current` and `temperature` are the range as met. `most` is where a layer cracks; `efficiency` the part of the charge
--- that lays metal, as met. `acid` is "yes", "no", or "either" where both kinds are sold; `nickel` where some hold it.
+-- `current` and `temperature` are the range as met. `most` is where a layer cracks; `efficiency` the part of the charge that
+-- deposits metal, as found. `acid` is "yes", "no", or "either" where both kinds are sold; `nickel` where some hold it.
 local baths = {
   ["rhodium"] = { metal = "Rh", valence = 3, most = "1.5 µm", efficiency = { "8 %", "75 %" }, acid = "yes",
     current = { "1 A/dm2", "4 A/dm2" }, temperature = { "40 °C", "52 °C" },
@@ -35,13 +35,12 @@ local names = { "rhodium", "gold, cyanide", "gold, sulfite", "gold, acid trivale
 -- Under the layer. Nickel is a usual one, and shows on no sheet of the piece's own metal.
 local undercoats = { "none", "copper", "silver", "gold", "palladium", "nickel", "not known" }
 
--- So many times outside its range a bath lays no layer worth the name: powder and gas above, nothing below. Common
--- practice, no source.
+-- So many times outside its range a bath gives no usable layer: powder and gas above, nothing below. Common practice, no source.
 local FAR = 5
 -- A gold layer from this fineness on is taken as fine gold; below it other metals are in it. ISO 9202 has 999 as its
 -- highest: from memory, unverified.
 local FINE = "999 ‰ Au"
--- Below this part of the charge that lays metal, hydrogen is spoken of. Common practice, no source.
+-- Below this cathode efficiency the sheet mentions hydrogen. Common practice, no source.
 local HYDROGEN = "90 %"
 
 local function has(list, word)
@@ -68,11 +67,12 @@ local function unless_said(bath, facts)
   return bath.acid == "either" and facts.bath_acid == nil and ". Such baths are sold acid and not acid: if its sheet says that it is not, write \"bath_acid\": false" or ""
 end
 
--- ---- what lies near -------------------------------------------------------------------------------------------
+-- ---- what is near -------------------------------------------------------------------------------------------
 
 local LOOK = "look, then write \"{ask}\": false, or true"
 
--- What two baths, or a bath and an acid, make together. Not known is asked: nobody breathes a guess. Only a plain no is one.
+-- What two baths, or a bath and an acid, make together. If it is not known it is asked: nobody should breathe a guess. Only a
+-- plain "no" counts as no.
 local function near(bath, facts, reason)
   local acid, cyanide = facts.acid_near, facts.cyanide_near
   local acid_is_near, cyanide_is_near = acid ~= nil and acid ~= false, cyanide ~= nil and cyanide ~= false
@@ -111,8 +111,8 @@ local function meets_stones(bath, facts, reason)
   end
 end
 
--- What a stone must not meet, or only at a risk, in the cleaning before and after; nil where nothing speaks against it.
--- That a bath's caustic cleaner is no safer for a stone than the bath: common practice, no source.
+-- What a stone must not meet, or only at a risk, in the cleaning before and after; nil if there is no objection. That a bath's
+-- caustic cleaner is no safer for a stone than the bath: common practice, no source.
 local function cleaning(kind, treatment)
   local never, risky = gems.care(kind, treatment)
   local told = {}
@@ -125,8 +125,8 @@ end
 
 -- ---- nickel ---------------------------------------------------------------------------------------------------
 
--- A layer over nickel wears through, and plating does not help the person who is allergic to it. What nobody knows can
--- be promised to nobody.
+-- A layer over nickel wears through, and plating does not help the person who is allergic to it. What is not known cannot be
+-- promised.
 local function nickel(bath, facts, reason)
   if not facts.nickel_free then return end
   local unknown, known = {}, false
@@ -136,7 +136,7 @@ local function nickel(bath, facts, reason)
       known = true
       local share = metal:fineness "Ni"
       if not share:is_zero() then
-        reason("nickel-plated", "There is {nickel} nickel under the layer. Plating wears through and does not mend a nickel allergy: make the piece of metal without nickel", { nickel = share })
+        reason("nickel-plated", "There is {nickel} nickel under the layer. Plating wears through and does not prevent a nickel allergy: make the piece of metal without nickel", { nickel = share })
       end
     end
   end
@@ -144,7 +144,7 @@ local function nickel(bath, facts, reason)
   if facts.undercoat == "nickel" then
     reason("nickel-undercoat", "There is a nickel undercoat under the layer, which wears through: leave it out, lay palladium or copper instead, or do not promise it free of nickel")
   elseif facts.undercoat == nil or facts.undercoat == "not known" then
-    table.insert(unknown, "what was laid under the layer (undercoat; \"none\" if nothing was)")
+    table.insert(unknown, "what is under the layer (undercoat; \"none\" if nothing was)")
   end
   local alloyed = bath.nickel or type(facts.layer_fineness) == "fineness" and facts.layer_fineness < Q(FINE)
   if facts.bath_nickel == true then
@@ -179,7 +179,7 @@ local function range_of(range) return text.fill("{from} to {to}", { from = range
 
 -- ---- all of it ------------------------------------------------------------------------------------------------
 
--- { code, text } for each reason not to lay it. `facts` are what is told and found, by the names of the plating recipe.
+-- { code, text } for each reason not to plate it. `facts` are the inputs and results, by the names of the plating recipe.
 local function against(facts)
   local reasons = {}
   local function reason(code, words, values) table.insert(reasons, { code = code, text = text.fill(words, values or {}) }) end
@@ -188,7 +188,7 @@ local function against(facts)
   near(bath, facts, reason)
   meets_stones(bath, facts, reason)
   nickel(bath, facts, reason)
-  -- hard white metals crack when they are laid too thick
+  -- hard white metals crack when they are plated too thick
   local thick = facts.coat_thickness
   if bath.most and type(thick) == "quantity" and thick > Q(bath.most) then
     reason("coat-cracks", "{bath} of {thick} cracks; {most} at most",
@@ -205,7 +205,7 @@ local function against(facts)
   return reasons
 end
 
--- What hurts people at this bath, whatever speaks against it: { code, text } each.
+-- What can hurt people at this bath, whether or not it is stopped: { code, text } each.
 local function cautions(facts)
   local list = {}
   local function say(code, words) table.insert(list, { code = code, text = words }) end
@@ -220,7 +220,7 @@ local function cautions(facts)
   if bath.hazard then say("bath-hazard", bath.hazard) end
   local found = type(facts.efficiency_found) == "quantity" and facts.efficiency_found or Q(bath.efficiency[1])
   if found < Q(HYDROGEN) then
-    say("hydrogen", "What current lays no metal makes hydrogen: no flame and no spark over the bath, good ventilation. Steel pins, springs and hard-drawn wire take it up and break later: take them off, mask them, or bake them soon after")
+    say("hydrogen", "Current that deposits no metal makes hydrogen: no flames or sparks over the bath, good ventilation. Steel pins, springs and hard-drawn wire take it up and break later: take them off, mask them, or bake them soon after")
   end
   say("caustic", "Electro-cleaner is hot and caustic and blinds: goggles, gloves, rinse well before any acid. Some cleaners hold cyanide: read the label before one comes near an acid bath")
   say("bath-waste", "Acid mist and spent baths: gloves, face shield, moving air; nothing goes down the drain. Local codes and a licensed disposer decide")

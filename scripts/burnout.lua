@@ -46,7 +46,7 @@ local function too_hot(mould, at, metal)
     if at > PLATINUM.most then
       return "stop", text.fill("{at} is more than the {most} at which platinum is poured into phosphate-bonded investment", words)
     end
-    return "ask", text.fill("{at} is above the {silica} at which silica melts: platinum is poured so into an investment made for it, by its maker's sheet, into a cool flask, and no other phosphate stands it", words)
+    return "ask", text.fill("{at} is above the {silica} at which silica melts: platinum this hot needs an investment made for it, used as its maker says, and a cool flask; no other phosphate withstands it", words)
   end
   if at >= stands.metal then
     return "stop", text.fill("{at} is too hot for {mould}, which breaks down from {most} on", words)

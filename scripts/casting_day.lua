@@ -1,5 +1,5 @@
--- The flasks of a casting day: in which order they are poured, how long each must stand, which burnout they get and
--- what may not be done to them. Turns the job and the house into the bare numbers of the planner (scripts/plan.lua).
+-- The flasks of a casting day: in which order they are poured, how long each must wait, which burnout they get and what may not
+-- be done to them. Turns the job and the house into the bare numbers of the planner (scripts/plan.lua).
 
 local plan = require "plan"
 local burnout = require "burnout"
@@ -38,7 +38,7 @@ local flask = ask.record { "A flask in the kiln", apart = "name", fields = {
 
 local function quench_of(f) return quenching.plan(f.metal, f.colour, f.diameter, f.temperature) end
 
--- What a phosphate mould goes by, from its maker's sheet as far as the house has it; nil for gypsum, which is another process.
+-- Figures of a phosphate mould, from its maker's sheet as far as the house has it; nil for gypsum, which is another process.
 local function phosphate_of(job, house)
   if job.mould ~= "phosphate" then return nil end
   local own, usual = house.phosphate_burnout, burnout.moulds.phosphate
@@ -51,7 +51,7 @@ local function sets_for(job, house)
   return phosphate and phosphate.sets or house.bench_set
 end
 
--- Hottest first: the kiln only has to cool. Flasks of one temperature go one after the other, as their jobs want them.
+-- Hottest first: the kiln only has to cool. Flasks of one temperature follow in the order of their jobs' pours.
 local function by_heat(load, several)
   local sorted, groups = {}, {}
   for _, f in ipairs(load) do table.insert(sorted, f) end
@@ -68,7 +68,7 @@ local function by_heat(load, several)
   return groups
 end
 
--- How long a group must stand at its temperature until the core of its largest flask is there.
+-- How long a group must be held at its temperature until the core of its largest flask reaches it.
 local function equalise(group, from, cool, job, house, sheet)
   local need = Q "0 min"
   local hotter = Q(text.fill("{t} °C", { t = from })) - group.temperature
@@ -148,8 +148,8 @@ end
 
 -- ---- the cycle -------------------------------------------------------------------------------------------------
 
--- Which printed cycle suits the load, when the house has none of its own. They are printed for flasks of 2.5 x 2.5, 3.5 x 4
--- and 4 x 8 in; that the first serves up to 3 in of height: common practice, no source.
+-- Which printed cycle suits the load, when the house has none of its own. They are printed for flasks of 2.5 x 2.5, 3.5 x 4 and 4
+-- x 8 in; that the first is for up to 3 in of height: common practice, no source.
 local function cycle_for(load)
   local name = "6 h"
   for _, f in ipairs(load) do
@@ -344,8 +344,8 @@ local function settings(job, house, sheet)
   return p, origin, groups, hottest
 end
 
--- The flasks that are still to be invested one after the other, with the time of each: what its slurry works, and at least
--- what the house takes from one to the next. If the time is not known, its investing is not planned.
+-- The flasks that are still to be invested one after the other, with the time of each: the working time of its slurry, and at
+-- least what the house takes from one to the next. If the time is not known, its investing is not planned.
 local function to_invest(job, house)
   local list, all = {}, 0
   for _, f in ipairs(job.load) do

@@ -43,7 +43,7 @@ local function is_alike(parts, named)
   return true
 end
 
--- The metal to melt: { metal, own, why }. `own` says that it is not the named alloy; `why` that nobody knows.
+-- The metal to melt: { metal, own, why }. `own` says that it is not the named alloy; `why` says why it is not known.
 local function metal_of(named, weigh, lots, record)
   local parts, why = parts_of(weigh, lots, record)
   if not parts then return { metal = named, why = why } end
@@ -72,7 +72,7 @@ end
 -- What clashes between the charge and the alloy that was named, in words; nil where its colour is the same.
 local function drift(found, named)
   if not found.own or colours.of(found.metal) == colours.of(named) then return nil end
-  return text.fill("The charge comes out {is}, and {named} is {was}: {parts}. A fitted rule; is that the colour that was agreed?", {
+  return text.fill("The charge comes out {is}, but {named} is {was}: {parts}. A fitted rule; is that the colour that was agreed?", {
     is = colour_words(found.metal), was = colour_words(named), named = named.name ~= "" and named.name or "the alloy named", parts = in_words(found.metal) })
 end
 

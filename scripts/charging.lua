@@ -39,9 +39,9 @@ local function keeps_colour(c, blends)
   return true
 end
 
--- Of charges that serve an aim alike, the one with the least of the metal aimed at: nobody means to give it away. Where the cost is the
--- aim, the prices see to that. Each lot costs what it has of the metal, and one that the aim avoids so much more that the aim comes
--- first; limits and true cost are those of the aim's own answer.
+-- Of charges that are equal for an aim, the one with the least of the counted metal, so that none is given away. If the cost is
+-- the aim, prices ensure that. Each lot costs what it has of the metal, and one that the aim avoids so much more that the aim
+-- comes first; limits and true cost are those of the aim's own answer.
 local AVOIDED = 1000
 local function leanest(c, asked, job)
   local again, lots, metal = {}, {}, job.target.metal
@@ -70,10 +70,9 @@ local function found_for(asked, job)
   return leanest(c, asked, job)
 end
 
--- The amounts. A charge has a roof a little above its target, whatever rich metal costs; where no lot thins it that far, the
--- roof gives way and that is said; where one does, but not in the colour that is wanted, there is no such charge. A roof that the job
--- names does not give way. Colour and roof seldom bind: what is best without them and
--- keeps to them is best with them as well.
+-- The amounts. A charge has a roof a little above its target, whatever rich metal costs; where no lot thins it that far, the roof
+-- is relaxed, and the sheet says so; where one does, but not in the wanted colour, there is no such charge. A roof that the job
+-- names does not give way. Colour and roof seldom bind: what is best without them and keeps to them is best with them as well.
 local function solve(lots, aim, limit, client, job, house, sheet)
   local bounds, blends, band = limits_of(job, house)
   local metal = job.target.metal
@@ -118,7 +117,7 @@ local function deviation(lots, weigh, metal, mass)
   return mille * (root(square) / mass:number "g")
 end
 
--- Leaves out a trace that nobody named (the 0.1 ‰ of fine gold), so that the rest can be used.
+-- Leaves out an unnamed trace (the 0.1 ‰ of fine gold), so that the rest can be used.
 local function alloy_of(c)
   if c.unnamed > Q "1 ‰" then
     return nil, text.fill("{rest} of the charge is of unknown composition", { rest = c.unnamed:as "%":nearest "0.1 %" })

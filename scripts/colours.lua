@@ -52,7 +52,7 @@ local bands = {
 }
 local band_names = { "rose", "red", "pink or rose", "yellow", "pale yellow", "green", "green-yellow" }
 
--- The band of a name, widened to hold an alloy that is `like` what is wanted; or of that alloy's family alone. nil where the
+-- The band of a name, widened to include an alloy that is `like` the wanted one; or of that alloy's family alone. nil where the
 -- rule says nothing.
 local function band(named, like)
   local at = like and place(like)
@@ -74,16 +74,16 @@ local function whitener(like)
   end
 end
 
--- The metals that the rule weighs against each other, for craft.charge. What nobody named of a lot is taken to be of the colour
--- that is wanted: neither does it spoil a charge, nor can it make one good.
+-- The metals that the rule compares, for craft.charge. Unnamed metal of a lot is taken to have the wanted colour: it neither
+-- spoils a charge nor makes it good.
 local function weights(share) return { Ag = 1, Zn = ZINC, unnamed = share }, { Ag = 1, Zn = ZINC, Cu = 1, unnamed = 1 } end
 
 -- What a person may call it, and `of` answers.
 local names = { "yellow", "rose", "nickel white", "palladium white", "silver", "platinum", "palladium" }
 
--- The colour that crucible and flask go by: white metals foul yellow ones, and nickel must stay where it is, whatever
--- anybody calls them. Then what somebody `said` decides, then what is in the metal. Above 900 parts of gold all is yellow,
--- with a red or green cast; green goes with yellow. The limits of the white metals: common practice, no source.
+-- The colour that decides crucible and flask: white metals contaminate yellow ones, and nickel must be kept apart, whatever
+-- anybody calls them. Then what somebody `said` decides, then what is in the metal. Above 900 parts of gold all is yellow, with a
+-- red or green cast; green goes with yellow. The limits of the white metals: common practice, no source.
 --     colours.of(alloy { composition = { Au = "750 ‰", Ag = "125 ‰", Cu = "125 ‰" } })   -- yellow
 local function of(metal, said)
   local gold = part(metal, "Au")

@@ -2,8 +2,8 @@
 
 local colours = require "colours"
 
--- What a crucible holds is told by its brim, of which only a part may be filled, or by its rating: so many grams of
--- the metal it is rated in. A rating is a volume in disguise; whoever reads it as grams of any gold overfills.
+-- A crucible's capacity is given by its volume to the brim, of which only a part may be filled, or by its rating: grams of the
+-- metal it is rated in. A rating is really a volume: read as grams of any gold it leads to overfilling.
 local crucible = ask.record { "A crucible", apart = "name",
   example = '{"name": "gold", "material": "graphite", "mass": "90 g", "brim": "14 mL", "allowed": ["yellow", "rose"]}', fields = {
   name     = ask.text   { "What it is called" },
@@ -59,7 +59,7 @@ local CARBON_UP_TO = { graphite = Q "1450 °C", ["clay-graphite"] = Q "1600 °C"
 
 local function share_of(metal, symbol) return Q(text.fill("{n} ‰", { n = metal:fineness(symbol):number "‰" })) end
 
--- What speaks against this metal in a crucible of that material: "stop" or "ask" and why, or nil.
+-- Objections to this metal in a crucible of that material: "stop" or "ask" and why, or nil.
 local function against(material, metal)
   if not HOLDS_CARBON[material] then return nil end
   local platinum = Q "0 ‰"
@@ -92,7 +92,7 @@ local function room(c, fill)
   error(text.fill("the crucible {name} has neither a brim nor a rating: fill it to the brim with water, weigh the water, and write \"brim\": \"14 mL\" for 14 g", c), "crucibles", c.name)
 end
 
--- Whether it may melt this colour: true, false, or nil where nobody has said which it may.
+-- Whether it may melt this colour: true, false, or nil if its colours are not stated.
 local function allows(c, colour)
   if not c.allowed then return nil end
   for _, one in ipairs(c.allowed) do
@@ -110,7 +110,7 @@ local function suits(c, metal, colour)
 end
 
 -- The smallest crucible that suits and holds the melt, those without a question first; and of those that suit the largest,
--- whether it holds the melt or not. One kept for other colours is nobody's choice but the one who names it.
+-- whether it holds the melt or not. A crucible kept for other colours is used only if it is named.
 local function choose(crucibles, volume, metal, colour, fill)
   local best, largest
   for _, c in ipairs(crucibles) do
@@ -156,7 +156,7 @@ local function furnace_for(furnaces, name, set_to)
   return first
 end
 
--- The lining's heat, from where it is to where it is going; nil where nobody knows it.
+-- The heat that the lining takes between two temperatures; nil if not known.
 local HOT, COLD = Q "1000 °C", Q "20 °C"
 local function lining_heat(f, from, to)
   if not f.stores then return nil end

@@ -115,7 +115,7 @@ local function record_check(kind)
   end
 end
 
--- A share is under the symbol of its own metal, so that none is called by another name.
+-- A share is stored under the symbol of its metal, so that no other name is used for it.
 local function check_shares(value)
   if type(value) ~= "record" and type(value) ~= "table" then return "", "shares by metal" end
   for symbol, share in pairs(value) do

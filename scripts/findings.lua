@@ -67,8 +67,8 @@ local function tested_through(a)
   return false
 end
 
--- A test that finds hardly any of the metal. The wording reports a finding and accuses nobody. `price` of that metal, nil where none is
--- listed.
+-- A test that finds hardly any of the metal. The wording reports a finding and does not accuse anyone. `price` of that metal, nil
+-- where none is listed.
 local function not_gold(a, i, house, price, sheet)
   local why, metal = nil, called(a)
   local light, off = intake.too_light(a), intake.off_density(a)
@@ -244,7 +244,7 @@ local function not_said(a)
   end
 end
 
--- A piece that no test and no stamp makes precious metal: it counts for nothing, and the bench is told what would.
+-- A piece that neither a test nor a stamp shows to be precious metal: it does not count, and the bench sheet says what would.
 local function unsaid(a, i, sheet)
   local code, words = not_said(a)
   if not code then
@@ -257,8 +257,8 @@ local function unsaid(a, i, sheet)
   end
 end
 
--- Tests of a piece whose stamp speaks of another metal, or of two: a test of one spot says nothing about the other. A figure that
--- is typed without its metal is of gold, and on silver that is seldom meant.
+-- Tests of a piece whose stamp names another metal, or two: a test of one spot says nothing about the other. A figure that is
+-- typed without its metal is of gold, and on silver that is seldom meant.
 local function compare_with_metal(a, i, sheet)
   local says = a.says
   local other = says.metal and says.metal ~= a.metal

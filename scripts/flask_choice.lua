@@ -19,9 +19,9 @@ local function clearances(tree, flask)
            volume = pi / 4 * flask.diameter ^ 2 * flask.height }
 end
 
--- The smallest flask with the wall and top that are wanted; else the smallest whose wall and end hold; else the one whose
--- end holds with most wall, or that leaves most above the tree, for the reader to see by how much it is too small. `wall_of` and `top_of` hold `wanted`
--- and `least`; a top is a function of the flask.
+-- The smallest flask with the required wall and top; else the smallest whose wall and end hold; else the one whose end holds with
+-- most wall, or that leaves most above the tree, for the reader to see by how much it is too small. `wall_of` and `top_of` hold
+-- `wanted` and `least`; a top is a function of the flask.
 local function choose(tree, flasks, wall_of, top_of)
   local good, tight, nearest
   local function is_nearer(c)
@@ -47,8 +47,8 @@ local function choose(tree, flasks, wall_of, top_of)
   return good or tight or nearest
 end
 
--- The mould above a tree that a house wants in a flask, where it does not say: what keeps the closed end below the stress
--- that is asked about. `air` is what a pump can take away here.
+-- The mould required above a tree if the house does not set it: what keeps the closed end below the stress that is asked about.
+-- `air` is what a pump can take away here.
 local function wanted_top(flask, air, house)
   return house.top or mould_end.least(air, flask.diameter, min(house.end_ask, house.end_stop)):as "mm":up_to "0.1 mm"
 end
@@ -92,14 +92,14 @@ local function place(trees, house, sheet, mixed)
         sheet:confirm("blind-end" .. nth, text.fill("{top} of mould above the {tree} in flask {flask}, {across} wide: the vacuum may blow the end out. "
           .. "Stress in it {bears}{where}, asked about above {limit}; {safe} is enough. Take a taller flask, or cut the stem", words))
       elseif c.top < wanted and bears <= house.end_ask then
-        sheet:note("top", text.fill("{top} of mould above the {tree} in flask {flask}, and the house wants {wants_top}", words))
+        sheet:note("top", text.fill("{top} of mould above the {tree} in flask {flask}, but the house requires {wants_top}", words))
       end
     end
     if c.wall < WALL_THINNEST then
       sheet:stop("wall", text.fill("The {tree} leaves a wall of {wall} in flask {flask}: below {thinnest} the metal breaks through. Take a wider flask, or a slimmer tree", words),
                  mixed)
     elseif c.wall < house.wall then
-      sheet:note("wall", text.fill("A wall of {wall} in flask {flask}, and the house wants {wants_wall}", words))
+      sheet:note("wall", text.fill("A wall of {wall} in flask {flask}, but the house requires {wants_wall}", words))
     end
     if c.flask.cone_height and c.foot < c.flask.cone_height then
       sheet:note("cone", text.fill("The {tree} reaches down into the cone of flask {flask}: its lowest pieces would lie in the button", words))

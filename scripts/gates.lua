@@ -1,6 +1,6 @@
--- Stops that come from law, physics or health. After every recipe's work, whoever wrote it, each gate looks at what
--- the recipe was told and what it gave, by name, once all names that it needs are there. A recipe may stop earlier
--- and say it better; it cannot leave a gate out.
+-- Stops that come from law, physics or health. After every recipe, whoever wrote it, each gate checks what the recipe was given
+-- and what it returned, by name, once all names that it needs are there. A recipe may stop earlier and say it better; it cannot
+-- leave a gate out.
 --
 -- A gate must not trust the shape of what it looks at: it reads each member as one that may not be there.
 
@@ -103,8 +103,8 @@ local gates = {
       end
     end },
 
-  -- Gypsum that is driven too hot gives off sulfur, which people breathe and the metal takes up. A mould that nobody
-  -- knows counts as gypsum.
+  -- Gypsum that gets too hot gives off sulfur, which people breathe and the metal takes up. A mould that nobody knows counts as
+  -- gypsum.
   { code = "kiln-ceiling",
     needs = { "mould", "program" },
     check = function(facts, sheet)
@@ -135,7 +135,7 @@ local gates = {
       end
     end },
 
-  -- Heat while nobody is there is said: from when, until when, up to what. Most kiln fires are at night (HSE, Safe use of
+  -- Heat while nobody is there is reported: from when, until when, up to what. Most kiln fires are at night (HSE, Safe use of
   -- kilns in schools and craft studios); wax that drips on a hot floor lights by itself.
   { code = "unwatched",
     needs = { "program", "kiln" },
@@ -156,14 +156,14 @@ local gates = {
       end
       if #program == 0 then return end
       if not facts.sleep then
-        sheet:caution("unwatched", text.fill("No hours are set in which nobody is there (sleep): the kiln is hot from {from} to {to}, up to {t}. Stay near it all that time",
+        sheet:caution("unwatched", text.fill("The house sets no unattended hours (sleep): the kiln is hot from {from} to {to}, up to {t}. Stay near it all that time",
                       { from = program[1].begins, to = program[#program].ends, t = top }))
         return
       end
       local hottest = nil
       for i, s in ipairs(furnace.unwatched(program, facts.room or Q "20 °C", facts.sleep)) do
         hottest = max(hottest or s.up_to, s.up_to)
-        sheet:caution("unwatched-" .. i, text.fill("Nobody is there from {from} to {to}, and the kiln is hot, up to {up_to}. Nothing that burns near or above it; a cut-out of its own, and an alarm for smoke and carbon monoxide",
+        sheet:caution("unwatched-" .. i, text.fill("Nobody is there from {from} to {to}, and the kiln is hot, up to {up_to}. Keep everything that burns away from it; fit a separate cut-out, and an alarm for smoke and carbon monoxide",
                       { from = s.from, to = s.to:time_of_day(), up_to = s.up_to }))
       end
       if hottest and hottest > burnout.wax_lights and not facts.unattended_ceiling then
@@ -190,7 +190,7 @@ local gates = {
     end },
 
   -- Metal hotter than the mould withstands breaks it down while it is poured; where somebody sets a furnace for metal that is
-  -- near it, somebody must have looked at the mould.
+  -- near it, somebody must have checked the mould.
   { code = "metal-too-hot",
     needs = { "mould", "pour_at" },
     reads = { "furnace_at", "metal" },
@@ -335,8 +335,8 @@ local gates = {
       end)
     end },
 
-  -- A stone that meets what it cannot withstand is lost, and heat or a bath meets all of the piece: who holds it is told
-  -- for every stone, whatever a recipe says. One that nobody knows is kept from everything.
+  -- A stone that meets what it cannot withstand is lost, and heat or a bath meets all of the piece: the person at work is warned
+  -- of every stone, whatever a recipe says. An unknown stone is kept from everything.
   { code = "stone-care",
     needs = { "stones", "stones_mass" },
     check = function(facts, sheet)

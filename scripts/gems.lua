@@ -2,7 +2,7 @@
 --
 -- What holds for a kind holds for a stone that nothing was done to, or that was heated and no more. A stone that was filled,
 -- oiled, dyed, coated, glued or backed with foil is kept from everything, whatever its kind; so is one that is often so treated,
--- as long as nobody has said that it was not. Where two sources differ the stricter is here.
+-- unless it is stated that it was not. Where two sources differ the stricter is used.
 
 local checked = "2026-11-24"
 local MEMORY = "from memory, unverified"
@@ -83,7 +83,7 @@ local kinds = {
     { density_source = RANGES .. " (5.5 to 6.0)", names = { "cz", "zirconia" } }),
   row("synthetic spinel", "3.64 g/cm3", 8,  OK,    OK,    NEVER, OK,    OK,    { density_source = MEMORY, care = MEMORY }),
   row("moissanite",     "3.22 g/cm3", 9.25, OK,    OK,    RISKY, OK,    OK,    { density_source = MEMORY, care = MEMORY }),
-  -- a name for stones of many densities: it must be told
+  -- a name for stones of many densities: it must be given
   row("garnet",         nil,          7,    OK,    NEVER, RISKY, OK,    OK,
     { between = "3.4 to 4.25: almandine, pyrope or rhodolite say which", range = { "3.4 g/cm3", "4.25 g/cm3" },
       names = { "spessartine", "grossular", "hessonite", "tsavorite", "demantoid" } }),
@@ -143,7 +143,7 @@ local treatments = { "not known", "none", "heated", "dyed", "impregnated", "frac
                      "glued of parts", "backed with foil" }
 local WHAT = { "ultrasonic", "steam", "heat", "acid", "plating" }
 
--- What is often done to such a stone while nobody has said what was; nil where it was said, or where little is done to the kind.
+-- The usual treatment of such a stone if its treatment is not stated; nil if it is, or if the kind is rarely treated.
 local function often_treated(name, treatment)
   local kind = kind_of(name)
   return (treatment == nil or treatment == "not known") and kind and kind.often or nil
@@ -155,8 +155,8 @@ local function untold(name, treatment)
   return often and text.fill(". It is often {often}, but its treatment is not given: write its \"treatment\", \"none\" if there is none", { often = often }) or ""
 end
 
--- What a stone never meets, and what is a risk, as lists of words. A kind that nobody knows is kept from
--- everything, and so is one that may have been filled.
+-- What a stone must never be exposed to, and what is a risk, as lists of words. An unknown kind is kept from everything, and so
+-- is one that may have been filled.
 local function care(name, treatment)
   local kind = kind_of(name)
   local as_its_kind = treatment == nil or treatment == "not known" or treatment == "none" or treatment == "heated"
@@ -204,8 +204,8 @@ end
 
 -- ---- what a stone weighs --------------------------------------------------------------------------------------
 
--- Estimates, good to ten per cent. Carats are length x width x depth (mm) x k: for coloured stones times the density
--- (g/cm3) too. A round or oval stone goes by the square of its mean diameter.
+-- Estimates, good to ten per cent. Carats are length x width x depth (mm) x k: for coloured stones times the density (g/cm3) too.
+-- A round or oval stone is calculated with the square of its mean diameter.
 local UNIT = Q "1 mm3"
 local CARAT = Q "0.2 g"
 local by_density = {
@@ -215,7 +215,7 @@ local by_density = {
   cabochon = 0.0026,   -- half an ellipsoid, π/6 of its box: computed
   source = "Weight estimation of gemstones (a gem dealer's page); marquise: coloured stone weight estimation table",
 }
--- A second list in print differs in two cuts; which one a shop goes by it must name.
+-- A second published list differs for two cuts; a shop must name the one it uses.
 local lists = {
   { name = "marquise 0.0017, square 0.0025" },
   { name = "marquise 0.0016, square 0.0023", marquise = 0.0016, ["square step"] = 0.0023 },
@@ -250,7 +250,7 @@ local function between(rows, ratio)
   return rows[#rows][2], #rows > 1
 end
 
--- Mass of one stone, the formula in words, and whether it lies outside the formula's table.
+-- Mass of one stone, the formula in words, and whether it is outside the formula's table.
 local function weight(stone, density, list)
   local length, width = stone.length, stone.width or stone.length
   local box = length * width * stone.depth
@@ -358,7 +358,7 @@ local function set_by(how, wanted)
   end
 end
 
--- The entry of a table by name that means `wanted`: by that very name, or by another for the same thing (`same` gives it).
+-- The entry of a table for `wanted`: by that name, or by another name for the same thing (`same` gives it).
 local function entry(by_name, wanted, same)
   local meant, found = wanted:lower():trim(), nil
   for name, value in pairs(by_name) do

@@ -1,5 +1,5 @@
--- The words that say that gold or silver is only a layer: plated, filled, rolled, bonded and gilt goods, as their stamps and those
--- who describe them call them. Such a stamp speaks of the layer; what lies under it no test of the skin sees.
+-- The words that say that gold or silver is only a layer: plated, filled, rolled, bonded and gilt goods, as their stamps and
+-- those who describe them call them. Such a stamp is about the layer; a surface test does not see what is under it.
 --
 -- The words are in capitals, without accents, and are looked for whole; `part` ones also within a word, as German and
 -- Slavic words have them, and `written` ones only with the accent, without which they are ordinary words.
@@ -82,7 +82,7 @@ local THINNEST_FINENESS = 100   -- a number below it beside such a word is no fi
 -- A thin shell that is filled: candlesticks, knife handles, brush backs. Common practice, no source.
 local fillers = { "WEIGHTED", "LOADED", "REINFORCED", "CEMENT", "GEFUELLT", "BESCHWERT" }
 
--- Rhodium is laid on white gold that is gold all through, and a thing may be said not to be plated.
+-- Rhodium is plated on solid white gold, and a piece may be described as not plated.
 local sound = {}
 for _, layer in ipairs { "RHODIUM", "RUTHENIUM" } do
   for _, word in ipairs { "PLATED", "REPLATED", "PLATE", "PLATING", "ELECTROPLATED", "ELECTROPLATE", "PLATTIERT" } do

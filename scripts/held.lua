@@ -9,7 +9,7 @@ local SURE, PLAIN = 3, Q "1 ‰"
 
 local about = ask.record { "What the book holds of it; lemel run --book fills it in", optional = true, seldom = true, fields = {
   at     = ask.moment { "The day of the book, if it is not all that was recorded", optional = true },
-  why    = ask.text { "Why it holds nothing of it", optional = true },
+  why    = ask.text { "Why there is none", optional = true },
   lots   = ask.list { "What lies there", default = {}, source = "nothing", of = ask.record { "A lot", fields = {
     mass = ask.mass { "How much of it" }, fineness = ask.fineness { "As it was recorded" }, owner = ask.owner { "Whose it is" },
     at = ask.moment { "When it was weighed" } } } },
@@ -87,7 +87,7 @@ local function check_lot(l, lots, counted, date, sheet, holds)
   end
   fit, words.others = parted(fit, function(h) return h.owner == owner_of(l) end, function(h) return named(h.owner) end)
   if #fit == 0 then
-    return stop("book-owner", "{lot} is entered as the metal of {owner}, but what lies in the safe as {from} is that of {others}: correct the owner of the lot, or use other metal")
+    return stop("book-owner", "{lot} is entered as the metal of {owner}, but {from} in the safe belongs to {others}: correct the owner of the lot, or use other metal")
   end
   check_fineness(l, fit, sheet, holds)
   if counted then return true end
@@ -118,7 +118,7 @@ local function check(lots, date, sheet, holds)
     end
   end
   if #unread > 0 then
-    sheet:note("book-unread", text.fill("The book was not looked at for {lots}: lemel run JOB --book jobs says whether that much is in the safe", {
+    sheet:note("book-unread", text.fill("The book was not checked for {lots}: lemel run JOB --book jobs says whether that much is in the safe", {
       lots = table.concat(unread, ", ") }))
   end
   return sound

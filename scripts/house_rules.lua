@@ -1,4 +1,4 @@
--- What a rule of the house answers, and what happens to a recipe whose rule stops: the figures that rest on it are withheld,
+-- The answers of the house's rules, and what happens to a recipe whose rule stops: the figures that depend on it are withheld,
 -- and the recipe goes on with the usual figure, so that no caution, no gate and no line is lost by it.
 
 -- What the house's rule answers under that name; where the rule stops, a stop that withholds `gives`, and the usual answer.

@@ -35,8 +35,8 @@ local function spread_or(mass, weighing)
   return own:is_zero() and weighing or own
 end
 
--- Net metal and its spread. What was emptied and melted is weighed as it is; otherwise everything that was taken
--- out or estimated is a weighing of its own, and their errors add in quadrature.
+-- Net metal and its spread. What was emptied and melted is weighed as it is; otherwise everything that was taken out or estimated
+-- was weighed separately, and their errors add in quadrature.
 local function net_of(piece, weighing)
   if piece.after_melt then
     if piece.after_melt > piece.gross + SLACK * weighing then
@@ -119,7 +119,7 @@ local function reading_of(test, piece, metal, claim, house)
 end
 
 -- All readings of a piece and what its densities say. A piece without tests, or with a density alone that says nothing of how
--- fine it is, rests on its stamp, and filled or plated goods on nothing: their stamp speaks of the layer.
+-- fine it is, counts by its stamp, and filled or plated goods do not count: their stamp is about the layer.
 local function readings_of(piece, goods, metal, claim, house)
   local readings, densities = {}, {}
   local tests = piece.tests

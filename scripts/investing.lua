@@ -25,7 +25,7 @@ local tree = ask.record { "A tree", apart = "name", optional = true, usual = tru
 -- water; from memory, unverified. The heat of wetting, the bowl and the mixer are not in it: measure the slurry.
 local POWDER_HEAT, WATER_HEAT = 0.90, 4.18   -- J/(g·K)
 
--- How warm powder and water come out together, and the water that makes a wanted warmth. `ratio` is water by powder.
+-- The temperature of powder and water mixed, and the water temperature for a wanted one. `ratio` is water by powder.
 local function mixed(powder, water, ratio)
   local w = WATER_HEAT * ratio / (POWDER_HEAT + WATER_HEAT * ratio)
   return powder + w * (water - powder)
@@ -52,10 +52,10 @@ local function acts(count, house)
   return list, sum(list, "lasts")
 end
 
--- The acts with the moment each begins and the last moment it may, both counted from powder on water. Slurry that is
--- left too early parts from its water, which runs up the wax; slurry that is moved too late shows it as well. So the time
--- left over goes into mixing, up to `rest_most` before gloss-off, and no act begins before the moment that is given for it.
--- Where the mixing is fixed, as by a phosphate's sheet, each begins when the one before it is over.
+-- The acts with the moment each begins and the last moment it may, both counted from powder on water. Slurry that is left too
+-- early separates from its water, which runs up the wax; slurry that is moved too late shows marks as well. So the time left over
+-- goes into mixing, up to `rest_most` before gloss-off, and no act begins before the moment that is given for it. Where the
+-- mixing is fixed, as by a phosphate's sheet, each begins when the one before it is over.
 local function clock(acts, working_time, house, mixing_is_fixed)
   local left = sum(acts, "lasts")
   local spare = working_time - left
@@ -70,7 +70,7 @@ local function clock(acts, working_time, house, mixing_is_fixed)
   return out
 end
 
--- How many flasks one mix can serve.
+-- How many flasks one mix can fill.
 local function most_flasks(working_time, house)
   local n = 0
   while n < 50 do

@@ -56,7 +56,7 @@ local function at(origin, m) return origin + floor(m + 1e-6) * Q "1 min" end
 -- That many minutes as a time, up to the whole minute.
 local function span(m) return ceil(m - 1e-6) * Q "1 min" end
 
--- A temperature as it is set on the kiln: whole degrees of its own unit.
+-- A temperature as it is set on the kiln: whole degrees in the kiln's unit.
 local function set_point(t, kiln) return Q(text.fill("{t} °C", { t = t })):as(kiln.unit):nearest("1 Δ" .. kiln.unit) end
 
 -- A ramp as it is set: whole degrees an hour, or tenths a minute.
@@ -134,7 +134,7 @@ local function unwatched(program, room, hours)
       local t0, t1 = max(a.minute, from), min(b.minute, to)
       if t0 <= t1 then
         local slope = b.minute > a.minute and (b.at - a.at) / (b.minute - a.minute) or 0
-        -- Moments are cut to the minute, so the way up goes by the rate that is set, where the two agree.
+        -- Moments are cut to the minute, so the time to heat is calculated from the set rate, where the two agree.
         local known, set = pcall(rate, b.ramp)
         local minutes_up = known and b.at > a.at and set > 0 and (b.at - a.at) / set
         if minutes_up and abs(minutes_up - (b.minute - a.minute)) <= 1 then slope = set end

@@ -31,8 +31,8 @@ local function median(list)
   return #sorted % 2 == 1 and sorted[middle + 1] or (sorted[middle] + sorted[middle + 1]) / 2
 end
 
--- How far each reading lies from the median, in spreads that one outlier cannot widen. If more than half are alike,
--- their median distance is zero, and the mean distance is used instead.
+-- How far each reading is from the median, in spreads that one outlier cannot widen. If more than half are alike, their median
+-- distance is zero, and the mean distance is used instead.
 local function distances(list)
   local middle, off = median(list), {}
   for i, x in ipairs(list) do off[i] = abs(x - middle) end
@@ -44,8 +44,8 @@ local function distances(list)
   return off
 end
 
--- How far the furthest of so many normal readings may lie from their mean by chance, in standard deviations, at 5 %.
--- Source: F. E. Grubbs' test, NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.5.17.1, two-sided.
+-- How far the furthest of a number of normal readings may be from their mean by chance, in standard deviations, at 5 %. Source:
+-- F. E. Grubbs' test, NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.5.17.1, two-sided.
 local function grubbs_limit(n)
   local t = quantile(1 - (1 - ENOUGH) / (2 * n), n - 2)
   return (n - 1) / root(n) * root(t ^ 2 / (n - 2 + t ^ 2))
@@ -75,8 +75,8 @@ local function reach(s, chance) return quantile(chance or ENOUGH, s.n - 1) * roo
 -- The amount that is enough except with that chance, from what was seen.
 local function enough(s, chance) return s.mean + reach(s, chance) * s.deviation end
 
--- How far the mean of so many jobs may lie from the true one by chance.
--- Source: NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.5.2.
+-- How far the mean of a number of jobs may be from the true one by chance. Source: NIST/SEMATECH e-Handbook of Statistical
+-- Methods, 1.3.5.2.
 local function doubt(s) return quantile(LIKELY, s.n - 1) * s.deviation / root(s.n) end
 
 -- The same for what is enough, which depends on the spread too; and a spread is known to its 2(n - 1)th root.
@@ -85,7 +85,7 @@ local function doubt_of_enough(s)
   return quantile(LIKELY, s.n - 1) * s.deviation * root(1 / s.n + reach(s) ^ 2 / (2 * (s.n - 1)))
 end
 
--- Between the jobs and an old figure, which counts as so many jobs.
+-- A mean of the jobs and an old figure, which counts as a number of jobs.
 local function toward(s, old, weight) return (s.n * s.mean + weight * old) / (s.n + weight) end
 
 -- By how many spreads two groups of readings differ, and how many would be chance.

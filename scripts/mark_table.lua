@@ -62,7 +62,7 @@ local places = {
              unless = { ["watch case"] = { whole = 3 }, flatware = { whole = 3 } } },
       Ag = { from = 0, words = { sterling = 925, ster = 925, ["ster."] = 925, coin = 900 }, body = 4, whole = 10, tests = "both",
              law = "15 U.S.C. 296", as_of = "2026-03-26", known = PRIMARY },
-      -- the statute speaks of gold and silver only, so nothing is forgiven; what may be said of platinum is from memory
+      -- the statute covers gold and silver only, so there is no tolerance; what may be said of platinum is from memory
       Pt = { from = 850, words = { platinum = 950, ["plat."] = 950, plat = 950 }, body = 0, whole = 0, tests = "both",
              note = "from 950 the word alone is enough, from 850 to 949 the number goes before Pt or Plat.; below 850 the share of "
                  .. "every platinum metal is written out, which is not judged here",
@@ -206,7 +206,7 @@ local places = {
 
   FR = {
     name = "France", who = "the guarantee office, or a maker under its agreement",
-    maker = "the maker's mark and the legal fineness even where no guarantee mark is due", nickel = NICKEL_EU,
+    maker = "the maker's mark and the legal fineness even where no guarantee mark is required", nickel = NICKEL_EU,
     metals = {
       Au = { marks = { 375, 585, 750, 916, 999 }, body = 0, whole = 0, tests = "both",
              exempt = { below = "3 g", counts = "the whole article" },

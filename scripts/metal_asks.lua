@@ -54,7 +54,7 @@ local piece = ask.record { "A piece as it was brought in", apart = "name", field
   wish             = ask.choice { "The client's wish", options = { "melt", "keep", "return", "refine", "undecided" },
                                   default = "undecided", source = "until the client says", usual = true },
   consent          = ask.yes_no { "Client has signed that this piece may be melted", default = false, source = "no signature, no consent", usual = true },
-  use              = ask.choice { "How much of it must go into a charge", options = { "as serves", "all" }, default = "as serves",
+  use              = ask.choice { "How much of it must go into a charge", options = { "as needed", "all" }, default = "as needed",
                                   source = "the charge takes what it needs" },
   owner            = ask.owner { "Whose it is", default = "client", source = "who brought it" },
   shares           = ask.by_name { "Owners of a shared piece", of = ask.ratio { "Share" }, default = {}, source = "one owner", seldom = true },
@@ -74,7 +74,7 @@ local lot = ask.record { "A lot", apart = "name", fields = {
   consent    = ask.yes_no { "The owner has agreed in writing to have it melted", optional = true },
   old        = ask.yes_no { "Melted before", optional = true, note = "if left out: a client's metal is old, the studio's is new" },
   generation = ask.whole  { "How many times it has been melted", from = 0, to = 50, optional = true, seldom = true },
-  use        = ask.choice { "How much of it must go in", options = { "all", "none", "as serves" }, optional = true },
+  use        = ask.choice { "How much of it must go in", options = { "all", "none", "as needed" }, optional = true },
   tested_by  = ask.text   { "The instrument of its test", optional = true,
                             note = "errors of one instrument go the same way; lots that name none count as tested by one instrument", seldom = true },
 } }

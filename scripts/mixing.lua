@@ -52,9 +52,9 @@ local function doubts(record, due, scale, thermometer)
     ask_about("liquid-recorded", "{l} of the maker's liquid is recorded, and the sheet says {liquid}. Is the figure right?", { l = liquid, liquid = due.liquid })
   end
   if slurry and not slurry_in(record) then
-    ask_about("slurry-recorded", "The slurry is recorded at {found}, and no mix is so warm or so cold: is that in the other unit? The clock goes by {wanted}", { found = slurry, wanted = due.slurry:nearest "0.1 Δ°C" })
+    ask_about("slurry-recorded", "The slurry is recorded at {found}, but a mix is never that warm or cold: is it in the other unit? The times use {wanted}", { found = slurry, wanted = due.slurry:nearest "0.1 Δ°C" })
   elseif slurry and abs(slurry - due.slurry):nearest "0.01 Δ°C" > thermometer then
-    ask_about("slurry-recorded", "The slurry is recorded at {found}, and the sheet was for {wanted}: the clock now goes by the record. Is the reading right?", {
+    ask_about("slurry-recorded", "The slurry is recorded at {found}, but the sheet was for {wanted}: the times now follow the record. Is the reading right?", {
       found = slurry, wanted = due.slurry:nearest "0.1 Δ°C" })
   end
   return out

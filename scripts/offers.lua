@@ -18,12 +18,13 @@ local promised = {
   returned = ask.fine_mass { "Client's fine metal returned, at least", optional = true },
   button_goes_to = ask.owner { "Who keeps button and sprues", optional = true }, filings_go_to = ask.owner { "Who keeps the filings", optional = true },
   received = ask.list { "The pieces on the receipt", optional = true, of = ask.record { "A piece", fields = {
-    name = ask.text { "Which" }, wish = ask.text { "What is to become of it" } } } },
+    name = ask.text { "Which" }, wish = ask.text { "The client's wish" } } } },
   agreed = ask.list { "Metal agreed as brought", optional = true, of = ask.record { "Of an owner", fields = {
     owner = ask.owner { "Owner" }, fine = ask.fine_mass { "Fine metal" } } } },
 }
-for _, name in ipairs { "subtotal", "credit", "rounded_by", "price", "deposit", "balance" } do
-  promised[name] = ask.money { name, optional = true }
+for name, title in pairs { subtotal = "Charges before credit, tax and rounding", credit = "Credit for the client's metal", rounded_by = "Rounding of the price",
+                           price = "Total the client pays", deposit = "Deposit", balance = "Balance to pay on collection" } do
+  promised[name] = ask.money { title, optional = true }
 end
 
 local ask_offered = ask.record { "The offer, as saved in the job file; the engine fills it in", optional = true, fields = {
@@ -63,7 +64,7 @@ end
 
 local CHANGED = "The offer of {at}, or an entry with it, was changed by hand after it was made: its digest no longer matches. Restore it as it was: until then nobody can tell what was promised"
 
--- An offer that somebody changed commits nobody, and nothing is calculated from it.
+-- An offer that was changed is not binding, and nothing is calculated from it.
 local function check_unchanged(offered, sheet, holds)
   if offered and offered.changed then sheet:stop("offer-changed", text.fill(CHANGED, words(offered)), holds) end
 end
@@ -111,7 +112,7 @@ local function filled(job, sheet, holds)
     end
   end
   if job.deposit_paid and accepted and accepted.paid then
-    sheet:stop("paid-twice", text.fill("{paid} was paid with the acceptance, but deposit_paid gives {again}: write in deposit_paid only what was paid besides", {
+    sheet:stop("paid-twice", text.fill("{paid} was paid with the acceptance, but deposit_paid gives {again}: in deposit_paid write only what else was paid", {
       paid = accepted.paid, again = job.deposit_paid }), holds)
   end
   all.quoted_lines, all.quoted_credit, all.quoted, all.exposure = p.lines, p.credit, p.metal_price, p.to_buy

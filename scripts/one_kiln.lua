@@ -14,7 +14,7 @@ local in_kiln = ask.record { "Its flask", optional = true, fields = {
   pattern     = ask.choice { "What is in it", options = { "wax", "resin" } },
   mould       = ask.text { "Investment", default = "gypsum", source = "gold is cast in gypsum unless stated" },
   temperature = ask.temperature { "Flask temperature for the pour", example = "560 °C" },
-  pour        = ask.moment { "When its own job wants it poured" },
+  pour        = ask.moment { "When its own job plans the pour" },
   name        = ask.text { "Name of the metal", optional = true },
   composition = ask.by_name { "What is in the metal", of = ask.fineness { "A part" } },
   solidus     = ask.temperature { "Its solidus", optional = true },
@@ -29,7 +29,7 @@ local in_kiln = ask.record { "Its flask", optional = true, fields = {
   poured      = ask.moment { "When it was poured", optional = true },
 } }
 
-local listed = ask.list { "What came of the jobs that this one lists", optional = true,
+local listed = ask.list { "Results of the jobs that this one lists", optional = true,
   note = "name their files in the job, \"jobs\": [\"cuff-links.json\", ...]; lemel runs them and fills this in", of = ask.record { "A job", fields = {
   job     = ask.text { "What it is called" },
   file    = ask.text { "Its file" },
@@ -53,7 +53,7 @@ local function code_of(job, i)
   return code
 end
 
--- The plan of a single job is made anew for all of them.
+-- The plan is made for all jobs together.
 local function own_stops(l)
   local left = {}
   for _, s in ipairs(l.stops) do
@@ -207,7 +207,7 @@ local function load_of(job, house, sheet)
   return whole and load or nil, pour, of_job
 end
 
--- A pour that its own job plans for another moment: furnace and readings go by that.
+-- A pour that its own job plans for another moment: furnace and readings follow that.
 local function tell_moments(load, pours, sheet)
   for i, p in ipairs(pours) do
     for _, f in ipairs(load) do

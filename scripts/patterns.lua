@@ -23,7 +23,7 @@ local function given_of(record, names, what, ...)
   return found
 end
 
--- All that is missing is told at once.
+-- Everything that is missing is reported at once.
 local function need_given(job)
   local missing = {}
   if not (job.patterns or given_of(job, PATTERN, "the pattern", "wax")) then

@@ -114,7 +114,7 @@ local function average_spread(group, assay_spread, mass)
   return squares ^ 0.5 / mass:number "g"
 end
 
--- The chance of failing any of the tests { body, whole }. They rest on the same body, so the largest is taken for all.
+-- The chance of failing any of the tests { body, whole }. They depend on the same body, so the largest is taken for all.
 local function chance_of_failing(tests, group, assay_spread)
   local worst = Q "0 %"
   if tests.body then

@@ -116,8 +116,8 @@ end
 
 -- ---- the clock ------------------------------------------------------------------------------------------------
 
--- Whether a time of day lies inside a window, which may go over midnight. Its two ends are still outside: what is to be
--- done at bedtime is done before bed.
+-- Whether a time of day is inside a window, which may cross midnight. Its two ends are still outside: what is to be done at
+-- bedtime is done before bed.
 local function within(window, t)
   local m = t % DAY
   if window.from <= window.to then return m > window.from and m < window.to end
@@ -182,7 +182,7 @@ local function by_band(p, s, minutes, finish, add)
   end
 end
 
--- The most power that the program draws.
+-- The highest power that the program needs.
 local function peak(p, segments)
   local most = 0
   for _, s in ipairs(segments) do most = max(most, power(p, s, s.from), power(p, s, s.to)) end
@@ -192,7 +192,7 @@ end
 -- ---- the search -----------------------------------------------------------------------------------------------
 
 -- When the kiln is set: the last moment awake before the start when it `waits` by itself. A flask that goes in then and still
--- sets is not moved, and a person who plans at night is awake.
+-- sets is not moved, and a person who makes the plan at night is awake.
 local function load_before(p, start)
   local load = p.waits and awake_before(p, start) or start
   if p.now and start >= p.now then load = max(load, p.now) end
@@ -207,7 +207,7 @@ local function problem(p, before)
            now = p.now, movable = p.movable, steam = p.steam }
 end
 
--- The best plan: how long each segment is stretched, when the kiln starts, who has to get up; nil when it would start too early.
+-- The best plan: how much each segment is extended, when the kiln starts, who has to get up; nil when it would start too early.
 local function search(p, before) return craft.casting_plan(problem(p, before)) end
 
 -- The pour nearest to the one wanted at which no rule is broken, within two days; nil when there is none.

@@ -98,7 +98,7 @@ end
 --     plating.flat(Q "10 g", Q "10 g/cm3", Q "1 mm"):as "cm2"   -- 20 cm2
 local function flat(mass, density, thickness) return 2 * mass / (density * thickness) end
 
--- The part of the charge that a weighed strip says lays metal.
+-- The cathode efficiency that a weighed strip shows.
 local function efficiency(gain, equivalent, current, time)
   return gain / (equivalent * current * time)
 end

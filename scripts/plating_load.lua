@@ -1,5 +1,5 @@
--- One load in a plating bath: its area and current, what the bath lays of it, what the layer is and is called, what it takes
--- out of the bath. Each takes the job as the plating recipe asks for it.
+-- One load in a plating bath: its area and current, what the bath deposits, what the layer is and is called, what it uses out of
+-- the bath. Each takes the job as the plating recipe asks for it.
 
 local baths = require "baths"
 local invoice = require "invoice"
@@ -34,7 +34,7 @@ local function sheet_density(house)
     error(text.fill("current_density is {given}: write the current for an area with its unit, as in 2.5 A/dm2",
       { given = house.current_density }))
   end
-  if density <= Q "0 A/dm2" then error(text.fill("current_density is {given}: it lays nothing. The bath's sheet says what it takes", { given = house.current_density })) end
+  if density <= Q "0 A/dm2" then error(text.fill("current_density is {given}: it deposits nothing. See the bath's data sheet", { given = house.current_density })) end
   return density
 end
 
@@ -49,7 +49,7 @@ local function current_of(job, house, load, after, sheet)
   local reckoned = density and density * load
   if not (job.current and density) or job.current:is_zero() then return job.current or reckoned end
   if abs(job.current - reckoned) > Q(DOUBT.area) * reckoned then
-    sheet:confirm("current-disagrees", text.fill("The ammeter shows {current}, and {density} on {load} is {reckoned}: the two differ by more than the area is good to ({doubt}). One of current, current_density and area is wrong",
+    sheet:confirm("current-disagrees", text.fill("The ammeter shows {current}, but {density} on {load} is {reckoned}: they differ by more than the uncertainty of the area ({doubt}). One of current, current_density and area is wrong",
       { current = (job.current:as "A"):nearest "0.0001 A", density = density, load = (load:as "cm2"):nearest "0.001 cm2", reckoned = (reckoned:as "A"):nearest "0.0001 A", doubt = DOUBT.area }), after)
   end
   return job.current
@@ -70,7 +70,7 @@ local function in_range(job, bath, current, load, after, page)
     page:line("Bath temperature, usually", baths.range_of(bath.temperature), { record = "bath temperature" })
   end
   if job.bath_temperature and not baths.in_range(job.bath_temperature, bath.temperature) then
-    page:confirm("bath-temperature", text.fill("The bath is at {at}; {bath} is known to run at {range}. Too cold lays a dull, stressed layer, too hot gives off more mist and gas. The maker's sheet decides",
+    page:confirm("bath-temperature", text.fill("The bath is at {at}; {bath} is known to run at {range}. Too cold gives a dull, stressed layer, too hot gives off more mist and gas. The maker's sheet decides",
       { at = job.bath_temperature, bath = job.bath, range = baths.range_of(bath.temperature) }), after)
   end
 end
@@ -125,7 +125,7 @@ end
 local function coat_of(job, bath, sheet)
   local gives = { "time", "coat_thickness", "coat_mass", "used", "metal_cost", "fine_thickness", "called" }
   if bath.metal ~= "Au" then
-    plausible.unused(job, { "layer_fineness" }, job.bath .. " lays no gold")
+    plausible.unused(job, { "layer_fineness" }, job.bath .. " deposits no gold")
     local pure = craft.element(bath.metal).density
     if job.layer_density and abs(job.layer_density - pure) > Q(POROUS) * pure then
       plausible.ask(sheet, "layer-density", text.fill("A layer of {given} is not {metal}, which is {pure}: is it another bath's?",
@@ -145,7 +145,7 @@ local function coat_of(job, bath, sheet)
       { given = density, fineness = fineness, least = least:nearest "0.1 g/cm3", most = most:nearest "0.1 g/cm3" }), gives)
   end
   if fineness < Q(baths.fine) and not job.strip then
-    sheet:note("alloy-layer", "The current lays the alloying metal too: an efficiency holds for this layer only if a strip of this bath was weighed for it")
+    sheet:note("alloy-layer", "The current deposits the alloying metal too: an efficiency holds for this layer only if a strip of this bath was weighed for it")
   end
   return { density = density, fineness = fineness, part = fineness:number "‰" / 1000 }
 end
@@ -168,7 +168,7 @@ local function spend(job, house, bath, fine, sheet, out)
   if quoted and job.date then
     invoice.ask_price(sheet, house, { metal = bath.metal, at = quoted.at, what = "plating", date = job.date, holds = { "metal_cost" } })
   elseif quoted then
-    sheet:note("no-date", text.fill("The price of {metal} is of {at}, and the job has no date: nobody can say how old it is", { metal = bath.metal, at = quoted.at }))
+    sheet:note("no-date", text.fill("The price of {metal} is of {at}, and the job has no date, so its age is not known", { metal = bath.metal, at = quoted.at }))
   end
   if quoted then
     out.metal_cost = (quoted.price * used / job.count):rounded "up"
@@ -176,7 +176,7 @@ local function spend(job, house, bath, fine, sheet, out)
   end
 end
 
--- What lies under the layer, for the layer's name: as given, or by its alloy. If both are given they must agree.
+-- What is under the layer, for the layer's name: as given, or by its alloy. If both are given they must agree.
 local function base_of(job, sheet)
   local told = { base_metal = job.base_metal, flat = job.flat and job.flat.metal }
   local metal = told.base_metal or told.flat

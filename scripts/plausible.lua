@@ -14,7 +14,7 @@ local function refuse(words)
   if words then error(words) end
 end
 
--- ---- what is told, and how often ------------------------------------------------------------------------------
+-- ---- what is said, and how often -----------------------------------------------------------------------------
 
 -- The one of several ways to say a thing that was taken; refused when there are none, or two.
 local function one_of(job, names, what)
@@ -47,7 +47,7 @@ local function inside_outside(inside, outside)
   return text.fill("{inside} inside and {outside} outside: the outside is the larger one. Are the two swapped?", { inside = inside, outside = outside })
 end
 
--- Stock that lies flat is wider than it is thick.
+-- Flat stock is wider than it is thick.
 local function width_thickness(width, thickness)
   if not (width and thickness) or thickness <= width then return nil end
   return text.fill("{thickness} thick and {width} wide: are width and thickness swapped?", { thickness = thickness, width = width })
@@ -97,7 +97,7 @@ local function tank(t, drag_out)
     return text.fill("a concentrate of {c} is no stronger than the bath at {s}, so it cannot replenish it", { c = t.concentrate, s = t.strength })
   end
   if drag_out and drag_out >= t.volume then
-    return text.fill("each load is said to carry {d} away, out of a bath of {v}", { d = drag_out, v = t.volume })
+    return text.fill("each load would carry {d} away, out of a bath of {v}", { d = drag_out, v = t.volume })
   end
 end
 
@@ -114,9 +114,9 @@ local function tank_size(t)
 end
 
 -- More than this part of a bath on one load is poured, not dragged; and a film of a millimetre on all of the work, with 2 mL on
--- hooks and wires, is more than hangs there. A few tenths of a millilitre are usual. Common practice, no source.
+-- hooks and wires, is more than can stay on it. A few tenths of a millilitre are usual. Common practice, no source.
 local DRAGGED, FILM, HOOKS = "2 %", "1 mm", "2 mL"
--- Words where a load cannot have dragged so much out of the bath; else nil.
+-- Words if a load cannot have dragged that much out of the bath; else nil.
 local function drag_out(volume, dragged, surface)
   if dragged > Q(DRAGGED) * volume then
     return text.fill("{d} dragged out by each load is {part} of the bath of {v}: is the unit right?",

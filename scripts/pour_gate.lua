@@ -1,8 +1,8 @@
 -- The two gates of a pour, as a recipe checks them: is the charge right, before the furnace is lit; are flask, metal and
 -- vacuum right, before it is poured.
 --
--- What is found is a list of items: `what` is wrong, and what to do `now`. With molten metal in hand nobody has time to
--- work that out. One that is asked about and not refused has its code in `ask`.
+-- What is found is a list of items: `what` is wrong, and what to do `now`. With molten metal in hand there is no time to work
+-- that out. One that is asked about and not refused has its code in `ask`.
 
 local burnout = require "burnout"
 local gauges = require "vacuum_gauge"
@@ -49,7 +49,7 @@ local function check_lot(w, weighed, same, window)
                                or "take {d} of {l} out", words) }
 end
 
--- A lot that nobody asked for, and one that is not ours to melt.
+-- A lot that is not on the list, and one that must not be melted.
 local function check_names(job, charged)
   local wrong, listed, consents = {}, {}, {}
   for _, l in ipairs(job.lots) do consents[l.name] = l end
@@ -146,7 +146,7 @@ local function readings(job, round)
   return read
 end
 
--- Until when these readings hold: as long as the oldest of them does; nil where one is missing or nobody knows its age.
+-- Until when these readings hold: as long as the oldest of them does; nil if one is missing or its age is not known.
 local function hold_until(house, read)
   local first = nil
   for _, r in ipairs(READINGS) do
@@ -161,8 +161,7 @@ end
 -- Whether a reading says at what hour it was taken; a date alone is midnight.
 local function has_hour(at) return at ~= nil and tostring(at:time_of_day()) ~= "00:00" end
 
--- Readings that are missing, that nobody can tell the age of, or that are older than what else was written down; after the
--- pour, older than it.
+-- Readings that are missing, of unknown age, or older than what else was written down; after the pour, older than it.
 local function check_ages(job, house, round, read)
   local missing, undated, old, now = {}, {}, {}, round.now
   if job.read_at and (now == nil or job.read_at > now) then now = job.read_at end

@@ -71,8 +71,8 @@ local function was(page, label, value, record)
   if value then page:line(label, value) else page:box(label, record) end
 end
 
--- The same once it is over: what was recorded instead of what was wanted. `facts`: poured as a moment, nil where
--- nobody wrote it down; weighed, flask, held, blanked, gauge, metal as read.
+-- The same once it is over: what was recorded instead of what was wanted. `facts`: poured as a moment, nil if not recorded;
+-- weighed, flask, held, blanked, gauge, metal as read.
 local function recorded(page, facts)
   page:heading "The pour, as recorded"
   hazards.molten(page)

@@ -199,7 +199,7 @@ local gives = quote_frame.handed_on {
     name = give.text "Which", wish = give.text "What is to become of it" } } },
   agreed        = give.list { "The client's metal as counted, by owner", optional = true, promised = true,
                     of = give.record { "Of an owner", fields = { owner = give.owner "Owner", fine = give.fine_mass "Fine metal" } } },
-  left_out      = give.list { "Steps not worked out here", of = give.text "A step" },
+  left_out      = give.list { "Steps not calculated", of = give.text "A step" },
 }
 
 return { asks = asks, gives = gives, policies = policies }

@@ -144,7 +144,7 @@ local function sizes_of(rings)
   return sizes
 end
 
--- What goes back to the client: what was promised, and every piece that nobody wishes changed.
+-- What goes back to the client: what was promised, and every piece that is to stay as it is.
 local function comes_back(job)
   local lines, unchanged = {}, {}
   for _, words in ipairs(job.comes_back) do table.insert(lines, words) end

@@ -1,8 +1,8 @@
 -- Ring sizes: from a size on a chart to the inside diameter, and back.
 --
--- Every chart here is a straight line: so much at size 0, so much more a size, on the diameter or on the inside
--- circumference. Where more than one line is published for a country the house names its own; a ring stick agrees
--- with one of them, and no two by more than a sixth of a size.
+-- Every chart here is a straight line: a value at size 0, and a step per size, on the diameter or on the inside circumference.
+-- Where more than one line is published for a country the house names its own; a ring stick agrees with one of them, and no two
+-- by more than a sixth of a size.
 
 local checked = "2026-11-24"
 local WIKI  = "Ring size (encyclopaedia article with charts)"
@@ -51,7 +51,7 @@ local function names(of)
   return list
 end
 
--- The line of a system; `chosen` maps US and UK to the name of the line that the house goes by.
+-- The line of a system; `chosen` maps US and UK to the name of the line that the house uses.
 local function line_of(system, chosen)
   local known = systems[system]
   if not known then
@@ -64,7 +64,7 @@ local function line_of(system, chosen)
   return nil, text.fill("no line of the {s} sizes is called {w}", { s = system, w = wanted })
 end
 
--- As it is said at the counter: quarter sizes as fractions, what lies between as a decimal.
+-- As it is said at the counter: quarter sizes as fractions, sizes between as a decimal.
 local quarters = { [0] = "", " 1/4", " 1/2", " 3/4" }
 local function spoken(system, number)
   local quarter = floor(4 * number + 0.5)
@@ -87,7 +87,7 @@ end
 local function between_sizes(size, known)
   local below = floor(2 * size.size + 1e-9) / 2
   if not known.halves or size.size - below < 1e-9 then return nil end
-  return text.fill("{said} is on no stick: {s} sizes are whole or half. The nearest are {a} and {b}",
+  return text.fill("{said} is not on any ring stick: {s} sizes are whole or half. The nearest are {a} and {b}",
     { said = size.text, s = size.system, a = spoken(size.system, below), b = spoken(size.system, below + 0.5) })
 end
 

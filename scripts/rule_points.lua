@@ -1,8 +1,8 @@
 -- The points at which a house may decide otherwise: what each point is given and what it answers. Nothing of this is
 -- anywhere else. A house rule is recipes/rule_NAME.lua of the studio; lemel's own answers are files of the same names.
 --
--- A point only grows. It may be told more from one version to the next, and what it answers may gain a member that can be
--- left out: so a rule that was written for an older lemel goes on as it is. Nothing is taken away or renamed.
+-- A point only grows. It may be given more from one version to the next, and what it answers may gain a member that can be left
+-- out: so a rule that was written for an older lemel goes on as it is. Nothing is taken away or renamed.
 
 local ring_sizes = require "ring_sizes"
 
@@ -35,7 +35,7 @@ local points = {
     gives = { stones_charge = give.money "Charged for all of them" },
   },
   policy = {
-    title = "How a piece is priced that goes by the house's own policy",
+    title = "How the house's own policy prices a piece",
     asks = { piece = ask.text { "What is made" }, finished = ask.mass { "Finished, without stones" },
              time = ask.time { "Hours worked" }, gold_cost = ask.money { "Fine metal at its price" },
              alloy = ask.money { "Alloying metals" }, fine_price = ask.price { "Price of the fine metal" },
@@ -80,7 +80,7 @@ local points = {
     gives = { deposit = give.money "Deposit" },
   },
   said = {
-    title = "The price as it is said to the client",
+    title = "The price quoted to the client",
     asks = { total = ask.money { "As calculated, with its tax" }, making = ask.money { "Of it the making, before tax" },
              rounds = ask.choice { "How the house rounds", options = { "half up", "half down", "half even", "up", "down" }, optional = true },
              step = ask.money { "Round to multiples of", optional = true } },

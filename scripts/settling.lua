@@ -6,7 +6,7 @@ local ledger = require "ledger"
 local owners = require "owners"
 local metal_prices = require "metal_prices"
 
--- The name of a point and of the figure that it holds back: the counted metal's, or another's that lies beside it.
+-- The name of a point and of the figure that it withholds: the counted metal's, or another metal's.
 local function named(metal, job)
   if metal == job.counted then return function(code) return code end, "due" end
   return function(code) return code .. "-" .. metal:lower() end, "other_due"
@@ -60,7 +60,7 @@ local function opening_of(job, metal, group, weighed)
   return { "Brought by " .. group, weighed }
 end
 
--- Fine metal of these rows that lies here still and is the button or the filings.
+-- Fine metal of these rows that is still here and is the button or the filings.
 local function lying_here(rows, part, zero)
   for _, row in ipairs(rows) do
     if row.way == "here" and leftover(row.what) == part then zero = zero + row.fine end
@@ -75,7 +75,7 @@ local function agreed_for(job, entry)
   return part and job[AGREED[part]]
 end
 
--- The record with its entries as it was agreed: metal of a client's that lies here, and that goes to the studio, is kept by
+-- The record with its entries as it was agreed: metal of a client's that is here, and that goes to the studio, is kept by
 -- agreement. Entries of other metal, or that say more than that it is here, stay as they are.
 local function as_agreed(job)
   local list = {}
@@ -157,7 +157,7 @@ local function left_with(job, group, a, rows, ruled_off, metal, spreads)
   return left > ledger.account(both, metal, spreads.usual, spreads).doubt and left or nil
 end
 
--- From what lies here to what is owed, where the two differ: the other way to the same figure; nil where they do not.
+-- From the metal that is here to what is owed, if the two differ: the other way to the same figure; nil if they do not.
 local function from_here(opening, a, ruled_off)
   local kept = ruled_off.filings_kept + ruled_off.button_kept
   local agreed, loss = opening[2] - a["in"], a.loss - ruled_off.away

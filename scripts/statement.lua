@@ -1,5 +1,5 @@
 -- The metal statement of one owner, as a client reads it: lines that are rounded first and then added, so that a pocket
--- calculator gives the same totals, and what the rounding leaves over on a line of its own.
+-- calculator gives the same totals, with rounding differences on a separate line.
 
 local ledger = require "ledger"
 
@@ -27,7 +27,7 @@ local function print_side(page, title, rows, side, zero, step)
   return total
 end
 
--- `usual` says in words what loss is usual; the figure is the one that the verdict goes by.
+-- `usual` says in words what loss is usual; the figure is the one used for the verdict.
 local function print_account(page, heading, rows, a, zero, complete, step, usual)
   page:heading(heading)
   local brought = print_side(page, "In", rows, 1, zero, step)

@@ -71,7 +71,7 @@ local function wanted_on(group)
   local wanted = nil
   for _, p in ipairs(group.parts) do
     if p.mark and wanted and p.mark ~= wanted then
-      error(text.fill("parts: {a} and {b} are both wanted on the {metal}. The mark goes by its lowest part: write only one of them",
+      error(text.fill("parts: {a} and {b} are both given for the {metal}. The mark follows its lowest part: write only one of them",
         { a = wanted, b = p.mark, metal = pieces.name_of(group.metal) }))
     end
     wanted = wanted or p.mark

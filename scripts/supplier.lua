@@ -1,5 +1,5 @@
--- What a supplier's sheet says of an alloy: pour, flask, quench and superheat, each between two ends, as `stock` holds them. Where
--- it says so it binds, in place of the recipes' own figures; where it is silent they hold.
+-- What a supplier's sheet says of an alloy: pour, flask, quench and superheat, each between two ends, as `stock` holds them.
+-- Where it gives figures they replace the recipes' own; otherwise those apply.
 
 local RANGES = { "pour", "superheat", "flask", "quench" }
 local WORDS = { pour = "pour at", superheat = "pour above the liquidus by", flask = "flask at", quench = "quench after" }

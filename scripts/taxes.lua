@@ -4,8 +4,8 @@
 --   parts   the taxes due together, each on the price before tax; `of` where two rates may also be calculated apart
 --   known   how the rate is known; `from_known` how the day is
 --   as_of   the date of the text that was read, absent where the copy bears none
--- `rounding` is what the law allows: which half goes where, on each line or on the invoice's total, for which sales.
--- A place without rates has its rounding here and its rate from the studio, with the law it rests on.
+-- `rounding` is what the law allows: which half goes where, on each line or on the invoice's total, for which sales. A place
+-- without rates has its rounding here and its rate, with the law, from the studio.
 
 local PRIMARY   = "text of the law, read"
 local COPY      = "official text, read in a copy"
@@ -159,8 +159,8 @@ local function rate_by_law(place, date)
     { name = row.name, from = row.rates[#row.rates].from, date = date })
 end
 
--- What is due: { parts = { { name, rate, of } }, law, known, as_of }. The studio's own rate comes with its law and goes
--- before the table, but only where the studio is: `home`. Tax that is due elsewhere goes by the table.
+-- What is due: { parts = { { name, rate, of } }, law, known, as_of }. The studio's own rate comes with its law and goes before
+-- the table, but only where the studio is: `home`. Tax that is due elsewhere follows the table.
 local function due(t)
   local at_home = t.home == nil or t.home:trim():lower() == t.place:trim():lower()
   if not (t.rate and at_home) then return rate_by_law(t.place, t.date) end

@@ -5,8 +5,8 @@
 local checked = "2026-11-24"
 local PRACTICE = "common practice, no source"
 
--- How far each method is off by itself, before anything is known about the hand that did it. `surface` sees the
--- skin only, `cut` what lies under it, `whole` the piece molten through: what it finds needs no debit for solder.
+-- How far each method is off by itself, before anything is known about the hand that did it. `surface` sees the skin only, `cut`
+-- what is under it, `whole` the piece melted: its result needs no deduction for solder.
 local methods = {
   ["stamp modern"] = { spread = "10 ‰ Au", source = PRACTICE .. " (5 to 10 in a regulated market)" },
   ["stamp"]        = { spread = "25 ‰ Au", source = PRACTICE .. " (a stamp that is old or unknown)" },
@@ -100,7 +100,7 @@ local spots = {
 }
 local spot_colours = {}
 for i, spot in ipairs(spots) do spot_colours[i] = spot.colour end
--- The table names three finenesses, and what lies between is read by eye.
+-- The table has three finenesses; values between are estimated by eye.
 local function spot(colour)
   for _, one in ipairs(spots) do
     if one.colour == colour then return one end

@@ -98,7 +98,7 @@ local function melt_after(job, on, went_in, step)
   return now
 end
 
--- Chance that the melt with these weighings lies below the mark; their errors are independent. Nil where nothing is uncertain.
+-- Chance that the melt with these weighings is below the mark; their errors are independent. Nil where nothing is uncertain.
 local function chance_below(mark, now, way)
   local mass, fine, spread = now.mass, now.fine, now.spread
   for _, w in ipairs(way) do
@@ -130,8 +130,8 @@ local function alone(jars, now, gap, target, consider)
   end
 end
 
--- Two that do it together, a poorer and a richer one: the nearer they are to each other, the less the colour changes.
--- What they would weigh is worked out only for a pair that is better than the best so far.
+-- Two that do it together, a lower and a higher one: the closer they are, the less the colour changes. Their masses are
+-- calculated only for a pair that is better than the best so far.
 local function together(jars, now, gap, target, step, is_better, consider)
   local poorer, richer = {}, {}
   for _, j in ipairs(jars) do

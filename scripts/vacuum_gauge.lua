@@ -62,8 +62,8 @@ local past = ask.record { "A flask, and what it read", apart = "flask", fields =
   share = ask.ratio { "Vacuum with that flask seated, of the air", from = "20 %", to = "100 %", example = "84 %" },
 } }
 
--- What a house may set of its casting table. The figures are our own: sources have the readings that they rest on, from
--- casters' discussion pages, and no limits.
+-- What a house may set of its casting table. The figures are our own: sources have the readings behind them, from casters'
+-- discussion pages, and no limits.
 local OURS = "our own figure, unverified"
 local allowances = {
   blanked_short = ask.pressure { "Pad covered, the gauge may fall short of the air by", default = "1.5 inHg",

@@ -60,7 +60,7 @@ local function together(list, v)
   return { fine = fine:nearest(FINE_STEP), worth = worth and worth:rounded "half up" }
 end
 
--- The house's terms for a metal: those of its own, else the ones that hold for all.
+-- The house's terms for a metal: its own, else the general ones.
 local function terms_of(metal, house)
   local own = member(house.terms, metal) or {}
   return { credit_share = own.credit_share or house.credit_share, refiner = own.refiner or house.refiner }
@@ -133,8 +133,8 @@ local function owners(v, of, sheet)
   return held
 end
 
--- What comes back untouched is for nobody to buy, and what is worked into the piece stays the client's: an offer is made on
--- the rest alone.
+-- What is returned unchanged cannot be bought, and what goes into the piece stays the client's: an offer is made on the rest
+-- alone.
 local function client_values(v, job, of, sheet)
   local page, worked, w = sheet.client, job.client_metal == "worked", v.offered
   page:heading(text.fill((worked or job.set_off) and "What your old {metal} contains" or "What the old {metal} is worth", { metal = v.name }))

@@ -13,7 +13,7 @@ local entry = ask.record { "An entry of the record", fields = {
   by = ask.text { "Who weighed it", optional = true }, note = ask.text { "A note", optional = true },
 } }
 
--- The latest entry of that name, of those that have the member when one is named; who weighs twice means the second.
+-- The latest entry of that name, of those that have the member if one is named: of two weighings the second counts.
 local function latest(record, what, member)
   local found = nil
   for _, e in ipairs(record) do

@@ -1,4 +1,4 @@
--- Wire and sheet: thickness by number, and the section of what a shop draws, rolls and cuts.
+-- Wire and sheet: thickness by number, and the cross-section of drawn, rolled and cut stock.
 --
 -- Numbers are American Wire Gauge, the same as Brown and Sharpe. Number n is 0.005 in at 36, and 39 steps on it is 92
 -- times as thick. Source: GNU units, definitions.units 3.15 (2022), wiregauge. Imperial and Birmingham numbers are other
@@ -32,7 +32,7 @@ local function spoken(number)
   return number < 0 and ("0"):rep(1 - number) or tostring(number)
 end
 
--- A thickness that is told either in a unit or as a number; refused when both or neither are.
+-- A thickness given either in a unit or as a number; refused when both or neither are.
 local function told(length, number, what)
   if length and number then
     error(text.fill("{what} is given twice: {length}, and number {n}, which is {same}. Leave one out",

@@ -44,7 +44,7 @@ static const char start[] =
     "    crucible_holds = ask.mass { \"Capacity of the crucible\", optional = true },\n"
     "  },\n"
     "\n"
-    "  -- What comes back, for the sheets and for other recipes.\n"
+    "  -- What it gives, for the sheets and for other recipes.\n"
     "  gives = {\n"
     "    charge = give.mass \"Metal to weigh out\",\n"
     "  },\n"

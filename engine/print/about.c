@@ -41,7 +41,7 @@ void lml_about_words(const lml_json *shape, lml_builder *out)
     append_options(out, shape);
     append_member(out, "; from ", shape, "from", "");
     append_member(out, member_text(shape, "from").length > 0 ? " to " : "; to ", shape, "to", "");
-    append_member(out, "; else ", shape, "default", "");
+    append_member(out, "; default ", shape, "default", "");
     append_member(out, " (", shape, "source", ")");
     append_member(out, "; no two of the same ", shape, "apart", "");
     append_member(out, "; ", shape, "note", "");

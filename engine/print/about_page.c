@@ -118,7 +118,7 @@ void lml_about_page(lml_layout *layout, const lml_json *about)
     put_head(layout, about);
     lml_about_section(layout, "What a job gives", lml_json_member(about, "asks"));
     lml_about_section(layout, "The studio's own figures", lml_json_member(about, "allowances"));
-    lml_about_section(layout, "What comes back", lml_json_member(about, "gives"));
+    lml_about_section(layout, "What it gives", lml_json_member(about, "gives"));
     put_stops(layout, "What stops it, and what to do then", stops, "stop");
     put_stops(layout, "What somebody has to confirm", stops, "confirm");
     put_stops(layout, "Cautions", stops, "caution");

@@ -85,9 +85,10 @@ Test(ring_sizes, on_no_stick)
 {
     static const struct {
         const char *size, *says;
-    } cases[] = {{"6.25, text='JP 6 1/4'", "JP 6 1/4 is on no stick: JP sizes are whole or half. "
-                                           "The nearest are JP 6 and JP 6 1/2"},
-                 {"29.75, text='it'", "it is on no stick: JP sizes are whole or half. "
+    } cases[] = {{"6.25, text='JP 6 1/4'",
+                  "JP 6 1/4 is not on any ring stick: JP sizes are whole or half. "
+                  "The nearest are JP 6 and JP 6 1/2"},
+                 {"29.75, text='it'", "it is not on any ring stick: JP sizes are whole or half. "
                                       "The nearest are JP 29 1/2 and JP 30"},
                  {"30.25, text='it'", "it is off the chart: JP sizes run from JP 1 to JP 30"},
                  {"6.5, text='it'", "it has one"}};
