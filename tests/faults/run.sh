@@ -3,8 +3,8 @@
 #
 #   run.sh LEMEL TEST_FAULTS PRELOAD [EVERY]
 #
-# Every 37th fault is tried, from an offset that moves with the commit, so that the next commit tries others;
-# EVERY 1 tries all. What must hold after each is written in faults.c.
+# Every 37th fault is tried (of the next version of a pack every 148th), from an offset that moves with the commit, so that the
+# next commit tries others; EVERY 1 tries all. What must hold after each is written in faults.c.
 [ $# -ge 3 ] || { echo "run.sh wants the command, test_faults and the allocator that fails" >&2; exit 64; }
 here=$(cd "$(dirname "$0")" && pwd) || exit 70
 lemel=$1
@@ -41,13 +41,25 @@ mkdir -p "$scratch/bench/recipes" "$scratch/bench/scripts"
 cp "$examples/rules/rule_water.lua" "$examples/rules/rule_widen.lua" "$scratch/bench/recipes"
 echo 'return { step = Q "15 min" }' >"$scratch/bench/scripts/bench_tables.lua"
 (cd "$scratch" && "$lemel" pack -q bench version=1.0.0 licence=CC0-1.0) || exit 70
+# A studio that has adopted it; its next version, with a rule and a script changed, one dropped and one new; and one whose last
+# proof fails.
+cp -R "$scratch/whole" "$scratch/adopted"
+(cd "$scratch/adopted" && "$lemel" adopt -q ../bench --unsigned) || exit 70
+cp -R "$scratch/bench" "$scratch/next" && rm "$scratch/next/recipes/rule_widen.lua"
+sed -i 's/"2.0.0"/"2.1.0"/' "$scratch/next/recipes/rule_water.lua"
+cp "$examples/rules/rule_target.lua" "$scratch/next/recipes"
+echo 'return { step = Q "10 min" }' >"$scratch/next/scripts/bench_tables.lua"
+cp -R "$scratch/next" "$scratch/false"
+sed -i '/expect = /s/753 ‰/752 ‰/' "$scratch/false/recipes/rule_target.lua"
+(cd "$scratch" && "$lemel" pack -q next name=bench version=1.1.0 && "$lemel" pack -q false name=bench version=1.1.0) || exit 70
 
-# one NAME WORDS...: the faults of one command, in a studio of its own.
+# one NAME WORDS...: the faults of one command, in a copy of $studio of its own.
+studio=$scratch/whole
 one() {
     name=$1
     shift
     mkdir -p "$scratch/$name/studio"
-    "$faults" "$lemel" "$preload" "$scratch/whole" "$scratch/$name" "$every" "$offset" "$@" \
+    "$faults" "$lemel" "$preload" "$studio" "$scratch/$name" "$every" "$offset" "$@" \
         >"$scratch/$name/report" 2>&1 </dev/null || echo "status $?" >>"$scratch/$name/report"
 }
 
@@ -63,9 +75,13 @@ echo '9.80 g' >"$scratch/typed"
 FAULTS_TYPED=$scratch/typed one ask ask jobs/cuff-links.json finished
 one confirm confirm jobs/tarn-ring-us.json mark/row-from-memory --by O.F. --reason 'asked the office'
 one held run later/clasp.json --book safe -q
+studio=$scratch/adopted
+[ "$every" -eq 1 ] || every=$((every * 4)) # they go the way of the first adoption, for the most part
+one upgrade adopt "$scratch/next" --unsigned
+FAULTS_REFUSED=yes one refused adopt "$scratch/false" --unsigned
 wait $run
 
-for name in run record confirm price adopt pack batch ask held; do cat "$scratch/$name/report"; done
+for name in run record confirm price adopt pack upgrade refused batch ask held; do cat "$scratch/$name/report"; done
 cat "$scratch"/*/report | awk '
     / faults tried, / {
         for (i = 1; i < NF; i++) if ($i == "faults") { tried += $(i - 3); all += $(i - 1) }
@@ -73,7 +89,7 @@ cat "$scratch"/*/report | awk '
     }
     / skipped, / { skipped++ }
     END {
-        failed += 9 - ended - skipped # one that gave up
+        failed += 11 - ended - skipped # one that gave up
         printf "%d of %d faults tried\n%d passed, %d failed\n", tried, all, passed, failed
         exit failed > 0
     }'
