@@ -70,7 +70,8 @@ static size_t date_at(lml_span text, size_t at, lml_value *out, bool *clock)
 static void put_whole(lml_days days, const lml_value *moment, bool clock, lml_builder *out)
 {
     lml_builder words = lml_builder_on(out->alloc, 0);
-    lml_days_put_day(days, moment, lml_moment_civil(moment).year != days.year, &words);
+    /* What has no hour is the day of a law or a letter, not of this week's work. */
+    lml_days_put_day(days, moment, !clock || lml_moment_civil(moment).year != days.year, &words);
     if (clock) {
         lml_builder_add_char(&words, ' ');
         lml_days_put_clock(moment, &words);

@@ -273,6 +273,14 @@ Test(html, dates_in_sentences)
     expect_on("client", text, "<p>From Fri\302\24027\302\240Nov\302\2402026\302\24003:06 to 06:30");
     expect("{ 'is': 'remark', 'level': 'note', 'code': 'a/b', 'text': 'At 2026-11-27T03:06' }",
            "<span>At Fri\302\24027\302\240Nov\302\2402026\302\24003:06</span>");
+    html = draw_result("{ 'lemel': '0.2.0', 'job': { 'recipe': 'need', 'date': '2026-11-24' }, "
+                       "'worked': [], 'results': {}, 'settings': {}, 'sheets': { 'bench': [ { "
+                       "'is': 'text', 'text': 'At 2026-11-27T03:06, read 2026-03-26' } ] } }",
+                       NULL, LML_PAPER_OF_HOUSE);
+    cr_expect(strstr(html, "At Fri\302\24027\302\240Nov\302\24003:06, read "
+                           "Thu\302\24026\302\240Mar\302\2402026"),
+              "%s", strstr(html, "<body>"));
+    free(html);
 }
 
 /* A remark about a line stands after the run that the line is in, wherever it was written. */
