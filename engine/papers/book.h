@@ -1,18 +1,17 @@
-/* Book: what the records of many jobs say of metal, added up by owner and metal.
+/* Book: the metal in the records of many jobs, added up by owner and metal.
  *
  * Masses are whole nanograms, so that a sum is exact and the order of the jobs changes nothing. A
- * weighing that two files hold is counted once, and the two are one job from then on. Of each owner
- * and metal, what came in less what went out is the balance; part of it was weighed and lies here,
- * or lies as it was brought, part is at a refiner's: these are held. The rest was not weighed
- * since.
+ * weighing that is in two files is counted once, and the two count as one job. Of each owner and
+ * metal, what came in less what went out is the balance; part of it was weighed and lies here, or
+ * lies as it was brought, part is at a refiner's: these are held. The rest was not weighed since.
  *
  *     lml_book_read      each job's record, up to the date
- *     lml_book_join      files of one job, whose metal each weighing is of
+ * lml_book_join files of one job, and whose metal each weighing is
  *     lml_book_sum       lots, accounts, parcels, and what cannot be
  *     lml_book_write     all of it as JSON
  *
- * A job may ask the book what there is of the lots that its charge counts on: then what it took of
- * them itself is not counted as gone, and lml_book_held_put writes the answer into its text.
+ * A job may ask the book how much there is of the lots in its charge: then what it took itself is
+ * not counted as gone, and lml_book_held_put writes the answer into its text.
  */
 #ifndef LML_PAPERS_BOOK_H
 #define LML_PAPERS_BOOK_H
@@ -23,7 +22,7 @@
 #include "lemel.h"
 #include "value/metal.h"
 
-/* Ways of the record, as its entries name them. */
+/* The ways of record entries. */
 #define LML_BOOK_WAY_MAP(X)                                                                        \
     X(IN, "in")                                                                                    \
     X(ADDED, "added")                                                                              \
@@ -45,10 +44,10 @@ typedef struct lml_book_share {
 enum { LML_BOOK_NONE = -1 };
 typedef struct lml_book_job {
     const char *name;   /* without folder and .json */
-    const char *client; /* as the job names them; empty where it does not */
+    const char *client; /* as the job names them; else empty */
     const lml_source *source;
     int home, next;
-    int doubled; /* weighings that another file of the job has too */
+    int doubled; /* weighings that are also in another file of the job */
     lml_book_share *shares;
     bool studio_button, studio_lemel; /* whose they are, as agreed */
     bool worked;                      /* something came out of the work, or it was poured */
@@ -124,7 +123,7 @@ typedef struct lml_book_list {
 
 typedef struct lml_book {
     const lml_alloc *alloc; /* of the engine */
-    lml_alloc memory;       /* of a pool that is let go of at the end */
+    lml_alloc memory;       /* of a pool that is freed at the end */
     const char *at;         /* or NULL: all that is written */
     int asker;              /* the job that asks what there is of its lots, or LML_BOOK_NONE */
     int64_t cut;
@@ -143,14 +142,14 @@ typedef struct lml_book {
     lml_status status; /* LML_NO_MEMORY, once it has run out */
 } lml_book;
 
-/* Room for one more at the end of a list; NULL, and the book is stuck, when memory is short. */
+/* Room for one more at the end of a list; NULL, with the book's status set, if memory is short. */
 void *lml_book_more(lml_book *book, void *items, lml_book_list *list, size_t size);
 const char *lml_book_copy(lml_book *book, lml_span text);
 /* `level` is "stop" or "note". */
 void lml_book_remark_on(lml_book *book, const char *level, const char *code, const char *format,
                         ...) LML_PRINTF(4, 5);
 enum { LML_BOOK_GRAMS = 40 };
-/* "12.345": grams, as many digits as there are. Returns out. */
+/* "12.345": grams, with all digits. Returns out. */
 const char *lml_book_grams(int64_t nanograms, char out[LML_BOOK_GRAMS]);
 const char *lml_book_way_name(lml_book_way way);
 
@@ -168,14 +167,14 @@ void lml_book_write_mass(lml_json_writer *w, const char *name, int64_t nanograms
 lml_span lml_book_name_of(const char *shown);
 /* The job of that name, or LML_BOOK_NONE. */
 int lml_book_find(const lml_book *book, lml_span name);
-/* Whose account it is when a job names an owner: an owner, the lot that it has a share of, or
- * "client of JOB". */
+/* The account of an owner named in a job: an owner, the lot that it has a share of, or "client of
+ * JOB". */
 const char *lml_book_account(lml_book *book, int job, const char *owner);
-/* Whether the job has taken what it plans: then the plan is done. */
+/* Whether the job has taken what it plans to take. */
 bool lml_book_is_taken(const lml_book *book, const lml_book_plan *plan);
 #define LML_BOOK_STUDIO "studio"
 bool lml_book_is_studio(const char *owner);
-/* A sum that cannot be counted any more says so in `beyond`. */
+/* Sets `beyond` if a sum is too large. */
 void lml_book_add(lml_book *book, int64_t *sum, int64_t nanograms);
 
 /* Where metal was taken from: the lots of one name in one job. */
@@ -193,16 +192,16 @@ typedef struct lml_book_source {
 void lml_book_lots(lml_book *book);
 /* Which pieces lie as they were brought: for the accounts, after all was taken. */
 void lml_book_lots_as_brought(lml_book *book);
-/* At the end, for whoever reads them beside the accounts: in the same order. */
+/* Writes them after the accounts, in the same order. */
 void lml_book_lots_by_account(lml_book *book);
 /* Find what `source->from` names for the job `taker`; false, and a remark, when there is nothing of
  * that name. */
 bool lml_book_lots_find(lml_book *book, int taker, lml_book_source *source);
-/* Take it out of the lots: the cell that it came out of, or LML_BOOK_NONE and a remark. More than
- * there is is taken too, and said. */
+/* Take it out of the lots: the cell that it came from, or LML_BOOK_NONE and a remark. Taking more
+ * than there is is allowed, with a remark. */
 int lml_book_lots_take(lml_book *book, const lml_book_source *source);
 /* The next lot of the source, counted from `i` on, that is there, as it was weighed last; as it
- * came in where nothing of it was weighed since. NULL at the end. */
+ * came in if it was not weighed since. NULL at the end. */
 const lml_book_move *lml_book_lots_next(const lml_book *book, const lml_book_source *source,
                                         size_t *i);
 

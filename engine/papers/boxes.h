@@ -1,5 +1,5 @@
-/* Boxes: what a result's sheets leave to be filled in by hand. A box and an entry of the record
- * find each other by name.
+/* Boxes: places on a result's sheets to be filled in by hand. A box and an entry of the record are
+ * matched by name.
  *
  *     lml_box box = lml_boxes_find(lml_json_root(result), lml_span_of("raw casting"));
  */
@@ -10,14 +10,14 @@
 #include "value/wanted.h"
 
 typedef struct lml_box {
-    size_t all, count;     /* boxes there are; those of the name that was looked for */
-    lml_wanted kind;       /* of what is printed beside it; ANYTHING when nothing is */
+    size_t all, count;     /* number of boxes; of those with the wanted name */
+    lml_wanted kind;       /* kind of what is printed beside it; ANYTHING if nothing is */
     const lml_json *entry; /* of the sheet, the first of that name; NULL: none */
     lml_nearest near;
     lml_span long_for; /* the only box that has every word of the name; empty: none */
 } lml_box;
 
-/* `result` NULL: nobody knows the boxes, and there are none. */
+/* `result` NULL: there are no boxes. */
 lml_box lml_boxes_find(const lml_json *result, lml_span name);
 /* The box that was probably meant where none has the name; empty: none comes to mind. */
 lml_span lml_boxes_near(const lml_box *box);

@@ -1,7 +1,7 @@
-/* Gather: what came of other jobs, for a recipe that reads it.
+/* Gather: results of other jobs, for a recipe that reads them.
  *
  * A recipe reads no files. A job that lists others (its `jobs`) gets what its recipe asks of them
- * as its `listed`, spliced in behind the last member: every line of the job keeps its number.
+ * as its `listed`, spliced in after the last member, so every line of the job keeps its number.
  */
 #ifndef LML_PAPERS_GATHER_H
 #define LML_PAPERS_GATHER_H
@@ -10,7 +10,7 @@
 #include "file/json_write.h"
 
 /* The figures of a result or its settings, as a job writes them, as one record under `name`. Those
- * that no text says are left out. */
+ * that cannot be written as text are left out. */
 typedef struct lml_gather_figures {
     const char *name;
     const lml_json *figures;

@@ -10,11 +10,11 @@
 
 enum { LML_LEAF_NAME = 256 };
 
-/* False for what is no value: a text, an alloy, a record. */
+/* False for anything that is not a value: a text, an alloy, a record. */
 bool lml_leaf_read(const lml_json *datum, lml_value *out);
-/* NULL when the results have none of that name. */
+/* NULL if the results have none of that name. */
 const lml_json *lml_leaf_find(const lml_json *results, lml_span name);
-/* Each leaf of the results in their order. `visit` not LML_OK ends it with that. */
+/* Each leaf of the results in their order. A status other than LML_OK from `visit` ends it. */
 lml_status lml_leaf_each(const lml_json *results,
                          lml_status (*visit)(void *self, const char *name, const lml_json *datum,
                                              lml_error *err),

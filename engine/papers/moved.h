@@ -1,8 +1,8 @@
 /* Moved: what differs between two results of one job, figure by figure.
  *
- * A figure is a leaf of "results": price, weigh[0].mass. Two figures of one kind have a difference,
- * which is exact as their values are; all else (a text, an alloy, a figure that is withheld in one
- * result) is the same or is not.
+ * A figure is a leaf of "results": price, weigh[0].mass. Two figures of one kind have an exact
+ * difference; anything else (a text, an alloy, a figure withheld in one result) is either the same
+ * or not.
  *
  *     lml_moved moved = lml_moved_on(&alloc, &within);
  *     lml_moved_add(&moved, "jobs/x.json", before, after, err);
@@ -14,7 +14,7 @@
 #include "file/json_write.h"
 #include "value/write.h"
 
-/* What a figure may move: a part of itself, or so much of those of that kind. */
+/* How far a figure may move: relative to itself, or by an amount of its kind. */
 typedef struct lml_within {
     bool given;
     lml_value measure; /* a ratio is a part of each figure */
@@ -60,15 +60,15 @@ void lml_moved_free(lml_moved *moved);
 /* Both are the records of a result's "results". LML_NO_MEMORY. */
 lml_status lml_moved_add(lml_moved *moved, const char *job, const lml_json *before,
                          const lml_json *after, lml_error *err);
-/* Those of one job as JSON, and back: what lml_moved_add did in one process is put to what others
- * did in another. "figures", "movements" and "totals" are members of the record that is open. */
+/* Those of one job as JSON, and back: combines the results of lml_moved_add from several processes.
+ * "figures", "movements" and "totals" are members of the record that is open. */
 void lml_moved_write(const lml_moved *of_one, lml_json_writer *w);
 /* LML_BAD_DATA for what lml_moved_write did not write; LML_NO_MEMORY. */
 lml_status lml_moved_merge(lml_moved *moved, const char *job, const lml_json *record,
                            lml_error *err);
 /* A difference as a person writes it. */
 void lml_moved_show(const lml_value *difference, char out[LML_VALUE_TEXT]);
-/* By size, the largest first; then what has none, as it came. */
+/* By size, the largest first; then those without a size, in order. */
 void lml_moved_sort(lml_moved *moved);
 /* A record: "job" unless it is empty, "name", "before", "after", "difference", "relative",
  * "within". */

@@ -1,5 +1,5 @@
-/* Paper: what the functions of this floor share. Each takes texts and gives texts; of the engine
- * they use its memory alone. */
+/* Paper: shared by the functions of this floor. Each takes texts and returns texts; of the engine
+ * they use only its allocator. */
 #ifndef LML_PAPERS_PAPER_H
 #define LML_PAPERS_PAPER_H
 

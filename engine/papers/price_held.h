@@ -1,4 +1,4 @@
-/* Price held: a metal's new price against the one that stands in the list.
+/* Price held: compares a metal's new price with the one in the list.
  */
 #ifndef LML_PAPERS_PRICE_HELD_H
 #define LML_PAPERS_PRICE_HELD_H
@@ -14,11 +14,11 @@ typedef struct lml_price_quoted {
     lml_value value, moment;
 } lml_price_quoted;
 
-/* What stood must be earlier but not by years, of the same currency, and not far off; `anyway` lets
- * pass what is far. `change` is new / old - 1. LML_BAD_VALUE, LML_MISMATCH. */
+/* The old price must be earlier, but not by years, in the same currency, and not far off; `anyway`
+ * accepts one that is far off. `change` is new / old - 1. LML_BAD_VALUE, LML_MISMATCH. */
 lml_status lml_price_held(const lml_json *stood, const lml_price_quoted *q, bool anyway,
                           double *change, lml_error *err);
-/* The same price by the ounce or the gram, whichever was not typed, for a person to look at: "85.21
+/* The same price by the ounce or the gram, whichever was not typed, for a person to check: "85.21
  * USD/g", or empty texts. */
 void lml_price_held_by_others(const lml_price_quoted *q, char out[2][LML_VALUE_TEXT]);
 

@@ -1,4 +1,4 @@
-/* Question: a step of the walk as JSON, for whoever shows it.
+/* Question: a step of the walk as JSON, to be displayed.
  */
 #ifndef LML_PAPERS_QUESTION_H
 #define LML_PAPERS_QUESTION_H
@@ -6,14 +6,14 @@
 #include "file/json_write.h"
 #include "papers/walk.h"
 
-/* What came of the answer before it. */
+/* The outcome of the previous answer. */
 typedef struct lml_question_after {
     const lml_error *fault; /* NULL: it was taken */
     lml_span told;          /* as the house writes it; empty: as it was typed */
     bool more;              /* it asked for more */
 } lml_question_after;
 
-/* Step `index` of the walk; past the last: that it is the end. `job` is its root. */
+/* Step `index` of the walk; after the last: the end. `job` is its root. */
 void lml_question_write(const lml_walk *walk, size_t index, const lml_json *job,
                         const lml_question_after *after, lml_json_writer *w);
 

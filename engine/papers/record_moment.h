@@ -1,5 +1,4 @@
-/* Whether the moment of an entry can be right: a slip of the year, or a moment that has not come
- * yet.
+/* Whether the moment of an entry can be right: detects a wrong year, or a moment in the future.
  */
 #ifndef LML_PAPERS_RECORD_MOMENT_H
 #define LML_PAPERS_RECORD_MOMENT_H

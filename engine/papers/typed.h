@@ -1,4 +1,4 @@
-/* Typed: what a person types to a question, as the text that its value is read from.
+/* Typed: turns what a person types into the text that a value is read from.
  */
 #ifndef LML_PAPERS_TYPED_H
 #define LML_PAPERS_TYPED_H
@@ -15,7 +15,7 @@ typedef enum lml_typed_key {
 } lml_typed_key;
 lml_typed_key lml_typed_read_key(lml_span typed);
 
-/* Yes or no by any beginning. LML_BAD_VALUE. */
+/* Yes or no, possibly abbreviated. LML_BAD_VALUE. */
 lml_status lml_typed_read_yes(lml_span typed, bool *yes, lml_error *err);
 /* Append the answer to a question for a value as lml_engine_check_value takes it: a choice by any
  * beginning that no other has, yes for true. LML_BAD_VALUE. */

@@ -1,8 +1,8 @@
-/* Walk: the questions of a recipe for a job, one after the other, as far as the job goes by now.
+/* Walk: the questions of a recipe for a job, one after the other, given what is in the job so far.
  *
- * Pure: from what lml_engine_inspect says and what the job holds. Each question has a path, at
- * which its answer belongs; that of an entry that is not there yet lies one behind the last. Asks
- * that a job has little use for are left out, but where they are said, or unfolded.
+ * Depends only on lml_engine_inspect and the job. Each question has the path of its answer; a new
+ * entry has the index after the last. Rarely used asks are left out unless they are answered or
+ * unfolded.
  *
  *     lml_walk walk = {.alloc = alloc};
  *     lml_status s = lml_walk_job(&walk, about, job, err);
@@ -36,7 +36,7 @@ typedef struct lml_step {
 typedef struct lml_walk {
     const lml_alloc *alloc;
     const char *unfolded; /* path of the record all of whose asks are taken; NULL */
-    const char *under;    /* nothing else is taken; NULL */
+    const char *under;    /* ask only this; NULL */
     lml_step *step;
     size_t count, room;
     const lml_json *heading;
@@ -55,11 +55,11 @@ void lml_walk_free(lml_walk *walk);
 
 /* `count` where there is none. */
 size_t lml_walk_find(const lml_walk *walk, const char *path);
-/* The first whose path is that or lies within. */
+/* The first whose path is that or within it. */
 size_t lml_walk_within(const lml_walk *walk, const char *path);
 /* The first after `i` that is not of the same record, or not under the same heading. */
 size_t lml_walk_past(const lml_walk *walk, size_t i);
-/* Whether a path is `whole` or lies within it. */
+/* Whether a path is `whole` or within it. */
 bool lml_walk_is_in(const char *path, const char *whole);
 /* The path of the record or list that holds it: "given.old_metal[2]" of "given.old_metal[2].gross".
  * `out` may be `path`. */

@@ -1,4 +1,4 @@
-/* Book: the metal in the safe, as a person reads it.
+/* Book: prints the metal in the safe.
  */
 #ifndef LML_PRINT_BOOK_H
 #define LML_PRINT_BOOK_H
@@ -6,7 +6,7 @@
 #include "file/json.h"
 #include "sheet/layout.h"
 
-/* `book` is what lml_engine_book says. Its remarks are left out, but for how many. */
+/* `book` is what lml_engine_book says. Of its remarks only the number is printed. */
 void lml_book_print(const lml_json *book, lml_layout *layout);
 
 #endif

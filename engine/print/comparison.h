@@ -1,4 +1,4 @@
-/* Comparison: many jobs worked by two versions of a recipe, and what came of it.
+/* Comparison: prints the results of many jobs with two versions of a recipe.
  */
 #ifndef LML_PRINT_COMPARISON_H
 #define LML_PRINT_COMPARISON_H
@@ -10,7 +10,7 @@
 enum { LML_BEFORE, LML_AFTER };
 enum { LML_COMPARE_WORDS = 400 };
 
-/* What became of a job. */
+/* The outcome of a job. */
 typedef struct lml_outcome {
     const char *job;
     lml_status status[2];             /* LML_OK, LML_STOPPED, or that of an error */

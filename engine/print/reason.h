@@ -1,4 +1,4 @@
-/* Reason: where a figure comes from, as a tree that a person reads from the figure down.
+/* Reason: prints where a figure comes from, as a tree from the figure down.
  *
  *     lml_reason_print(call, report, 3, err);
  */

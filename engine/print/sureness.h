@@ -1,4 +1,4 @@
-/* Sureness: how far off a job's figures may be, as a person reads it.
+/* Sureness: prints how far off a job's figures may be.
  *
  *     lml_sureness_print(call, "jobs/x.json", report, err);
  */
@@ -12,7 +12,7 @@
 lml_status lml_sureness_print(lml_call *call, const char *job, const lml_json *report,
                               lml_error *err);
 
-/* A first answer, which more runs will make surer: a line for each figure. */
+/* A first estimate, to be improved by more runs: a line for each figure. */
 lml_status lml_sureness_print_first(lml_call *call, const lml_json *report, lml_error *err);
 
 #endif

@@ -1,4 +1,4 @@
-/* Terms: an amount with its unit on the way to a value. The inner part of the reader.
+/* Terms: an amount with its unit, the intermediate step of reading a value.
  *
  * Private to this floor. lml_read_value cuts a text into terms; a term gets its unit, then its
  * kind, then its amount or its spread.
@@ -10,7 +10,7 @@
 #include "value/ending.h"
 #include "value/wanted.h"
 
-/* What is being read, handed down whole. */
+/* The state of reading, passed down as a whole. */
 typedef struct lml_reading {
     lml_span whole; /* the text that labels show */
     lml_wanted wanted;

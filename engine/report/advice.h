@@ -5,10 +5,10 @@
  *   - an ask or an allowance that nothing reads, a give that nothing sets
  *   - no proofs
  *   - a figure set at the top of the file that says no source: write it behind -- on its line
- *   - a function with more than 200 numbers and texts: a table of figures wants a place of its own
+ *   - a function with more than 200 numbers and texts: a table of figures should be a script
  *
- * Where it cannot be seen (a whole job handed to a script, results handed on) the word of any
- * script counts as a use: better no advice than a wrong one.
+ * Where a use cannot be seen (a whole job or results passed to a script), any script that has the
+ * word counts as a use: better no advice than wrong advice.
  */
 #ifndef LML_REPORT_ADVICE_H
 #define LML_REPORT_ADVICE_H

@@ -1,5 +1,5 @@
-/* Names that nothing stands for, and slips that a look at the words of a recipe shows: part of what
- * lemel check says.
+/* Unknown names, and mistakes that can be seen from the words of a recipe: part of what lemel check
+ * says.
  */
 #ifndef LML_REPORT_ADVICE_NAMES_H
 #define LML_REPORT_ADVICE_NAMES_H
@@ -9,7 +9,7 @@
 
 typedef void lml_advice_tell(void *self, int line, const char *text, const char *advice);
 
-/* The words of recipes are those of the state `L`. */
+/* The words of recipes are taken from the state `L`. */
 void lml_advice_names(lua_State *L, lml_span source, const lml_recipe *recipe,
                       lml_advice_tell *tell, void *self);
 

@@ -1,4 +1,4 @@
-/* The words of recipes for people and editors, from the very rows that they are registered by.
+/* The words of recipes for people and editors, from the rows that register them.
  */
 #ifndef LML_REPORT_API_H
 #define LML_REPORT_API_H

@@ -1,5 +1,5 @@
-/* A script of lemel's for people: what it is and each of its functions, from the comments that
- * stand above them in its text.
+/* The documentation of a script: what it is and each of its functions, from the comments above them
+ * in its text.
  *
  * A script gives back a table at the end of its file. Of each member that is one of its functions
  * the comment above it is the sentence, and a line of that comment that is indented by five blanks

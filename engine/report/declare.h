@@ -1,4 +1,4 @@
-/* A recipe looked at without being worked: its declaration as JSON, and a job held against it.
+/* A recipe's declaration as JSON, and a job checked against it, without running it.
  */
 #ifndef LML_REPORT_DECLARE_H
 #define LML_REPORT_DECLARE_H

@@ -9,8 +9,8 @@
 #include "shelf/recipe.h"
 #include "cell/state.h"
 
-/* Push the recipe's list of proofs, made by its function where it has one: a run never does. How
- * many there are. */
+/* Push the recipe's list of proofs, calling its function if it has one (a run never does). Returns
+ * how many there are. */
 lua_Integer lml_proof_push_all(lua_State *L, const char *recipe);
 /* Push proof `index` (from 1) as the recipe lists it. */
 void lml_proof_push(lua_State *L, const lml_recipe *recipe, lua_Integer index);

@@ -1,5 +1,4 @@
-/* Reach: what of a recipe, and of the scripts that take part, its proofs never come by, counted
- * line by line while they run.
+/* Reach: lines of a recipe, and of the scripts that take part, that its proofs never run.
  *
  *     lml_reach reach;
  *     lml_reach_open(&reach, alloc, shelf, item, err);
@@ -19,7 +18,7 @@ enum { LML_REACH_STOPS = 200 };
 
 /* A stop, or a point to confirm, that the text names. */
 typedef struct lml_reach_stop {
-    lml_span code; /* stands in the text */
+    lml_span code; /* in the text */
     int line;
     bool goes_on; /* the code only begins so: "stone-" .. number */
     bool came;
@@ -31,7 +30,7 @@ typedef struct lml_reach_text {
     char chunk[200]; /* as Lua calls it */
     bool *is_line, *came;
     size_t room;
-    bool took_part; /* some line of it was worked */
+    bool took_part; /* some line of it was run */
 } lml_reach_text;
 
 typedef struct lml_reach {
@@ -48,7 +47,7 @@ lml_status lml_reach_open(lml_reach *out, const lml_alloc *alloc, const lml_shel
                           const lml_item *item, lml_error *err);
 void lml_reach_close(lml_reach *reach);
 void lml_reach_watch(lml_reach *reach, lml_box *box);
-/* Take note of what stops the part at that index, and the parts under it. */
+/* Note what stops the part at that index, and the parts under it. */
 void lml_reach_note(lua_State *L, int part, lml_reach *reach);
 /* As the member "reach" of a report. LML_NO_MEMORY, LML_FAULT. */
 lml_status lml_reach_write(lml_reach *reach, lml_json_writer *w, lml_error *err);

@@ -9,7 +9,7 @@
  * whether a remark withholds anything. LML_NO_MEMORY, LML_LIMIT, LML_BAD_RECIPE (a result that is
  * nested too deep). */
 lml_status lml_result_write(lml_run *run, lml_builder *b, bool *stopped, lml_error *err);
-/* The same for who only compares results: "worked" (the recipes' names), "stopped", "results",
+/* The same for results that are only compared: "worked" (the recipes' names), "stopped", "results",
  * "withheld", and of "remarks" the level and code of each that withholds something. */
 lml_status lml_result_write_bare(lml_run *run, lml_builder *b, bool *stopped, lml_error *err);
 /* "worked": the recipes, with the one they were used by, and scripts, in the order in which they

@@ -6,16 +6,16 @@
 #include "file/json_write.h"
 #include "run/run.h"
 
-/* What a tared scale shows as one lot after the other is put on it. Begin with a zeroed one for
- * each list of entries. */
+/* The reading of a tared scale as lots are added to it. Start with a zeroed one for each list of
+ * entries. */
 typedef struct lml_result_ladder {
     lua_Integer end; /* where the total is that ends the run; 0 outside of one */
     lml_value shows; /* so far; not yet while `begun` is false */
     bool begun;
 } lml_result_ladder;
 
-/* Whether a ladder begins or goes on at the entry `i` of the list. To be called for each in turn.
- */
+/* Whether a ladder begins or continues at the entry `i` of the list. To be called for each in
+ * turn. */
 void lml_result_line_step(lua_State *L, lml_result_ladder *ladder, int part, int entries,
                           lua_Integer i);
 /* The members of a line or total; the record is open. */

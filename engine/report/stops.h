@@ -1,5 +1,5 @@
-/* Stops: what may withhold a figure of a recipe, read off its text and those of the scripts that it
- * requires. Nothing is run: a stop whose words are put together elsewhere is told by its code
+/* Stops: what may withhold a figure of a recipe, found in its text and those of the scripts that it
+ * requires. Nothing is run: a stop whose words are composed elsewhere is reported by its code
  * alone.
  */
 #ifndef LML_REPORT_STOPS_H

@@ -1,4 +1,4 @@
-/* Verdict: what one proof came to, figure by figure as it was got and as it is expected.
+/* Verdict: the result of one proof, each figure as calculated and as expected.
  *
  *     lml_verdict v = {.failures = 0};
  *     lml_verdict_compare(L, shape, got, expected, "0.1 g", "charge", &v);
@@ -10,7 +10,7 @@
 
 #include <lua.h>
 
-/* What one proof came to: all differences are told, up to a screen of them. */
+/* The result of one proof: all differences, up to a screenful. */
 enum { LML_VERDICT_MOST = 12 };
 typedef struct lml_verdict {
     int failures; /* also those that are not kept */

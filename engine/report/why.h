@@ -1,4 +1,4 @@
-/* Why: how a figure of a run that was traced came about, as the steps that lead to it.
+/* Why: how a figure of a traced run was calculated, as the steps that lead to it.
  *
  *     lml_why_write(&run, "price", &w, err);        run.box.trace recorded it
  */

@@ -1,4 +1,4 @@
-/* Complain: an error as a person reads it.
+/* Complain: prints an error.
  *
  *     jobs/vesna.json:14: old_metal[2].gross: "11,2 g" has a comma
  *       11,2 g
@@ -6,8 +6,8 @@
  *       write 11.2 g
  *       in recipes/quote.lua:41
  *
- * The message first, then the user's own words with what is wrong underlined, the mend, and where
- * it stands. Without colour; control characters print as '?'.
+ * The message first, then the user's own words with what is wrong underlined, the fix, and where it
+ * is. Without colour; control characters print as '?'.
  */
 #ifndef LML_SHEET_COMPLAIN_H
 #define LML_SHEET_COMPLAIN_H

@@ -1,4 +1,4 @@
-/* Days: a moment as people say it, in the form that the house takes.
+/* Days: a moment as people say it, in the house's form.
  *
  *     Fri 27 Nov      Fri Nov 27      Fri 27 Nov 2026      03:06
  */
@@ -10,7 +10,7 @@
 
 typedef struct lml_days {
     bool month_first; /* Fri Nov 27 */
-    int year;         /* that goes without saying: the job's at the bench, none on a letter (0) */
+    int year;         /* that is left out: the job's at the bench, none on a letter (0) */
 } lml_days;
 
 lml_days lml_days_of(const lml_json *result);
@@ -19,9 +19,9 @@ bool lml_days_read(lml_span text, lml_value *moment, bool *has_clock);
 void lml_days_put_day(lml_days days, const lml_value *moment, bool year, lml_builder *out);
 void lml_days_put_clock(const lml_value *moment, lml_builder *out);
 /* A sentence of a recipe or a job, in which a moment ("2026-11-27T03:06") is written in the same
- * form, and with its year unless that goes without saying. */
+ * form, and with its year unless it is the job's. */
 void lml_days_put_sentence(lml_days days, lml_span text, lml_builder *out);
-/* Minutes since 1970, for what is drawn along a line of time. */
+/* Minutes since 1970, for time axes. */
 double lml_days_minutes(const lml_value *moment);
 lml_value lml_days_at(double minutes);
 /* The minutes of a time that a hand sets in hours and minutes, "5 h 06": 91 and more, of which the

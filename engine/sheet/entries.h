@@ -1,12 +1,12 @@
-/* Entries: what stands on one page of a result, whatever it is drawn as.
+/* Entries: the contents of one page of a result, independent of how it is drawn.
  */
 #ifndef LML_SHEET_ENTRIES_H
 #define LML_SHEET_ENTRIES_H
 
 #include "file/json.h"
 
-/* What a page is called at its head, and whether it is a working paper of the studio's. A page that
- * is not named here is one. */
+/* A page's name in its header, and whether it is a working paper of the studio's. Pages not named
+ * here are. */
 typedef struct lml_entries_kind {
     const char *name, *title;
     bool working;
@@ -19,24 +19,23 @@ bool lml_entries_names(const char *asked, lml_span page);
 
 /* The entries of a page of a result; NULL when it has none of that name. */
 const lml_json *lml_entries_of(const lml_json *result, const char *page);
-/* Whether anything stands there: a part of which nothing stands on this page is no entry of it. */
+/* Whether the page has entries: a part without content on this page is not an entry of it. */
 bool lml_entries_any(const lml_json *entries);
-/* The part that is all that stands among these entries, as of a recipe that only hands on to
- * another. */
+/* The only part among these entries, as of a recipe that only passes on to another. */
 const lml_json *lml_entries_only_part(const lml_json *entries);
 
-/* Whether two remarks say the same, in the same tone. */
+/* Whether two remarks have the same words and level. */
 bool lml_entries_same_words(const lml_json *a, const lml_json *b);
 /* The first entry that says the same as this remark, of a page's entries in the order they are
  * drawn. */
 const lml_json *lml_entries_first_alike(const lml_json *entries, const lml_json *remark);
-/* Whether this remark, by its code and words, stands among the entries. */
+/* Whether this remark, by its code and words, is among the entries. */
 bool lml_entries_have(const lml_json *entries, const lml_json *remark);
-/* Whether it stands on any page of the result. */
+/* Whether it is on any page of the result. */
 bool lml_entries_have_anywhere(const lml_json *result, const lml_json *remark);
 /* The remarks of a page that are about a line of it, by its record or its give, each with that
- * line: the remark stands after the run of lines that it is in. They are looked for once a page,
- * since each entry asks for them; what is beyond so many stands at its own place. */
+ * line: the remark is printed after the run of lines that it belongs to. They are collected once
+ * per page, since each entry asks for them; any beyond the limit stay where they are. */
 enum { LML_ENTRIES_ASIDES = 100 };
 typedef struct lml_entries_asides {
     struct {

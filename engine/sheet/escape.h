@@ -1,8 +1,8 @@
-/* Escape: the one way by which a text of a job, house or recipe gets into HTML or SVG.
+/* Escape: every text of a job, house or recipe goes into HTML or SVG through this.
  *
- * No element, attribute or entity can come of it, between tags or within a quoted attribute.
- * Control characters, the marks that turn the direction of writing, and what is no UTF-8 become
- * '?', as on a terminal.
+ * It cannot produce an element, attribute or entity, between tags or within a quoted attribute.
+ * Control characters, marks that change the writing direction, and invalid UTF-8 become '?', as on
+ * a terminal.
  *
  *     lml_escape_put(out, lml_span_of("a < b"));      a &lt; b
  */

@@ -1,4 +1,4 @@
-/* Facts: what a page to work by only tells, in one paragraph.
+/* Facts: lines of a working page that are only read, in one paragraph.
  */
 #ifndef LML_SHEET_FACT_H
 #define LML_SHEET_FACT_H

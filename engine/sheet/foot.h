@@ -1,5 +1,5 @@
-/* Foot: what a page says at its head and foot of the result as a whole: what is stopped, what was
- * assumed, and by which recipes it was worked.
+/* Foot: what a page says about the whole result at its head and foot: what is stopped, what was
+ * assumed, and which recipes were used.
  *
  * Each writes one sentence or list without a line end, or nothing where there is nothing to say.
  */
@@ -21,7 +21,7 @@ void lml_foot_write_assumed(const lml_json *result, lml_builder *out);
 void lml_foot_write_changed(const lml_json *result, lml_builder *out);
 /* Where the bench has no room for the lists: how many there are, and where. */
 void lml_foot_write_short(const lml_json *result, lml_builder *out);
-/* Whose answer a figure rests on is told where it is checked. */
+/* Which rules answered is printed with them. */
 void lml_foot_write_house_rules(const lml_json *result, lml_builder *out);
 /* "Worked by remake 1.0.0, need 1.2.0 with lemel 0.2.0". */
 void lml_foot_write_worked(const lml_json *result, lml_builder *out);

@@ -1,8 +1,8 @@
-/* Height: about how high the cards of a working page come out, so that the roomiest setting is
- * taken that fits on one sheet of paper.
+/* Height: estimates the height of a working page's cards, to choose the most spacious layout that
+ * fits on one sheet of paper.
  *
- * An estimate from the widths of letters and the heights of rows in sheet.css: the browser breaks
- * the page where it is wrong, and nothing is lost.
+ * An estimate from the widths of letters and the heights of rows in sheet.css: if it is wrong, the
+ * browser breaks the page, and nothing is lost.
  */
 #ifndef LML_SHEET_HEIGHT_H
 #define LML_SHEET_HEIGHT_H

@@ -1,7 +1,7 @@
-/* HTML: sheets of a result as one file that a browser shows and prints.
+/* HTML: sheets of a result as one file for a browser to show and print.
  *
- * It has no script and asks for nothing: style and pictures stand in it, its policy forbids all
- * else, and every text passes lml_escape_put. It draws what the result says and computes nothing of
+ * It has no script and loads nothing: style and pictures are in it, its policy forbids everything
+ * else, and every text goes through lml_escape_put. It draws the result and calculates nothing of
  * the trade. Black on white. It is well-formed XML too.
  *
  *     lml_html_look look = {.pages = "bench,piece", .paper = LML_PAPER_A4};
@@ -15,7 +15,7 @@
 typedef enum lml_html_paper { LML_PAPER_OF_HOUSE, LML_PAPER_A4, LML_PAPER_LETTER } lml_html_paper;
 
 typedef struct lml_html_look {
-    const char *pages; /* as lml_entries_names reads them; NULL for all that hold something */
+    const char *pages; /* as lml_entries_names reads them; NULL for all with content */
     lml_html_paper paper;
 } lml_html_look;
 

@@ -1,4 +1,4 @@
-/* What each line of a sheet in HTML has: what is done with it, its label, and the box to write in.
+/* Parts of a line of a sheet in HTML: its action, its label, and the box to write in.
  */
 #ifndef LML_SHEET_HTML_BOX_H
 #define LML_SHEET_HTML_BOX_H

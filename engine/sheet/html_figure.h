@@ -27,7 +27,7 @@ void lml_html_figure_put_limits(lml_html *h, const lml_json *line);
 void lml_html_figure_put_bold_limits(lml_html *h, const lml_json *line);
 bool lml_html_figure_has_limits(const lml_json *line);
 
-/* DO NOT, and why, unless this card has said so. */
+/* DO NOT, and why, unless this card has already said so. */
 void lml_html_figure_put_withheld(lml_html *h, const lml_json *entry, lml_span recipe);
 
 #endif

@@ -15,7 +15,7 @@ size_t lml_html_line_run(const lml_html *h, const lml_item *items, size_t count)
 bool lml_html_line_is_ladder(const lml_item *items, size_t run, size_t count);
 /* One line with its label above: beside a picture. */
 void lml_html_line_draw_stacked(lml_html *h, const lml_item *item);
-/* Whether it tells a time since a clock was started. */
+/* Whether it is a time since a clock was started. */
 bool lml_html_line_is_timed(const lml_item *item);
 
 #endif

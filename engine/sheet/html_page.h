@@ -1,4 +1,4 @@
-/* What the parts of one page in HTML share while it is drawn.
+/* Shared state of the parts of an HTML page while it is drawn.
  */
 #ifndef LML_SHEET_HTML_PAGE_H
 #define LML_SHEET_HTML_PAGE_H

@@ -1,4 +1,5 @@
-/* Lines that stand in a table: a ladder for a tared scale, a clock, sums, and what is only read.
+/* Lines that are drawn as a table: a ladder for a tared scale, a clock, sums, and what is only
+ * read.
  */
 #ifndef LML_SHEET_HTML_TABLE_H
 #define LML_SHEET_HTML_TABLE_H

@@ -1,8 +1,8 @@
 /* Layout: text set in columns, for a terminal or a printer of fixed pitch.
  *
- * Everything on a sheet is a row of cells. A cell stands at a column, wraps at words within its
- * width and pushes nothing aside; the row is as tall as its tallest cell. A number and the word
- * after it (its unit) are never parted, nor are words joined by U+00A0. What a recipe or a job
+ * Everything on a sheet is a row of cells. A cell starts at a column, wraps at words within its
+ * width and does not move others; the row is as tall as its tallest cell. A number and the word
+ * after it (its unit) are never separated, nor are words joined by U+00A0. What a recipe or a job
  * wrote cannot steer the terminal: control characters and the marks that turn the direction of
  * writing print as '?'.
  *
@@ -15,9 +15,9 @@
 #include "base/text.h"
 
 typedef struct lml_layout {
-    lml_builder *out; /* sticky: a failure is asked for once, at the end */
+    lml_builder *out; /* sticky: checked once, at the end */
     size_t width;     /* columns, at least LML_LAYOUT_LEAST */
-    bool bold;        /* may bold be used; nothing is said by it alone */
+    bool bold;        /* may bold be used; no meaning depends on it */
 } lml_layout;
 
 enum { LML_LAYOUT_LEAST = 40, LML_LAYOUT_CELLS = 64 };

@@ -1,4 +1,4 @@
-/* What a line says beside its label, as one text: its figure, what it may be, when it is done.
+/* What a line says after its label, as one text: its figure, its limits, when it is done.
  */
 #ifndef LML_SHEET_LINE_TEXT_H
 #define LML_SHEET_LINE_TEXT_H

@@ -1,4 +1,4 @@
-/* Page: what the parts of one sheet share while it is drawn.
+/* Page: shared state of the parts of a sheet while it is drawn.
  *
  * The bench and the metal statement are working papers: they have boxes to fill in by hand, codes,
  * and the words that settle an open point. The client's page has none of these.

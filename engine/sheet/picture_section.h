@@ -1,4 +1,4 @@
-/* A section: a vessel cut open, the body in it, what stays around it, and how far it is filled.
+/* A section: a vessel cut open, the body in it, the space around it, and how far it is filled.
  */
 #ifndef LML_SHEET_PICTURE_SECTION_H
 #define LML_SHEET_PICTURE_SECTION_H

@@ -8,7 +8,7 @@
 void lml_remark_draw(lml_page *page, const lml_json *remark);
 /* A question up to where its first clause ends. */
 lml_span lml_remark_first_clause(lml_span text);
-/* "stop" or "confirm": a point that keeps a figure back. */
+/* "stop" or "confirm": a point that withholds a figure. */
 bool lml_remark_holds(const lml_json *remark);
 /* The remark of that code; NULL when there is none. */
 const lml_json *lml_remark_called(const lml_json *result, lml_span code);

@@ -1,10 +1,9 @@
-/* Built in: the recipes and scripts that ship, as they were when the engine was built, with what
- * was worked out then: the digest of each, what Lua compiles it to, and what a recipe
- * declares.
+/* Built in: the shipped recipes and scripts as they were when the engine was built, with what was
+ * computed then: the digest of each, its compiled Lua, and a recipe's declaration.
  *
- * The engine still reads no file and takes nothing for granted: a text on the shelf is looked up
- * here by all its bytes. One that was changed, by a letter, is none of these, and is hashed and
- * compiled like any other.
+ * The engine still reads no file and assumes nothing: a text on the shelf is looked up here by all
+ * its bytes. A text changed by even one letter is not found, and is hashed and compiled like any
+ * other.
  *
  *     const lml_built_in *b = lml_built_in_find(LML_PUT_SCRIPT, "gates", text);
  *     if (b) ... b->digest

@@ -1,5 +1,5 @@
-/* Defaults that are lists and records: declared as a Lua table, kept as JSON, and a table again
- * where a job leaves them out.
+/* Defaults that are lists and records: declared as a Lua table, kept as JSON, and turned into a
+ * table again if a job leaves them out.
  *
  *     default = { bench = "68 USD/h" }      is kept as      {"bench":"68 USD/h"}
  */
@@ -8,7 +8,7 @@
 
 #include "cell/state.h"
 
-/* Push the table at the index as JSON. `where` is the name of what has it. Raises LML_BAD_RECIPE
+/* Push the table at the index as JSON. `where` is the name of its owner. Raises LML_BAD_RECIPE
  * where it holds anything but texts, bare numbers, true, false and tables. */
 void lml_default_push_json(lua_State *L, int table, const char *where);
 /* Push the table that such a JSON says. */

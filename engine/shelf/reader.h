@@ -7,8 +7,8 @@
 
 #include <lua.h>
 
-/* The reader runs inside lml_box_call: it may raise, and all it allocates hangs on the recipe,
- * which the caller frees. */
+/* The reader runs inside lml_box_call: it may raise, and everything it allocates belongs to the
+ * recipe, which the caller frees. */
 typedef struct lml_reader {
     lml_recipe *recipe;
     const char *name;
@@ -16,7 +16,7 @@ typedef struct lml_reader {
                     be */
 } lml_reader;
 
-/* Room that hangs on the recipe, zeroed; NULL when there is none. */
+/* Zeroed memory that belongs to the recipe; NULL if there is none. */
 void *lml_reader_keep(lml_recipe *r, size_t size);
 /* The same, raising. */
 void *lml_reader_must(lua_State *L, lml_reader *r, size_t size);
@@ -25,8 +25,8 @@ const char *lml_reader_keep_text(lua_State *L, lml_reader *r, int index);
 /* The name of an ask, an allowance or a give: also a member in Lua, a name in JSON and on the
  * command line. */
 const char *lml_reader_keep_name(lua_State *L, lml_reader *r, int index);
-/* What is in the foot of a sheet: letters, digits and a few marks, so that it is no sentence of
- * its own. */
+/* Text for the foot of a sheet: letters, digits and a few marks, so that it cannot be a
+ * sentence. */
 void lml_reader_check_mark(lua_State *L, const lml_reader *r, const char *name, const char *text,
                            const char *marks);
 /* A text member of the declaration at index; required ones are refused when absent. */

@@ -49,7 +49,7 @@ void lml_shelf_free(lml_shelf *shelf);
 /* Replaces an item of the same kind and name. LML_NO_MEMORY. */
 lml_status lml_shelf_put(lml_shelf *shelf, lml_put kind, const char *name, lml_span text,
                          const char *shown, lml_item **out, lml_error *err);
-/* Put an item without a text, so that only who needs it hears why. LML_NO_MEMORY. */
+/* Put an item without a text, so that only its users get the error. LML_NO_MEMORY. */
 lml_status lml_shelf_put_refused(lml_shelf *shelf, lml_put kind, const char *name,
                                  const char *shown, const lml_error *why, lml_error *err);
 /* NULL when there is none. */
@@ -63,7 +63,7 @@ bool lml_item_take_code(lml_item *item);
 lml_status lml_shelf_need(const lml_shelf *shelf, lml_put kind, lml_span name, lml_item **out,
                           lml_error *err);
 /* Whether a recipe and all that it may require are as they were when the engine was built: what was
- * seen to be right of it then is right now. */
+ * checked then still holds. */
 bool lml_shelf_is_as_built(const lml_shelf *shelf, const lml_item *recipe);
 /* What the recipe declares, as far as it is known: it was read before, or is as built. NULL where
  * it must be loaded for that. */
@@ -75,8 +75,8 @@ lml_span lml_shelf_line(const lml_shelf *shelf, const char *shown, int line);
 /* Whether all that is shown so is as it was when the engine was built. */
 bool lml_shelf_is_lemels(const lml_shelf *shelf, const char *shown);
 /* Whether any recipe's text holds the word, or its declaration as far as that is known: a cheap
- * test of whether a setting can mean anything. True while a recipe is refused, since nobody knows
- * what it holds. */
+ * test of whether a setting can mean anything. True if a recipe was refused, since its content is
+ * not known. */
 bool lml_shelf_has_word(const lml_shelf *shelf, lml_span word);
 
 const lml_json *lml_shelf_house(const lml_shelf *shelf);  /* the root, or NULL */

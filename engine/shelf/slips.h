@@ -1,9 +1,9 @@
 /* Slips that can be seen in a recipe's text when it is loaded.
  *
- * A value with a unit is never equal to a bare number, and Lua says so without a word: `job.wax ==
- * 0` is false for every wax. A recipe is refused for such a comparison, by == or ~=, when one side
- * is a number as it is written (0, -1.5) and the other a text in Q (Q "2 g"), or a name that is
- * known to stand for a value with a unit (shelf/meaning.h). What lemel check says beyond that is in
+ * A value with a unit is never equal to a bare number, and Lua gives no error: `job.wax == 0` is
+ * false for every wax. A recipe is refused for such a comparison, by == or ~=, when one side is a
+ * number as it is written (0, -1.5) and the other a text in Q (Q "2 g"), or a name that is known to
+ * stand for a value with a unit (shelf/meaning.h). What lemel check says beyond that is in
  * report/advice.h.
  */
 #ifndef LML_SHELF_SLIPS_H

@@ -1,4 +1,4 @@
-/* Tokens: the text of a recipe cut into the words of Lua, for looking at it without running it.
+/* Tokens: the text of a recipe cut into Lua tokens, to examine it without running it.
  *
  *     lml_scanner s = lml_scanner_on(source);
  *     for (lml_token t = lml_token_next(&s); t.kind != LML_TOKEN_END; t = lml_token_next(&s)) ...

@@ -1,10 +1,10 @@
-/* Change: many files of a studio put in place or taken away as one, all or none.
+/* Change: writes and removes several files of a studio, all or none.
  *
- * They are written whole into STUDIO/.adopting.new, each flushed; then that folder is called
- * .adopting, in one step. Before it nothing is changed; after it all is decided, and each file is
- * only moved to where it belongs. Whoever comes upon .adopting, because the command was killed or a
- * disk failed, does the rest (lml_change_finish), as often as it takes. So a studio is as it was,
- * or as it should become.
+ * They are written whole into STUDIO/.adopting.new, each flushed; then that folder is renamed to
+ * .adopting, in one step. Before that nothing is changed; after it the change is decided, and each
+ * file is only moved to its place. A command that finds .adopting, because the last one was killed
+ * or a disk failed, completes it (lml_change_finish), repeatedly if needed. So a studio is either
+ * unchanged or completely changed.
  *
  *     lml_change change = lml_change_on(&alloc, studio, "slagrose 1.2.0");
  *     lml_change_put(&change, "recipes/rule_hours.lua", bytes, err);
@@ -25,10 +25,10 @@ typedef struct lml_change_file {
 
 typedef struct lml_change {
     const lml_alloc *alloc;
-    const char *studio, *what; /* `what` is told where the rest is done later */
+    const char *studio, *what; /* `what` is reported if the rest is done later */
     lml_change_file *files;
     size_t count, room;
-    bool decided; /* it stands, whatever lml_change_make says */
+    bool decided; /* it will be completed, whatever lml_change_make returns */
 } lml_change;
 
 lml_change lml_change_on(const lml_alloc *alloc, const char *studio, const char *what);
@@ -40,8 +40,8 @@ lml_status lml_change_take_away(lml_change *change, const char *path, lml_error 
  * system says; nothing is changed, or, when `decided`, the next command does what is left. */
 lml_status lml_change_make(lml_change *change, lml_error *err);
 
-/* Do what a former command left undone. `what` is what it was; empty when there was nothing.
- * LML_NO_WRITE. */
+/* Complete what an earlier command left undone. `what` is what it was; empty when there was
+ * nothing. LML_NO_WRITE. */
 lml_status lml_change_finish(const lml_alloc *alloc, const char *studio, lml_builder *what,
                              lml_error *err);
 

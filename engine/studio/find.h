@@ -41,12 +41,12 @@ lml_target lml_find_recipe(const char *word);
  * LML_USAGE for the file of a recipe with such a name.
  */
 lml_status lml_find_kit(lml_call *call, const lml_target *target, lml_kit *kit, lml_error *err);
-/* Do what an adoption that was cut short left undone in the studio of the current folder, as
- * lml_find_kit does; `call->aside` says so. LML_NO_WRITE. */
+/* Complete an interrupted adoption in the studio of the current folder, as lml_find_kit does;
+ * `call->aside` says so. LML_NO_WRITE. */
 lml_status lml_find_finish(lml_call *call, lml_error *err);
 /* The recipes and scripts that come with lemel, and nothing of a studio's. */
 lml_status lml_find_shipped(lml_call *call, lml_kit *kit, lml_error *err);
-/* Whether the job files `a` and `b` are worked with the settings of one studio. */
+/* Whether the job files `a` and `b` use the settings of the same studio. */
 bool lml_find_same_studio(const lml_call *call, const char *a, const char *b);
 /* Where the price list is, or would be: the file given with --prices, else prices.json of the
  * studio of the current folder. LML_NO_FILE when the path is too long. */
@@ -65,11 +65,11 @@ lml_status lml_find_place(const lml_call *call, const char *name, char out[LML_P
 /* A file of the studio of the current folder, whether or not it is there. */
 lml_status lml_find_in_studio(const lml_call *call, const char *name, char out[LML_PATH],
                               lml_error *err);
-/* Refuse to write where a link stands; `doing` says what would ("adopting"). LML_NO_WRITE. */
+/* Refuse to write through a link; `doing` names the action ("adopting"). LML_NO_WRITE. */
 lml_status lml_find_refuse_link(const char *path, const char *doing, lml_error *err);
 /* Make the folder of that file if it is not there. LML_NO_WRITE. */
 lml_status lml_find_make_folder(const char *place, lml_error *err);
-/* Put one more recipe into a kit that is filled, or see that it is there. */
+/* Add a recipe to a filled kit, unless it is there. */
 lml_status lml_find_into(lml_kit *kit, const lml_target *recipe, lml_error *err);
 
 #endif

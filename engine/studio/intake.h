@@ -1,9 +1,9 @@
-/* Intake: file by file, what becomes of a studio when a pack is taken in.
+/* Intake: what happens to each file of a studio when a pack is adopted.
  *
  * Of each file there may be three texts: what the pack had when it was adopted last (the base, kept
- * under recipes/.packs/NAME/), what stands in the studio (ours), and what comes. What the studio
- * left as it was follows the pack. What the studio changed stays where the pack did not change it;
- * where both did, a person says which of them holds, or that they be merged.
+ * under recipes/.packs/NAME/), what stands in the studio (ours), and what comes. Files that the
+ * studio left unchanged follow the pack. Files that the studio changed stay if the pack did not
+ * change them; where both did, a person decides which to keep, or to merge them.
  */
 #ifndef LML_STUDIO_INTAKE_H
 #define LML_STUDIO_INTAKE_H

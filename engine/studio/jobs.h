@@ -1,8 +1,8 @@
 /* Jobs: the job files that the words of a command line mean, files or folders of them.
  *
  * A folder means all *.json in it, by name; not what is in folders below it. All jobs of one
- * command belong to one studio, since they are worked with one house: a job of another studio is
- * refused, unless --house says whose settings hold.
+ * command belong to one studio, since they use one house: a job of another studio is refused,
+ * unless --house names the settings.
  */
 #ifndef LML_STUDIO_JOBS_H
 #define LML_STUDIO_JOBS_H

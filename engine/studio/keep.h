@@ -1,10 +1,10 @@
-/* Keep: a folder in which `lemel batch --keep` leaves what came of each job, for `lemel compare
- * --keep` to take it over instead of working the job again.
+/* Keep: a folder in which `lemel batch --keep` saves the result of each job, for `lemel compare
+ * --keep` to use instead of running the job again.
  *
- * A file is called by a digest of all that its content hangs on: the program itself, every recipe
- * and script within reach, house and prices, the limits, and the job. So nothing in the folder is
- * ever out of date: what has changed is looked for under another name. What is damaged, cut short
- * or not there is worked again. Nobody need tidy the folder, and anybody may empty it.
+ * A file's name is a digest of everything it depends on: the program, every available recipe and
+ * script, house and prices, the limits, and the job. So nothing in the folder is ever out of date:
+ * after a change another name is looked up. Damaged, truncated or missing files are recomputed. The
+ * folder needs no cleaning, and can be emptied at any time.
  *
  *     lml_keep keep;
  *     lml_keep_open(&keep, call, &kit, true, err);
@@ -32,7 +32,7 @@ lml_status lml_keep_open(lml_keep *keep, lml_call *call, const lml_kit *kit, boo
                          lml_error *err);
 /* What was kept of the job, into `out`, which is emptied first; false when nothing was. */
 bool lml_keep_read(lml_keep *keep, const lml_job *job, lml_builder *out);
-/* Said aside, once, when it cannot be written: the job was worked all the same. */
+/* Reported aside, once, if it cannot be written: the job was run all the same. */
 void lml_keep_write(lml_keep *keep, const lml_job *job, lml_span kept);
 /* Say aside how many jobs had nothing kept. */
 void lml_keep_tell(const lml_keep *keep);

@@ -1,8 +1,8 @@
 /* Lock: one command at a time reads a file, changes it and writes it anew.
  *
- * Held is the folder that the file stands in, for the file itself is replaced. Only commands of
- * lemel's heed it. It ends with the process at the latest. Where the file system cannot hold
- * anything, nothing is held and nothing is said.
+ * The folder of the file is locked, because the file itself is replaced. Only lemel's commands
+ * respect it. It ends with the process at the latest. On a file system without locks nothing is
+ * locked, without a message.
  *
  *     lml_lock lock;
  *     if (lml_lock_take("jobs/x.json", &lock, err) == LML_OK) ... read, write

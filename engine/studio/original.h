@@ -1,8 +1,8 @@
-/* Original: lemel's own text that a studio's recipe or rule took the place of, as it was on the day
- * when it did.
+/* Original: lemel's own text that a studio's recipe or rule replaced, as it was on that day.
  *
  * It is kept beside the studio's as recipes/.base/NAME.lua, where nothing reads it as a recipe.
- * Once lemel's own is another, the three texts say what is the house's change and what is lemel's.
+ * When lemel's own changes, the three texts show which changes are the house's and which are
+ * lemel's.
  */
 #ifndef LML_STUDIO_ORIGINAL_H
 #define LML_STUDIO_ORIGINAL_H

@@ -5,9 +5,9 @@
  *     pack.json.sig    whoever signed that page; may be missing
  *     recipes/NAME.lua, scripts/NAME.lua, and files beside them, which nothing reads
  *
- * It comes from a stranger. Plain files only are taken, each read once, without following a link,
- * and what was read is what is judged and kept. A page that lists a file that is not there, a file
- * that it does not list, a sum that is another: all are refused with the file named.
+ * It may come from a stranger. Only plain files are accepted, each read once, without following a
+ * link, and those bytes are checked and kept. A page that lists a missing file, an unlisted file, a
+ * wrong checksum: each is refused, naming the file.
  */
 #ifndef LML_STUDIO_PACK_H
 #define LML_STUDIO_PACK_H

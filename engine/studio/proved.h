@@ -3,8 +3,9 @@
  * The list is recipes/proved.txt of the studio. An entry is a recipe's name, the digest of its file
  * and the version of the engine that proved it; under it, set in, stands all else that took part in
  * its proofs: the recipes that it used and the scripts. The entry holds while none of them has
- * changed. `lemel prove` and `lemel adopt` keep the list; what works a recipe that is not in it
- * says so (see unproved.h). What comes with lemel is proved by lemel's own tests and is not listed.
+ * changed. `lemel prove` and `lemel adopt` keep the list; running a recipe that is not in it gives
+ * a notice (see unproved.h). What comes with lemel is proved by lemel's own tests and is not
+ * listed.
  *
  *     # Recipes whose own proofs passed here: ...
  *     quote sha256:ba7816bf... lemel 0.2.0
@@ -42,10 +43,10 @@ bool lml_proved_holds(const lml_proved *proved, const lml_kit *kit, const lml_ki
  * took part, and no more. */
 void lml_proved_put(lml_proved *proved, const lml_kit *kit, const lml_kit_text *recipe,
                     const lml_json *report);
-/* Make `list` what lml_proved_write would write, for a caller who holds the folder and writes it
- * with other files. */
+/* Make `list` what lml_proved_write would write, for a caller that has the lock and writes it with
+ * other files. */
 lml_status lml_proved_renew(lml_proved *proved, bool *is_new, lml_error *err);
-/* Write what was put into the list as it stands by now: another command may have written too. */
+/* Merge what was put into the current list: another command may have written too. */
 lml_status lml_proved_write(lml_proved *proved, lml_error *err);
 
 #endif

@@ -1,7 +1,7 @@
 /* Unproved: what is said aside of recipes that were run and did not come with lemel: that one is
  * not proved as it is, and that it is used in place of lemel's own.
  *
- * It sees each result, and says each recipe once.
+ * It sees each result, and reports each recipe once.
  *
  *     lml_unproved unproved;
  *     lml_unproved_open(&unproved, call, studio);

@@ -1,6 +1,6 @@
-/* Argument: the words of a command line, read by one table from which help comes too.
+/* Argument: the words of a command line, read by one table that also gives the help.
  *
- * Options may stand anywhere; "--" ends them; "-5 g" is a value and no option. An unknown option or
+ * Options may be anywhere; "--" ends them; "-5 g" is a value, not an option. An unknown option or
  * one that the command does not take is refused with the nearest name. Nothing is guessed.
  */
 #ifndef LML_TERMINAL_ARGUMENT_H

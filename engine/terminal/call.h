@@ -1,4 +1,4 @@
-/* Call: what was asked of the command, and what it is going to print.
+/* Call: the command's arguments, and its output.
  *
  * A subcommand appends its results to `out` and complaints about one of several targets to `aside`;
  * main alone prints, writes files and ends the process. One whose results are many calls `emit` now
@@ -18,10 +18,10 @@ struct lml_call {
     bool bold;
     lml_builder out;   /* results */
     lml_builder aside; /* for standard error, after the results */
-    char done[1200];   /* what stands in a file already: said when anything fails afterwards */
-    /* Print what stands in `out` and empty it; with -o it stays for the file. LML_NO_WRITE. */
+    char done[1200];   /* what is in a file already: printed if anything fails afterwards */
+    /* Print `out` and empty it; with -o it stays for the file. LML_NO_WRITE. */
     lml_status (*emit)(lml_call *call, lml_error *err);
-    /* Show a person who watches that so many of `all` jobs are done. */
+    /* Show progress to a person: how many of `all` jobs are done. */
     void (*progress)(const lml_call *call, size_t done, size_t all);
 };
 

@@ -1,7 +1,7 @@
 /* Clock: the one place that reads the computer's clock, when a person wrote `--at now` or records
- * what is of a moment still to come. LEMEL_NOW in the environment stands in for it.
+ * what is of a moment still to come. LEMEL_NOW in the environment replaces it.
  *
- * No recipe and no result depends on it: what it says is written down as if the person had.
+ * No recipe and no result depends on it: its time is written down as if the person had typed it.
  */
 #ifndef LML_TERMINAL_CLOCK_H
 #define LML_TERMINAL_CLOCK_H

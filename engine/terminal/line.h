@@ -1,4 +1,4 @@
-/* Line: what a person types, a line at a time, or what standard input holds instead.
+/* Line: reads a line that a person types, or a line of standard input.
  *
  *     lml_line_reader reader = {0};
  *     lml_status s = lml_line_read(&reader, &line, &ended, err);

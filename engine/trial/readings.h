@@ -1,4 +1,4 @@
-/* Readings: how often what a job says with a spread was measured, or the readings themselves.
+/* Readings: how many readings a spread in a job comes from, or the readings themselves.
  *
  *     "readings": [ { "old_metal[0].tests[0].found": 5 },
  *                   { "gold": ["562 ‰", "559 ‰", ...], "copper": ["210 ‰", "214 ‰", ...] } ]

@@ -1,5 +1,5 @@
-/* Spread: what a row of draws says: mean, standard deviation, 95 % intervals; and when enough were
- * drawn (JCGM 101:2008, 7.6, 7.7, 7.9).
+/* Spread: statistics of draws: mean, standard deviation, 95 % intervals; and when enough were drawn
+ * (JCGM 101:2008, 7.6, 7.7, 7.9).
  *
  *     lml_spread_of(draws, count, sorted, &s);     s.mean, s.low, s.high
  */

@@ -1,4 +1,4 @@
-/* Sure: how far off the figures of a job may be, from the spreads of what it says.
+/* Sure: how far off the figures of a job may be, from the spreads in it.
  *
  * Distributions are propagated by runs of the whole job with drawn inputs (JCGM 101:2008): in
  * blocks until mean, standard deviation and both ends of the 95 % interval are stable to one
@@ -26,7 +26,7 @@ enum {
     LML_SURE_BLOCK = 10000,
     LML_SURE_MOST = 50000,
     LML_SURE_LEAST = 100,
-    LML_SURE_FIRST = 1000, /* a first answer is worth telling */
+    LML_SURE_FIRST = 1000, /* a first answer is worth showing */
     LML_SURE_FIGURES = 200
 };
 

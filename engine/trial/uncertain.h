@@ -1,22 +1,21 @@
-/* Uncertain: what a job, or the house for it, writes with a spread, and the job's text with other
- * figures in its place.
+/* Uncertain: what a job, or the house, writes with a spread, and the job's text with drawn figures
+ * in its place.
  *
  * "562 ‰ ± 6 ‰" is normal with that standard deviation, "12.3..12.5 g" even between its ends; what
- * past jobs taught, a median with the spread of its logarithm, is normal in that. Each hangs on one
- * source of chance of its own; entries that name the same assay share theirs, for one assay that is
+ * past jobs taught, a median with the spread of its logarithm, is normal in that. Each has one
+ * random source of its own; entries that name the same assay share theirs, because an assay that is
  * too high is too high for all.
  *
  * Where the job says under `readings` from how many readings a spread was found, it is Student's
- * (JCGM 101:2008, 6.4.9). Where it has the readings themselves they make the spread, and what was
- * read together hangs together as the readings do.
+ * (JCGM 101:2008, 6.4.9). Where it has the readings themselves they make the spread, and readings
+ * taken together are correlated as measured.
  *
  * Of a composition that adds up to the whole the parts without a spread take up what is left, each
  * in proportion: an analysis that finds more gold finds less of the rest.
  *
  * A draw moves the middle and keeps the spread, so that a recipe that calculates with the spread
- * does so in every draw. What cannot be (more than 1000 ‰, a mass below zero) is drawn again. The
- * draws come from a digest of what is uncertain and from nothing else: another title moves no
- * figure.
+ * does so in every draw. Impossible values (more than 1000 ‰, a mass below zero) are drawn again.
+ * The draws depend only on a digest of what is uncertain: another title changes no figure.
  *
  *     lml_uncertain u = lml_uncertain_on(&alloc);
  *     lml_uncertain_find(&u, job, "job.json", house, err);
@@ -53,7 +52,7 @@ typedef struct lml_uncertain_item {
     bool fineness;                  /* it reads as one: at most 1000 ‰ */
     size_t whole;  /* of a composition that adds up to the whole: which, counted from 1; else 0 */
     bool follows;  /* has no spread of its own: it is what the others leave */
-    bool positive; /* less than nothing makes no sense */
+    bool positive; /* negative makes no sense */
     lml_span unit, spread; /* as written: "‰", and "± 6 ‰" or nothing */
     size_t source;
 } lml_uncertain_item;

@@ -1,5 +1,5 @@
-/* What: what becomes of a figure of a job when one thing that it says is another, or which such
- * thing makes the figure what is wished; by runs of the whole job.
+/* What: how a figure of a job changes with one input, or which input gives a wanted figure; by runs
+ * of the whole job.
  *
  *     lml_asked_what what = {.figure = "price", .input = "rates.bench", .range = "50..90 USD/h"};
  *     lml_what_run(engine, job, "job.json", &what, &writer, err);

@@ -68,7 +68,7 @@ lml_unit_sort lml_unit_sort_of(lml_unit u);
 /* "J/(g·K)". Returns the length. `out` holds at least LML_UNIT_TEXT bytes. */
 enum { LML_UNIT_TEXT = 64 };
 size_t lml_unit_write(lml_unit u, uint16_t currency, char *out);
-/* The unit a value of this dimension prints in when nobody wrote one (mass g, length mm, volume
+/* The unit in which a value of this dimension prints if none was written (mass g, length mm, volume
  * cm3, density g/cm3, time min, pressure kPa, energy kJ ...); SI products for all others. */
 lml_unit lml_unit_usual(lml_dimension d);
 /* Unit of a product or quotient, for printing: the factors put together, or lml_unit_usual of

@@ -1,4 +1,4 @@
-/* Words that are no unit, and what is said of them.
+/* Words that are not units, and the messages for them.
  */
 #ifndef LML_UNIT_UNIT_REFUSE_H
 #define LML_UNIT_UNIT_REFUSE_H

@@ -1,4 +1,4 @@
-/* Signs of currencies, which are refused with the letters to write instead.
+/* Currency signs, which are refused with the letters to write instead.
  */
 #ifndef LML_UNIT_UNIT_SIGN_H
 #define LML_UNIT_UNIT_SIGN_H

@@ -86,7 +86,7 @@ enum lml_unit_id {
     LML_U_COUNT
 };
 
-/* The row whose name or spelling `word` is; LML_U_COUNT when there is none. */
+/* The row with the name or spelling `word`; LML_U_COUNT when there is none. */
 unsigned lml_unit_table_find(lml_span word);
 /* A row for a unit with a power, if the table has one (cm with 3 gives cm3), and back. */
 unsigned lml_unit_table_with_power(unsigned id, int power);

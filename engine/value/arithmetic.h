@@ -1,8 +1,8 @@
 /* Arithmetic of values: the operator table of docs/values.md.
  *
- * One function per operator, one error convention. What does not mix is LML_MISMATCH and says in
- * the user's words what clashes and the likely fix ("a density turns one into the other"). A result
- * that is not finite is LML_OVERFLOW; division by zero LML_BAD_VALUE.
+ * One function per operator, one error convention. Kinds that do not mix give LML_MISMATCH, which
+ * says in the user's words what clashes and the likely fix ("a density turns one into the other").
+ * A result that is not finite is LML_OVERFLOW; division by zero LML_BAD_VALUE.
  */
 #ifndef LML_VALUE_ARITHMETIC_H
 #define LML_VALUE_ARITHMETIC_H

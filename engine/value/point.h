@@ -1,8 +1,8 @@
 /* Arithmetic of points on a scale: temperatures, moments and times of day.
  *
  * A point less a point is a difference, a point and a difference are a point; nothing else. A time
- * is taken to the nearest second; a time of day goes round at midnight. A temperature below
- * absolute zero and a moment outside the years 1 to 9999 are LML_BAD_VALUE.
+ * is rounded to the nearest second; a time of day wraps at midnight. A temperature below absolute
+ * zero and a moment outside the years 1 to 9999 are LML_BAD_VALUE.
  */
 #ifndef LML_VALUE_POINT_H
 #define LML_VALUE_POINT_H

@@ -1,7 +1,7 @@
 /* Refusals of arithmetic, in the words of the person who wrote the sum.
  *
- * Each names both values with what they are, and hints at the likely fix. Nothing is composed when
- * `err` is NULL, so a caller that only asks whether two values mix pays nothing.
+ * Each names both values with what they are, and hints at the likely fix. No text is built if `err`
+ * is NULL, so a caller that only checks whether two values mix pays nothing.
  *
  *     lml_refusal_mismatch(LML_ADD, &mass, &volume, err);
  *     -> "a mass (12.0 g) and a volume (3.1 mL) cannot be added"

@@ -3,7 +3,7 @@
  * money.
  *
  * Not meant to be read back: a figure cut to six digits has lost the rest. A fineness is cut
- * downwards, since no paper may show more than is there.
+ * downwards, since no paper may show more than there is.
  *
  *     lml_show_value(&v, &builder);   "16.1042", "1,149.00 USD", "94.30 EUR/g", "58.0 g"
  */

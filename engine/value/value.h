@@ -90,7 +90,7 @@ double lml_value_deviation(const lml_value *v);
 /* What the value is in words for a message: "a mass", "a fine mass of gold", "an amount of USD".
  * `out` holds at least 80 bytes. */
 const char *lml_value_what(const lml_value *v, char *out, size_t size);
-/* A number or a ratio: what scales another value and leaves its kind. */
+/* A number or a ratio: it scales another value and keeps its kind. */
 bool lml_value_is_scalar(const lml_value *a);
 
 #endif

@@ -57,7 +57,7 @@ typedef enum lml_wanted {
 const char *lml_wanted_name(lml_wanted w);
 const char *lml_wanted_example(lml_wanted w);
 const char *lml_wanted_words(lml_wanted w);
-/* Zero in a unit of the kind, as "0 g", where less than nothing makes no sense; else NULL. */
+/* Zero in a unit of the kind, as "0 g", where a negative value makes no sense; else NULL. */
 const char *lml_wanted_nothing(lml_wanted w);
 /* LML_WANTED_COUNT when unknown. */
 lml_wanted lml_wanted_by_name(lml_span name);

@@ -1,7 +1,7 @@
-/* Bind: the words of recipes that speak for the floors below, and what the files of these share:
- * values and alloys to and from Lua.
+/* Bind: the words of recipes that call the floors below, and what their files share: values and
+ * alloys to and from Lua.
  *
- * Bindings push, check and register; the sums are those of the floors below.
+ * Bindings push, check and register; the floors below do the calculations.
  */
 #ifndef LML_WORDS_BIND_H
 #define LML_WORDS_BIND_H

@@ -1,4 +1,4 @@
-/* Lib: the words of recipes that have no floor below to speak for, an array a file.
+/* Lib: the words of recipes that need no lower floor, one array per file.
  */
 #ifndef LML_WORDS_LIB_H
 #define LML_WORDS_LIB_H

@@ -1,13 +1,12 @@
-/* Worker pool: many jobs over a few workers that stay.
+/* Worker pool: runs many jobs in a few persistent workers.
  *
  * Each worker serves one job after the other (see process.h). Jobs are handed in one at a time;
- * results are handed out in the order of the jobs, through `deliver`. So many and no more are held
+ * results are handed out in the order of the jobs, through `deliver`. Only a limited number is held
  * at a time: lml_worker_pool_put waits, and delivers, until there is room.
  *
  * A worker that hangs or dies costs its own job only and is replaced. One that dies, or runs out of
- * time or memory, after it has served other jobs may only be worn: the job is worked once more by a
- * new one, and what that one says holds. So what comes of a job does not hang on the jobs before
- * it.
+ * time or memory, after it has served other jobs may only be worn out: the job is run once more by
+ * a new one, and that result counts. So the result of a job does not depend on the jobs before it.
  *
  *     lml_worker_pool_put(pool, &job, err);      ... for each job
  *     lml_worker_pool_finish(pool, err);
@@ -55,10 +54,10 @@ lml_status lml_worker_pool_new(const lml_worker_pool_orders *orders, lml_worker_
 /* Hand in a job, which is copied. */
 lml_status lml_worker_pool_put(lml_worker_pool *pool, size_t kit, const lml_job *job,
                                lml_error *err);
-/* Hand in what could not be read: its turn comes with this error. */
+/* Hand in a job that could not be read: its result is this error. */
 lml_status lml_worker_pool_put_error(lml_worker_pool *pool, size_t kit, const char *shown,
                                      const lml_error *error, lml_error *err);
-/* Deliver what is worked until `descriptor` can be read. */
+/* Deliver results until `descriptor` can be read. */
 lml_status lml_worker_pool_await(lml_worker_pool *pool, int descriptor, lml_error *err);
 /* Until all is delivered. */
 lml_status lml_worker_pool_finish(lml_worker_pool *pool, lml_error *err);
