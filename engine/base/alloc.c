@@ -18,7 +18,7 @@ lml_alloc lml_alloc_heap(void)
     return (lml_alloc){heap_resize, NULL};
 }
 
-/* Whether the next request for more is one that was told to fail. */
+/* Whether the next request for more memory must fail. */
 static int fails_now(lml_meter *meter)
 {
     meter->requests++;

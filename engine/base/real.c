@@ -35,7 +35,7 @@ double lml_real_expm1(double x)
     return less.high + (less.low + power.low * size);
 }
 
-/* Whether x has no finite logarithm, and then what stands for it. */
+/* Whether x has no finite logarithm, and then its value. */
 static bool is_special(double x, double *out)
 {
     if (x > 0 && x <= DBL_MAX)

@@ -10,7 +10,7 @@ typedef struct dump {
     size_t count;
 } dump;
 
-enum { DEPTH_MOST = 250, ABSOLUTE = -128 }; /* Lua lets no more functions stand in each other */
+enum { DEPTH_MOST = 250, ABSOLUTE = -128 }; /* Lua's limit of nested functions */
 
 static const unsigned char *take(dump *d, size_t length)
 {
@@ -58,8 +58,8 @@ static void skip_constants(dump *d)
     }
 }
 
-/* The lines of instructions: each so far from the one before, or as it stands in the list after.
- * The first of a function (...) is none of its author's. */
+/* The lines of instructions: each relative to the one before, or given in the list that follows.
+ * The first of a vararg function is not the author's. */
 static void mark(dump *d, bool counts, bool takes_more, size_t first)
 {
     size_t count = take_size(d);

@@ -46,7 +46,7 @@ static void add_number(lua_State *L, int index, lml_builder *to)
     }
 }
 
-/* Between its small members and the amount a value has bytes that nobody sets. */
+/* A value has unset padding bytes between its small members and the amount. */
 static void add_value(const lml_value *v, lml_builder *to)
 {
     enum { SMALL = offsetof(lml_value, unit) + sizeof v->unit };

@@ -88,7 +88,7 @@ double lml_figure_amount(lua_State *L, int index, lml_wanted wanted, const char 
     lml_value room;
     lml_error e;
     const lml_value *v = lml_figure_check(L, index, &room);
-    /* A ratio is a number wherever a number is due, and the other way round. */
+    /* A ratio is accepted where a number is needed, and the other way round. */
     bool plain =
         v->kind == LML_NUMBER || (v->kind == LML_QUANTITY && lml_dimension_none(v->dimension));
     bool plain_due = wanted == LML_WANT_NUMBER || wanted == LML_WANT_RATIO;

@@ -108,7 +108,7 @@ void lml_key_sort(lua_State *L, int keys, lua_Integer count)
     }
 }
 
-/* The same for keys of any type: the others stand behind numbers and texts. */
+/* The same for keys of any type: the others come after numbers and texts. */
 static bool stands_before(lua_State *L, int a, int b)
 {
     int type_a = lua_type(L, a), type_b = lua_type(L, b);
@@ -123,7 +123,7 @@ static bool stands_before(lua_State *L, int a, int b)
     return lua_toboolean(L, a) < lua_toboolean(L, b);
 }
 
-enum { LOOKED_AT = 2 /* a key, which may be told from many and compared with the first so far */ };
+enum { LOOKED_AT = 2 /* a key, which may be hashed and compared with the first so far */ };
 
 bool lml_key_find_odd(lua_State *L, int table, lml_key_is_odd *odd, const void *self)
 {

@@ -82,10 +82,7 @@ static int raise_death(lua_State *L)
  * limit is in sight. */
 static void tend_garbage(lml_box *box)
 {
-    enum {
-        SELDOM = 1000,
-        USUAL = 200
-    }; /* next when there is so much, in percent of what was left */
+    enum { SELDOM = 1000, USUAL = 200 }; /* next collection at this percentage of what was left */
     if (box->garbage == LML_GARBAGE_LIES && box->meter.used > GARBAGE_LET_LIE) {
         box->garbage = LML_GARBAGE_SELDOM;
         lua_gc(box->L, LUA_GCINC, SELDOM, 0, 0);
@@ -109,7 +106,8 @@ void lml_box_ask(lml_box *box, uint64_t steps)
                     "it took longer than its time limit");
 }
 
-/* Also of what costs more than a thousand steps at once none goes on after an interrupt. */
+/* Work that costs more than a thousand steps at once does not continue after an interrupt
+ * either. */
 static void pay(lml_box *box, uint64_t steps)
 {
     for (uint64_t some; !box->dead && steps > 0; steps -= some) {
@@ -152,8 +150,7 @@ void lml_box_move(lml_box *box, uint64_t steps)
     lml_box_ask(box, steps);
 }
 
-/* So many instructions of Lua were worked. While calls are deep each may have copied a good part of
- * the stack. */
+/* Counts Lua instructions. While calls are deep each may have copied a good part of the stack. */
 static void move_stack(lml_box *box, uint64_t instructions)
 {
     lml_moves *m = &box->moves;

@@ -251,7 +251,7 @@ static void set_step(lua_State *L, int index, uint32_t step)
     set_in(L, lua_type(L, index) == LUA_TSTRING ? &TEXTS : &STEPS, index, step);
 }
 
-/* The text of what stands at the index. */
+/* The text of the value at the index. */
 static const char *text_at(lua_State *L, lml_trace *t, int index)
 {
     char text[LML_VALUE_TEXT + 2];
@@ -312,7 +312,8 @@ static bool has_digit(lml_span text)
     return false;
 }
 
-/* The step of all that the recipe at work has made bare by now, or was told so; 0 for nothing. */
+/* The step of everything that the current recipe has made a bare number so far, or was given as
+ * one; 0 for nothing. */
 static uint32_t bare_step(lml_trace *t)
 {
     if (!t->text || t->lefts == t->left_from)
@@ -356,7 +357,7 @@ static void note_left(lml_trace *t, uint32_t step)
     void *list = t->left;
     if (!step || t->step[step].inputs == 0 || is_left(t, &t->step[step]))
         return;
-    if (t->lefts - t->left_from == LML_TRACE_LEFT) { /* one step stands for them all */
+    if (t->lefts - t->left_from == LML_TRACE_LEFT) { /* one step for all of them */
         uint32_t all = bare_step(t);
         t->step[all].is = "earlier plain numbers";
         t->step[all].how = LML_TRACE_PLAIN;
@@ -376,7 +377,7 @@ static uint32_t cut_step(lml_trace *t)
     return bare == t->told ? t->told : t->cut;
 }
 
-/* Whether the number stands in the text, as written. */
+/* Whether the number is in the text, as written. */
 static bool has_number(lml_span text, double x)
 {
     for (size_t i = 0; i < text.length; i++) {
@@ -420,7 +421,7 @@ static bool is_among_left(const lml_trace *t, const char *is)
     return false;
 }
 
-/* Whether the bare number was written or said, and so tells nothing of what was made bare. */
+/* Whether the bare number was written or entered, and so does not come from a value. */
 static bool is_innocent(lua_State *L, const lml_trace *t, const lml_step *at, double x)
 {
     if (is_constant(t, at, fabs(x)))
@@ -815,7 +816,7 @@ static int traced(lua_State *L)
     const char *name = lua_touserdata(L, lua_upvalueindex(2));
     const int count = lua_gettop(L);
     list_left(t);
-    bare_step(t); /* both are lists of inputs, and stand before this one */
+    bare_step(t); /* both are lists of inputs, and come before this one */
     lml_step step = {.how = name, .member = "", .first = (uint32_t)t->inputs};
     lml_box_need_stack(L, 12);
     t->of_values = t->of_plain = t->of_bare = false;

@@ -82,7 +82,7 @@ static const char *beginning_of(lml_span text)
     return NULL;
 }
 
-/* Where the next of lemel's words in capitals stands; the length of the text when none does. */
+/* Offset of the next of lemel's words in capitals; the length of the text if there is none. */
 static size_t find_capitals(lml_span text, size_t from, size_t *length, const char **which)
 {
     bool inside = false;

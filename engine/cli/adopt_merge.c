@@ -11,7 +11,7 @@
 #include <stdio.h>
 #include <string.h>
 
-/* The recipe at hand: what lemel's was, what the studio's is, what lemel's is now. */
+/* The recipe: lemel's old text, the studio's, and lemel's new one. */
 typedef struct merging {
     lml_call *call;
     char studio[LML_PATH], name[64], place[LML_PATH], base[LML_PATH];

@@ -71,8 +71,7 @@ static lml_status check_signature(adoption *a, lml_error *err)
     return status;
 }
 
-/* ---- whether it may stand here -----------------------------------------------------------------
- */
+/* ---- whether it may be here ----------------------------------------------------------------- */
 
 /* A whole recipe of lemel's is another matter than an answer at a point where lemel asks. */
 static lml_status check_shipped(const adoption *a, lml_error *err)
@@ -133,7 +132,7 @@ static lml_status write_origin(const adoption *a, lml_builder *out, lml_error *e
     return lml_json_writer_end(&w, err);
 }
 
-/* Lemel's own text that a recipe of the pack takes the place of. */
+/* Lemel's own text that a recipe of the pack replaces. */
 static lml_status put_bases(const adoption *a, lml_change *change, lml_error *err)
 {
     lml_kit shipped = lml_kit_on(&a->call->alloc);
@@ -208,7 +207,7 @@ static lml_status take_in(adoption *a, lml_error *err)
     return status;
 }
 
-/* Nothing would be written that does not stand there. */
+/* Nothing would be written that is not there already. */
 static bool stands_already(const adoption *a)
 {
     bool same = strcmp(a->intake.former_digest, a->pack.digest) == 0;
@@ -278,8 +277,8 @@ static lml_status count_faults(const adoption *a, const lml_kit *kit, lml_json_d
     return status;
 }
 
-/* What house.json sets and nothing reads any more stops every job: it is told with the adoption,
- * not by the next run. */
+/* A setting in house.json that nothing reads any more stops every job: it is reported by the
+ * adoption, not by the next run. */
 static lml_status tell_settings(const adoption *a, lml_error *err)
 {
     lml_json_document *now = NULL, *then = NULL;

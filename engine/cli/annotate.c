@@ -43,8 +43,8 @@ static void append_fields(lml_builder *out, const lml_json *fields)
     lml_builder_add_text(out, " }");
 }
 
-/* The kind of what a list or a set of named entries holds is in its `of`, the rest beside; what
- * a list within a list holds is not told. */
+/* The kind of the entries of a list or of named entries is in its `of`; lists within lists are not
+ * described further. */
 static void append_entries(lml_builder *out, const lml_json *shape)
 {
     const lml_json *of = lml_json_member(shape, "of");
@@ -130,7 +130,7 @@ static void append_class(lml_builder *out, const char *class, const char *recipe
     lml_builder_add_char(out, '\n');
 }
 
-/* Two declarations of `rule`, told apart by the point, are one function to an editor. */
+/* Two declarations of `rule`, distinguished by the point, are one function for an editor. */
 static void append_rule(lml_builder *out, const char *recipe, const char *point)
 {
     lml_builder_add_format(out,

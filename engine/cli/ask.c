@@ -194,8 +194,8 @@ lml_status lml_ask_parse(const lml_call *call, const lml_builder *answer, lml_js
     return parse(&call->alloc, (lml_span){answer->at, answer->length}, out, err);
 }
 
-/* What a recipe declares, and what its proofs come to, hangs on no setting: a house that is not
- * filled in yet is no hindrance. */
+/* A recipe's declaration and proofs depend on no setting, so the house need not be filled in
+ * yet. */
 static lml_status order_alone(const lml_kit *kit, lml_task_work work, const char *recipe,
                               lml_builder *out, lml_error *err)
 {

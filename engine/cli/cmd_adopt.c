@@ -1,5 +1,5 @@
 #define _XOPEN_SOURCE 700 /* lstat */
-/* adopt: a recipe from elsewhere, looked at, proved and taken into the studio. */
+/* adopt: a recipe from elsewhere, shown, proved and put into the studio. */
 #include "cli/adopt_merge.h"
 #include "cli/adopt_pack.h"
 #include "cli/ask.h"
@@ -12,7 +12,7 @@
 #include <string.h>
 #include <sys/stat.h>
 
-/* The recipe at hand. `before` is what stood within reach by its name, NULL for none. */
+/* The recipe. `before` is the available one of that name, NULL for none. */
 typedef struct adoption {
     lml_call *call;
     lml_kit kit;
@@ -48,8 +48,7 @@ static lml_status read_words(adoption *a, lml_error *err)
     return LML_USAGE;
 }
 
-/* A recipe that this one takes the place of may be unsound; then there is nothing to hold it
- * against. */
+/* A recipe that this one replaces may be unsound; then there is nothing to compare with. */
 static lml_status look(adoption *a, lml_error *err)
 {
     lml_error ignored;
@@ -65,7 +64,7 @@ static lml_status look(adoption *a, lml_error *err)
     return status == LML_OK ? lml_ask_inspect(&a->kit, own_text(a)->name, &a->about, err) : status;
 }
 
-/* As of a pack: no other bytes than those that somebody told of. */
+/* As for a pack: only the bytes that were shown. */
 static lml_status check_digest(const adoption *a, lml_error *err)
 {
     const char *due = a->call->arguments.value[LML_OPTION_DIGEST];
@@ -92,7 +91,7 @@ static const char *missing(const adoption *a)
     return NULL;
 }
 
-/* True when it has proofs and all of them pass. What stands in their way is said. */
+/* True if it has proofs and all of them pass. Failures are reported. */
 static bool prove(adoption *a, lml_error *why)
 {
     if (lml_ask_prove(&a->kit, own_text(a)->name, &a->proofs, why) != LML_OK)

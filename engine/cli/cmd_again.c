@@ -1,5 +1,5 @@
-/* again: a saved result held against its job worked anew. The report is put together as JSON, and
- * its text is drawn from that. */
+/* again: a saved result compared with a new run of its job. The report is made as JSON, and printed
+ * from that. */
 #include "cli/ask.h"
 #include "cli/cmd.h"
 #include "cli/held.h"
@@ -39,7 +39,7 @@ static lml_status read_result(again *a, const char *path, lml_error *err)
     if (lml_json_kind_of(lml_json_member(root, "results")) == LML_JSON_RECORD &&
         input(root, "job", "digest").length > 0 && input(root, "job", "file").length > 0)
         return LML_OK;
-    /* What else it may be is nobody's business: no line of it is shown. */
+    /* If it is anything else, none of it is shown. */
     lml_fail(err, LML_BAD_DATA, "%s is not a result that can be run again", path);
     lml_error_hint(err, "save one with: lemel run JOB --format json -o result.json");
     return LML_BAD_DATA;
@@ -85,7 +85,7 @@ static lml_target find_job(const again *a, size_t *first_value)
 }
 
 /* From here on the house and prices of the result, where they still are and nobody names others.
- * One that the system does not let us look at is still there. */
+ * One that the system does not let us read still counts as there. */
 static lml_status aim(const again *a, lml_error *err)
 {
     lml_call *call = a->call;

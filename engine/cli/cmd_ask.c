@@ -184,7 +184,8 @@ static lml_status say_title(lml_session *s, lml_error *err)
     return status;
 }
 
-/* A run that fails for want of a setting names it in quotes, as "need needs 'button' ...". */
+/* A run that fails because a setting is missing names it in quotes, as "need needs 'button'
+ * ...". */
 static bool name_setting(const lml_error *error, char at[LML_JSON_PATH])
 {
     const char *from = strchr(error->message, '\''), *to = from ? strchr(from + 1, '\'') : NULL;
@@ -223,7 +224,7 @@ static lml_status ask_settings(lml_session *s, lml_error *err)
                                                     "the job keeps them\n");
             s->under = at;
             s->at[0] = '\0';
-            lml_error ignored; /* no setting of that name: the run's own refusal is told */
+            lml_error ignored; /* no setting of that name: the run's own refusal is reported */
             named = lml_session_ask(s, &ignored) == LML_OK;
             s->under = under;
         }
@@ -271,7 +272,7 @@ static lml_status finish(lml_session *s, lml_error *err)
     return lml_cmd_run_target(call, false, err);
 }
 
-/* What is missing at the end is asked once more; what is then still missing is told. */
+/* What is missing at the end is asked once more; what is then still missing is reported. */
 static lml_status ask_all(lml_session *s, lml_error *err)
 {
     lml_status status = say_title(s, err);

@@ -103,7 +103,7 @@ static bool is_one_line(lml_span text)
            !memchr(text.at, '\n', text.length);
 }
 
-/* What is kept of a result stands behind its line. */
+/* What is saved of a result follows its line. */
 static lml_span cut_kept(const batch *b, lml_span *answer)
 {
     const char *end = answer->at + answer->length,
@@ -141,7 +141,7 @@ static lml_status deliver(void *self, const lml_worker_pool_result *result, lml_
 
 /* ---- jobs ---- */
 
-/* The text becomes that with what came of the jobs that it lists. */
+/* Adds the results of the listed jobs to the text. */
 static lml_status gather(const batch *b, const char *shown, lml_builder *text, lml_error *err)
 {
     lml_job_text job = {.text = *text, .shown = shown};
@@ -164,7 +164,7 @@ static lml_status put_files(batch *b, const lml_jobs *jobs, lml_error *err)
             job.text = (lml_span){text.at ? text.at : "", text.length};
             status = lml_worker_pool_put(b->pool, 0, &job, err);
         } else if (read == LML_NO_MEMORY) {
-            /* The command's own want, nothing of the job's. */
+            /* A failure of the command itself, not of the job. */
             status = lml_fail(err, read, "%s", error.message);
         } else {
             status = lml_worker_pool_put_error(b->pool, 0, job.shown, &error, err);
@@ -174,7 +174,7 @@ static lml_status put_files(batch *b, const lml_jobs *jobs, lml_error *err)
     return status;
 }
 
-/* The line is whole. One of blanks alone is no job. */
+/* The line is complete. A blank line is not a job. */
 static lml_status put_line(batch *b, lml_error *err)
 {
     char shown[sizeof LINE + 20];

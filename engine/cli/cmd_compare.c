@@ -172,7 +172,7 @@ static lml_status deliver(void *self, const lml_worker_pool_result *result, lml_
 
 /* ---- jobs ---- */
 
-/* The two sides may find other things in the jobs that it lists: each is worked apart. */
+/* The two sides may get different results of the listed jobs, so each is run separately. */
 static bool lists_others(const lml_builder *text, const char *shown, lml_error *why)
 {
     lml_listed listed;

@@ -51,7 +51,7 @@ static lml_status report(lml_call *call, const lml_amended *file, const lml_json
     return lml_builder_status(&call->out, err);
 }
 
-/* How much a result says of the point: 3 that it is open, 2 that it is none, 1 that others are. */
+/* What a result says about the point: 3 it is open, 2 it is not, 1 others are. */
 static int says_of(lml_call *call, const lml_text *result, const char *code)
 {
     lml_json_document *doc = NULL;
@@ -89,8 +89,9 @@ static lml_status find_result(lml_call *call, const lml_builder *text, lml_text 
     return LML_OK;
 }
 
-/* The point is taken from the job as it is now, under the lock, so that nobody confirms what has
- * just changed. For all jobs the entry goes into the house, and the job only shows the point. */
+/* The point is taken from the job as it is now, under the lock, so that a point that has just
+ * changed cannot be confirmed. For all jobs the entry goes into the house, and the job only shows
+ * the point. */
 static lml_status confirm(lml_call *call, lml_amended *file, lml_error *err)
 {
     const lml_arguments *a = &call->arguments;

@@ -6,7 +6,7 @@
 
 enum { INDENT = 3, COLUMN = 22, NAMES_MOST = 200 };
 
-/* What holds when it is worked here, with the options of this call. */
+/* What applies when it is run here, with the options of this call. */
 static lml_limits limits_of_engine(const lml_kit *kit)
 {
     lml_engine_options options = {.limits = lml_limits_of_engine(&kit->limits)};

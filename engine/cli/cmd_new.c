@@ -97,7 +97,7 @@ static void write_start(const char *name, lml_builder *out)
     lml_builder_add_text(out, at);
 }
 
-/* A new recipe would take the place of one of its name. */
+/* A new recipe would replace one of its name. */
 static lml_status check_name(lml_call *call, const char *name, lml_error *err)
 {
     lml_kit kit = lml_kit_on(&call->alloc);
@@ -156,7 +156,7 @@ static void put_names(lml_builder *out, const char *head, const char *before,
     }
 }
 
-/* Lemel's own answer, below what the point is told and answers. */
+/* Lemel's own answer, below what the point is given and answers. */
 static lml_status write_rule(const lml_kit *shipped, const lml_kit_text *own, lml_builder *out,
                              lml_error *err)
 {
@@ -219,8 +219,8 @@ static lml_status make_rule(lml_call *call, const char *word, lml_error *err)
     return status;
 }
 
-/* Settings of the Lua language server for the studio's folder. The words stand in a folder that is
- * not taken for recipes. */
+/* Settings of the Lua language server for the studio's folder. The words are in a folder that is
+ * not read for recipes. */
 static const char editor_settings[] =
     "{\n"
     "  \"runtime.version\": \"Lua 5.4\",\n"
@@ -231,7 +231,7 @@ static const char editor_settings[] =
     "  \"workspace.library\": [\".lemel\"]\n"
     "}\n";
 
-/* The place of a file in the studio, where neither a link stands nor its folder is one. */
+/* The path of a file in the studio, unless it or its folder is a link. */
 static lml_status find_own(lml_call *call, const char *name, char place[LML_PATH], lml_error *err)
 {
     lml_status status = lml_find_in_studio(call, name, place, err);

@@ -1,4 +1,4 @@
-/* price: a metal's new price into prices.json, and the one that stood into its history. */
+/* price: a metal's new price into prices.json, and the previous one into its history. */
 #include "base/decimal.h"
 #include "cli/amend.h"
 #include "cli/cmd.h"

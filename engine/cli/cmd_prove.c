@@ -16,7 +16,7 @@ typedef struct tally {
     lml_call *call;
     const lml_kit *kit;
     lml_kit shipped; /* what comes with lemel is proved by itself */
-    bool changed;    /* the house has rules or recipes in the place of lemel's own */
+    bool changed;    /* the house has rules or recipes that replace lemel's own */
     lml_json_writer json;
     size_t name_columns;
     size_t passed, failed;
@@ -157,8 +157,8 @@ static void put_fault(tally *t, const char *recipe, const lml_error *error)
     lml_builder_add_format(&t->call->out, "%-*s  cannot be proved\n", (int)t->name_columns, recipe);
 }
 
-/* The studio's own recipes stand in its list of those that are proved, and lemel's own of that name
- * is kept beside the first of them. `report` NULL: it cannot be proved. */
+/* The studio's own recipes are in its list of proved recipes, and lemel's own of that name is kept
+ * beside the first of them. `report` NULL: it cannot be proved. */
 static void keep(tally *t, const lml_kit_text *text, const lml_json *report)
 {
     if (strcmp(text->from, "studio") != 0)
@@ -173,9 +173,8 @@ static void keep(tally *t, const lml_kit_text *text, const lml_json *report)
         lml_complain_write(&error, &t->call->aside);
 }
 
-/* Which proofs of a recipe of lemel's come out otherwise with what the house put in the place of
- * lemel's own. That is what a house rule is for, and no failure; but one that breaks the recipe is.
- */
+/* Which proofs of a recipe of lemel's give other results with the house's rules and recipes. That
+ * is the purpose of a house rule, and not a failure; but a rule that breaks the recipe is. */
 static void put_changed(tally *t, const lml_json *by_house)
 {
     lml_layout layout = {.out = &t->call->out, .width = t->call->width, .bold = t->call->bold};
@@ -207,7 +206,7 @@ static void count_broken(tally *t, const lml_json *by_house)
         t->failed += lml_json_yes(lml_json_member(proof, "broken"));
 }
 
-/* The report on the proofs of a recipe of that kit; NULL, and why, when there is none. */
+/* The report on the proofs of a recipe of that kit; NULL, with the reason, if there is none. */
 static lml_json_document *ask(tally *t, const lml_kit *kit, const char *recipe, lml_error *why)
 {
     lml_json_document *report = NULL;

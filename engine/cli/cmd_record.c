@@ -7,7 +7,7 @@
 
 #include <string.h>
 
-/* Whether the word at `index` names what stands in the entry already. */
+/* Whether the word at `index` names a member that the entry already has. */
 static bool is_there(const lml_arguments *a, size_t first, size_t index)
 {
     const char *word = a->word[index];
@@ -59,10 +59,10 @@ static bool has_way(const lml_arguments *a)
     return false;
 }
 
-/* Say that no box has this name: a slip is read by nobody. Whoever keeps notes under names of their
- * own may, and in the metal account every name is one's own, so there only what looks like a box's
- * name is told. The job is looked at as it was before the entry, as its sheet was printed; one that
- * cannot be run has no boxes, and whatever is wrong with it is not wrong with the weighing. */
+/* Say that no box has this name: a misspelt entry would never be read. Notes may have names of
+ * their own, and so do entries of the metal account, so there only names similar to a box's are
+ * reported. The job is read as it was before the entry, as its sheet was printed; one that cannot
+ * be run has no boxes, and its faults are not faults of the weighing. */
 static void tell(lml_call *call, const lml_amended *file, const lml_text *result)
 {
     const char *what = call->arguments.word[1];

@@ -13,7 +13,7 @@
 #include <stdio.h>
 #include <string.h>
 
-/* The names of the pages that hold something, but for those of `but`: "bench, client". */
+/* The names of the pages with content, except those in `but`: "bench, client". */
 static void list_pages(const lml_json *result, const char *but, lml_builder *out)
 {
     const lml_json *sheets = lml_json_member(result, "sheets");

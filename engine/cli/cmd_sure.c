@@ -47,8 +47,8 @@ static lml_status print_report(draws *d, lml_error *err)
     return status;
 }
 
-/* Whoever waits for thousands of runs is told what the first thousand say; a file and a program get
- * the whole answer alone. */
+/* A person who waits for thousands of runs sees a first estimate after a thousand; a file or a
+ * program gets only the final answer. */
 static lml_status print_first(draws *d, lml_error *err)
 {
     const lml_call *call = d->call;
@@ -129,7 +129,7 @@ static lml_status run_all(draws *d, const lml_kit *kit, const char *shown, lml_e
 
 /* ---- the command ---- */
 
-/* Names of figures stand before the words that set something: in their own order both. */
+/* Names of figures come before the words that set something, each in their own order. */
 static size_t part_words(lml_arguments *a)
 {
     size_t figures = 0;
@@ -155,7 +155,7 @@ static lml_status read_house(const lml_call *call, const lml_kit *kit, lml_json_
     return LML_OK;
 }
 
-/* The job as it stands: its result, with the steps of its figures where those can be kept. */
+/* The job as it is: its result, with the steps of its figures where those can be kept. */
 static lml_status run_once(lml_call *call, const lml_kit *kit, const lml_job_text *job,
                            lml_json_document **out, lml_error *err)
 {

@@ -53,7 +53,7 @@ void lml_fault_list_leave_out_said(const lml_call *call, lml_error *error)
         error->contexts = kept;
 }
 
-/* Settings are looked at with every job: what they are told for is told once. */
+/* Settings are checked with every job, but reported once. */
 static void tell(lml_call *call, const lml_error *fault)
 {
     lml_builder text = lml_builder_on(&call->alloc, 0);
@@ -112,7 +112,7 @@ void lml_fault_list_tell_others(lml_call *call, const lml_kit *kit, const lml_jo
                                 const lml_error *err)
 {
     lml_json_document *doc = NULL;
-    lml_error ignored; /* the refusal is told by the caller, whatever comes of this */
+    lml_error ignored; /* the caller reports the refusal in any case */
     if (err->status != LML_BAD_DATA && err->status != LML_BAD_VALUE &&
         err->status != LML_MISMATCH && err->status != LML_BAD_RECIPE)
         return;

@@ -67,7 +67,7 @@ static lml_status print(int to, const lml_builder *text, lml_error *err)
 
 enum { PIECE = 1000, PIECE_CLEAN = 4 * PIECE };
 
-/* One block, on the stack: what there is to say is said when there is no memory left. */
+/* One block, on the stack, so that errors can be printed when memory is exhausted. */
 static void *in_block(void *self, void *block, size_t old_size, size_t new_size)
 {
     (void)block;
@@ -110,7 +110,7 @@ static void print_in_pieces(lml_span line)
     fputc('\n', stderr);
 }
 
-/* Names of files stand in it as they are, and a file can be called anything. */
+/* It contains file names unchanged, and a file can have any name. */
 static void print_aside(const lml_builder *aside)
 {
     lml_builder clean = lml_builder_on(aside->alloc, 0);
@@ -154,8 +154,8 @@ static void progress(const lml_call *call, size_t done, size_t all)
     fprintf(stderr, "\r%zu of %zu jobs%s", done, all, done == all ? "\r\033[K" : "");
 }
 
-/* Ends that come in the middle: what stands in `out` then is a part, and a file is written whole or
- * not at all. A stop, or data that could not be worked, is told beside results that are whole. */
+/* Ends that come in the middle: `out` is then incomplete, and a file is written completely or not
+ * at all. A stop, or data that could not be used, is reported besides complete results. */
 static bool is_cut(lml_status status)
 {
     return status == LML_FAULT || status == LML_NO_MEMORY || status == LML_NO_FILE;
@@ -168,9 +168,8 @@ static lml_status deliver(lml_call *call, lml_error *err)
     if (status != LML_OK)
         return status;
     if (!path && call->done[0])
-        signal(
-            SIGPIPE,
-            SIG_IGN); /* whoever reads no more of it would end us without a word of what is done */
+        signal(SIGPIPE,
+               SIG_IGN); /* a reader that stops would end us without a message about what is done */
     if (!path)
         return print(STDOUT_FILENO, &call->out, err);
     if (call->out.length == 0)

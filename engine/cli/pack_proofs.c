@@ -53,7 +53,7 @@ static lml_status check_case(const lml_pack_proofs *p, lml_put what, const lml_p
     return LML_OK;
 }
 
-/* A piece is put as it will stand: what was changed here stays in its place. */
+/* A piece is put as it will be: what was changed here stays. */
 static lml_status put_piece(lml_pack_proofs *p, const lml_piece *piece, lml_error *err)
 {
     char name[64];
@@ -82,7 +82,7 @@ static lml_status put_piece(lml_pack_proofs *p, const lml_piece *piece, lml_erro
 /* ---- the order ---------------------------------------------------------------------------------
  */
 
-/* The recipes on the way from the one that began to the one at hand. */
+/* The recipes on the way from the first to the current one. */
 typedef struct way {
     const struct way *before;
     const char *name;
@@ -169,7 +169,7 @@ static lml_status visit(lml_pack_proofs *p, const char *name, const way *before,
     return status;
 }
 
-/* What stands there by its name may be unsound: then nothing is held beside it. */
+/* The recipe of that name may be unsound: then nothing is compared with it. */
 static lml_status look(lml_pack_proofs *p, lml_pack_recipe *r, lml_error *err)
 {
     lml_error why;

@@ -117,7 +117,7 @@ lml_status lml_session_read(lml_session *s, lml_error *err)
 
 /* ---- question after question ---- */
 
-/* A step: what was typed, and the question that came of it. */
+/* A step: what was typed, and the question that follows. */
 typedef struct step {
     const char *typed; /* NULL: only ask */
     lml_json_document *question;

@@ -27,7 +27,7 @@ static double moist_air(double p, double t, double humidity)
 lml_status lml_air_density(double pressure, double kelvin, double humidity, double *density,
                            lml_error *err)
 {
-    /* To a millionth of a degree: 0 and 40 °C are sums that round, and must stand on the edge. */
+    /* To a millionth of a degree: 0 and 40 °C are sums that round, and must be within range. */
     double p = pressure / 100, t = round((kelvin - celsius_zero) * 1e6) / 1e6;
     if (lml_check_between(p, 600, 1100, "the pressure of the air (hPa)", err)) {
         lml_error_hint(err, "give the actual pressure of the place, neither a vacuum nor a "

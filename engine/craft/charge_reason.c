@@ -25,8 +25,8 @@ static void keep_proof(const lml_charge_model *model, const lml_simplex_answer *
 }
 
 /* Drop one limit after the other for good, as long as the rest still clashes (a deletion filter:
- * Chinneck and Dravnieks 1991). The lots go first and the mass last, so that the words that remain
- * speak of rules rather than of lots. */
+ * Chinneck and Dravnieks 1991). The lots go first and the mass last, so that the remaining limits
+ * name rules rather than lots. */
 static lml_status filter(lml_charge_model *model, const lml_simplex_answer *proof, bool keep[],
                          lml_error *err)
 {
@@ -52,7 +52,7 @@ static lml_status filter(lml_charge_model *model, const lml_simplex_answer *proo
 
 /* --- how near one rule could come ----------------------------------------------------------- */
 
-/* What a lot counts in a rule: itself, or so much of it as the blend is a share of. */
+/* What a lot counts in a rule: itself, or the part that the blend is a share of. */
 static double counts(const lml_charge_rule *rule, const lml_charge_lot *lot)
 {
     if (!rule->blend)

@@ -18,10 +18,10 @@ static const char MEMORY[] = "from memory, unverified";
 static const char LATTICE[] =
     "two atoms in a cube of 3.165 A: from memory, unverified; handbooks round it to 19.3";
 
-/* Where handbooks differ, the value stands between them: gold 19.28-19.32, silver 10.49-10.50,
+/* Where handbooks differ, a value between them is used: gold 19.28-19.32, silver 10.49-10.50,
  * copper 8.93-8.96, nickel 8.90-8.91, palladium 12.00-12.02, platinum 21.45-21.50 g/cm3. The
  * densities of gold, silver and copper are those against which the excess volume of craft/mix was
- * fitted: change them together. Facts stand in the order of lml_element. */
+ * fitted: change them together. Facts are in the order of lml_element. */
 static const lml_element elements[LML_METALS] = {
     [LML_Au] = {{196.96657, IUPAC},
                 {19300, CRC95},

@@ -52,7 +52,7 @@ lml_status lml_heat_lag(const lml_heat_cylinder *cylinder, double *seconds, lml_
     return LML_OK;
 }
 
-/* How far the first term stands above the step at the centre at the start: the cylinder's
+/* By how much the first term exceeds the step at the centre at the start: the cylinder's
  * coefficient and, where the ends count, the slab's. */
 static double first_coefficient(const lml_heat_cylinder *cylinder)
 {

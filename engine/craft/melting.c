@@ -254,7 +254,7 @@ static int solid_potentials(const model *m, const double x[PARTS], double mu[PAR
     return 2;
 }
 
-/* How high the other phase stands over the one that the alloy is: above zero it does not form. */
+/* Energy of the other phase above that of the alloy: above zero it does not form. */
 typedef double rival(double kelvin, const double x[PARTS], int *phases);
 
 static double liquid_over_solid(double kelvin, const double x[PARTS], int *phases)

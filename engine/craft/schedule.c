@@ -17,7 +17,7 @@ static double over(double a, double b)
     return rest < 0 ? rest + b : rest;
 }
 
-/* Its two ends are still outside: what is due at bedtime is done before bed. */
+/* Its two ends are outside: a task at bedtime is done before bed. */
 static bool is_within(lml_schedule_window w, double t)
 {
     double minute = over(t, DAY);
@@ -161,7 +161,7 @@ static run_up run_up_by(const lml_schedule_problem *p, const lml_schedule_segmen
 }
 
 /* The ways one segment further back: every one that was found to the moment at which it ends, with
- * every stretch of it. What a segment costs hangs only on when it ends and how long it is, so of
+ * every stretch of it. What a segment costs depends only on when it ends and how long it is, so of
  * the ways to one moment the best is enough. Returns the furthest stretch reached. */
 static int further_back(const lml_schedule_problem *p, const lml_schedule_segment *s,
                         const path *paths, int most, double finish, bool strict, bool priced,
@@ -218,8 +218,8 @@ static int fixed_hands(const lml_schedule_problem *p)
 }
 
 /* Whether somebody has to get up to load a kiln that could have waited by itself, had the flasks
- * been ready at bedtime. A flask that goes in then and still sets is not moved, and whoever plans
- * at night is awake. */
+ * been ready at bedtime. A flask that goes in then and still sets is not moved, and a person who
+ * makes the plan at night is awake. */
 static bool is_loaded_late(const lml_schedule_problem *p, double start)
 {
     if (p->at_start_count > 0 || (p->has_now && is_asleep(p, p->now)))

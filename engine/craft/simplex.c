@@ -175,8 +175,8 @@ static int choose_entering(table *t, enum stage stage)
 /* How far the entering variable moves, as a fraction, and what stops it. */
 struct step {
     lml_big top, bottom; /* bottom > 0 */
-    int place;    /* where the blocking variable stands; -1: the entering one's own far bound */
-    bool at_high; /* the bound that the blocking variable comes to rest at */
+    int place;           /* index of the blocking variable; -1: the entering one's own far bound */
+    bool at_high;        /* the bound that the blocking variable comes to rest at */
     bool blocked;
 };
 

@@ -15,7 +15,7 @@ static const double least = 611.2126, most = 22.064e6;
 
 lml_status lml_steam_pressure(double kelvin, double *pressure, lml_error *err)
 {
-    /* To a millionth of a degree: 0 °C is a sum that rounds, and must stand on the edge. */
+    /* To a millionth of a degree: 0 °C is a sum that rounds, and must be within range. */
     double celsius = round((kelvin - 273.15) * 1e6) / 1e6;
     if (lml_check_between(celsius, 0, 373.946, "the temperature of the water (°C)", err)) {
         lml_error_hint(err, "give the temperature of the water, or of the slurry");

@@ -3,7 +3,7 @@
 #include "craft/check.h"
 #include <math.h>
 
-/* To a millionth of a degree: 0 and 40 °C are sums that round, and must stand on the edge. */
+/* To a millionth of a degree: 0 and 40 °C are sums that round, and must be within range. */
 static lml_status celsius_up_to(double most, double kelvin, double *celsius, lml_error *err)
 {
     double t = round((kelvin - 273.15) * 1e6) / 1e6;

@@ -132,7 +132,7 @@ static lml_status put_file(lml_engine *engine, const lml_shape *shape, lml_span 
     return LML_OK;
 }
 
-/* What nobody sees in a recipe could make it read otherwise than Lua reads it. */
+/* Invisible characters in a recipe could make it look different from what Lua reads. */
 static lml_status refuse_hidden(lml_span text, const char *shown, lml_error *err)
 {
     uint32_t code;
@@ -150,16 +150,16 @@ static lml_status refuse_hidden(lml_span text, const char *shown, lml_error *err
     return LML_BAD_RECIPE;
 }
 
-/* A carriage return by itself is the end of a line for Lua, and of none in many an editor: what
- * stands behind a comment then seems to belong to it. */
+/* A carriage return by itself is the end of a line for Lua, but not in many editors: what follows a
+ * comment then seems to belong to it. */
 static bool is_lone_return(lml_span text, size_t at)
 {
     return text.at[at] == '\r' && (at + 1 == text.length || text.at[at + 1] != '\n');
 }
 
-enum { BLANKS_MOST = 160 }; /* wider than any page: what stands behind them is read by nobody */
+enum { BLANKS_MOST = 160 }; /* wider than any page: nobody would see what follows them */
 
-/* Code that stands where no reader looks. */
+/* Code where no reader looks. */
 static lml_status refuse_out_of_sight(lml_span text, const char *shown, lml_error *err)
 {
     size_t line = 1, blanks = 0;

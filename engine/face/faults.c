@@ -1,4 +1,4 @@
-/* Everything that is wrong in the files of a job, told at once. */
+/* Everything that is wrong in the files of a job, reported at once. */
 #include "base/locale.h"
 #include "face/engine.h"
 #include "face/job.h"
@@ -30,10 +30,10 @@ static lml_status read_file(const lml_engine *engine, const lml_source *source, 
     return LML_OK;
 }
 
-/* A file in the place of what the shelf holds, for the time of the review. */
+/* A file that replaces what the shelf holds, during the review. */
 typedef struct laid {
     lml_json_document **slot, *former;
-    bool later; /* a later lemel wrote it, and nothing of it is looked at */
+    bool later; /* a later lemel wrote it, and nothing in it is checked */
 } laid;
 
 static lml_status lay(lml_engine *engine, const lml_source *source, const lml_shape *shape,
@@ -79,7 +79,7 @@ static lml_status on_run(lml_engine *engine, const lml_json_document *job, const
     return status;
 }
 
-/* What stops the review itself is the last that is told. */
+/* What stops the review itself is reported last. */
 static lml_status note(lml_status status, lml_faults *faults, const lml_json *node,
                        lml_error *error, lml_error *err)
 {
@@ -134,7 +134,7 @@ static void read_recipe(const lml_engine *engine, const lml_source *job, char *o
 }
 
 /* A house by itself is run as the recipe reads it that stands for a studio: a crucible's rating
- * says nothing without its metal, say. Its units are not that recipe's affair. */
+ * says nothing without its metal, say. Its units do not concern that recipe. */
 static lml_status try_house(lml_engine *engine, lml_faults *faults, lml_error *err)
 {
     static const char STUDIO[] = "studio",

@@ -73,7 +73,7 @@ static lml_status read_job(lml_engine *engine, lml_span text, const char *shown,
     return status;
 }
 
-/* What is worked of a job: all of it, or its end. */
+/* What is run of a job: all of it, or its closing. */
 typedef struct task {
     lml_json_document *doc, *offered;
     const char *recipe;
@@ -132,7 +132,7 @@ static lml_status open_task(lml_engine *engine, lml_span text, const char *shown
     return read_offered(engine, shown, t, err);
 }
 
-/* A recipe reads no files: what came of the jobs that this one lists has to stand in it. */
+/* A recipe reads no files: the results of the listed jobs have to be in the job. */
 static lml_status need_listed(const task *t, lml_error *err)
 {
     const lml_json *job = lml_json_root(t->doc), *jobs = lml_json_member(job, "jobs");
@@ -165,8 +165,7 @@ lml_status lml_job_need_gates(const lml_engine *engine, lml_error *err)
     return LML_NO_GATES;
 }
 
-/* Whether a job that needed so much would have been worked, and written whole, even if it needed
- * far more. */
+/* Whether a job with these costs would have succeeded even if it had needed far more. */
 static bool is_far_from_limits(const lml_run *run, size_t bare)
 {
     const lml_limits *most = &run->engine->limits;
@@ -272,8 +271,8 @@ static lml_status work_traced(lml_engine *engine, const task *t, const char *fig
     return status;
 }
 
-/* Only a traced run knows what came from a figure that is withheld. What is compared is worked the
- * long way then, too. */
+/* Only a traced run knows what came from a figure that is withheld. Then compared results need a
+ * full run, too. */
 static lml_status work_marked(lml_engine *engine, const task *t, lml_text *result, lml_error *err)
 {
     lml_reuse *reuse = engine->reuse;
@@ -314,7 +313,7 @@ typedef struct way {
     bool closing, why;
 } way;
 
-/* All that a job needs before it is worked. The task is to be ended in any case. */
+/* Everything that a job needs before it is run. End the task in any case. */
 static lml_status begin_task(lml_engine *engine, lml_span job, const char *shown, task *t,
                              lml_error *err)
 {

@@ -88,7 +88,7 @@ static bool unpack(lml_engine *engine, lml_span kept, lml_reuse *reuse, lml_pair
 /* ---- both sides --------------------------------------------------------------------------------
  */
 
-/* Whatever is not sure is worked the long way, whose word holds. */
+/* If it is not sure, a full run is made, and its result counts. */
 static void work_side(lml_engine *engine, lml_span job, const char *shown, lml_reuse *reuse,
                       bool takes, lml_pair_side *side)
 {

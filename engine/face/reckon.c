@@ -69,8 +69,8 @@ static void append_fifteen(lml_builder *b, lml_decimal d)
                     lml_decimal_write_double(lml_decimal_scale(&d, (lml_rational){1, 1}), text));
 }
 
-/* A sum is worked in doubles, which tell any two decimals of 15 digits apart. What stands behind
- * them in a sum of decimals is what adding in twos left over: 8.999999999999999 is 9. */
+/* A sum is calculated in doubles, which distinguish any two decimals of 15 digits. Further digits
+ * of a sum of decimals are binary rounding errors: 8.999999999999999 is 9. */
 static void append_tidy(lml_builder *b, lml_span text)
 {
     for (size_t at = 0; at < text.length;) {
@@ -178,7 +178,7 @@ static lml_status reckon_lua(lml_engine *engine, lml_span expression, const char
     return status;
 }
 
-/* Where the next operator between blanks stands, or the end. */
+/* The next operator between blanks, or the end. */
 static size_t next_operator(lml_span text, size_t from)
 {
     for (size_t i = from; i + 2 < text.length; i++)

@@ -214,7 +214,7 @@ void lml_json_write_again(lml_json_writer *w, size_t place, size_t length)
     if (w->status)
         return;
     separate(w);
-    if (lml_builder_room(w->to, length)) /* after it they may stand elsewhere */
+    if (lml_builder_room(w->to, length)) /* after it they may have moved */
         lml_builder_add(w->to, w->to->at + place, length);
 }
 

@@ -136,7 +136,7 @@ static void add_named(lml_builder *out, lml_span name, lml_span value)
     lml_builder_add_span(out, value);
 }
 
-/* One more member or item: behind the last one, or on a line of its own where there is none. */
+/* Another member or item: after the last one, or on a line of its own if there is none. */
 static void add_to(const lml_json_document *doc, const lml_json *parent, lml_span name,
                    lml_span value, lml_builder *out)
 {

@@ -32,7 +32,7 @@ const char *lml_shape_example(const lml_shape *s)
     return beyond(s, s->to, 1) ? s->to : lml_wanted_example(s->wanted);
 }
 
-/* A text that is cut where the room ends; `used` goes on counting. */
+/* A text that is cut at the end of the room; `used` counts on. */
 typedef struct paper {
     char *out;
     size_t size, used;

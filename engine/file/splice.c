@@ -143,7 +143,7 @@ static lml_status read_checked(const lml_alloc *alloc, lml_span text, const char
     return status;
 }
 
-/* A list only grows: nothing is put in before what is there. */
+/* A list is only appended to: nothing is put in before existing entries. */
 static lml_status check_order(const lml_json *list, const lml_json *entry, const char *hint,
                               lml_error *err)
 {

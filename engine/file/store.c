@@ -218,8 +218,8 @@ static lml_status open_folder(struct job *j)
     return j->folder < 0 ? refuse(j, errno) : LML_OK;
 }
 
-/* It gets the mode of the file that it replaces once it is filled: until then it is nobody else's.
- */
+/* It gets the mode of the file that it replaces once it is filled: until then no one else can read
+ * it. */
 static lml_status open_temporary(struct job *j)
 {
     mode_t mode = j->exists ? 0600 : 0666;

@@ -2,7 +2,7 @@
  *
  *     built_in OUT.c scripts/gates.lua recipes/need.lua ...
  *
- * It stands in the folder of the source tree: messages show the files as they are named here. */
+ * It is in the folder of the source tree: messages show the files as they are named here. */
 #include "base/builder.h"
 #include "face/engine.h"
 #include "file/digest.h"

@@ -17,7 +17,7 @@ static bool is_beyond(const lml_book *book)
 typedef struct request {
     const lml_source *jobs;
     size_t count;
-    const lml_source *asker; /* or NULL: the whole book is wanted */
+    const lml_source *asker; /* or NULL: the whole book */
 } request;
 
 static lml_status add_up(lml_book *book, const request *asked, lml_builder *out, lml_error *err)

@@ -56,7 +56,7 @@ static int home_of(const lml_book *book, int job)
     return job;
 }
 
-/* Jobs are in order of their names: the first stands for all. */
+/* Jobs are sorted by name: the first represents all. */
 static void unite(lml_book *book, int a, int b)
 {
     int one = home_of(book, a), other = home_of(book, b);
@@ -67,7 +67,7 @@ static void unite(lml_book *book, int a, int b)
 }
 
 /* Two jobs that name two clients are two, whatever weighings they share: a button of 9 g on a day
- * without its hour is no rare thing. */
+ * without an hour is common. */
 static bool may_be_one(const lml_book_job *a, const lml_book_job *b)
 {
     return !*a->client || !*b->client || strcmp(a->client, b->client) == 0;

@@ -1,4 +1,4 @@
-/* Lots of a book: what lies in the safe under a name, and who takes from it. */
+/* Lots of a book: what is in the safe under a name, and who takes from it. */
 #include "base/nearest.h"
 #include "papers/book.h"
 

@@ -214,7 +214,7 @@ static lml_status read_plans(lml_book *book, int job, const lml_json *lots, lml_
     return LML_OK;
 }
 
-/* What the recipe of a job, or of its end, is told. */
+/* The inputs of a job's recipe, or of its closing's. */
 static lml_status read_given(lml_book *book, int job, const lml_json *given, const lml_json *date,
                              lml_error *err)
 {
@@ -270,7 +270,7 @@ static int by_name(const void *a, const void *b)
     return order ? order : strcmp(one->source->shown, other->source->shown);
 }
 
-/* Two files of one name are one that was named twice, or nobody can say which is meant. */
+/* Two files of one name are one file named twice, or ambiguous. */
 static lml_status drop_doubles(lml_book *book, lml_error *err)
 {
     size_t kept = 0;

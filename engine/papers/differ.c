@@ -15,7 +15,7 @@ static const lml_json *namesake(const lml_json *member, const lml_json *record)
     return lml_json_member(record, lml_json_name(member).at);
 }
 
-/* Numbers as they are written: the shortest text of a double tells every bit of it. */
+/* Numbers as they are written: the shortest text of a double identifies every bit. */
 static bool same(const lml_json *a, const lml_json *b)
 {
     if (lml_json_kind_of(a) != lml_json_kind_of(b) || lml_json_count(a) != lml_json_count(b))
@@ -95,7 +95,7 @@ static void put_pair(lml_json_writer *w, const lml_builder *path, const lml_json
 static void put_figures(lml_json_writer *w, const lml_builder *path, const lml_json *was,
                         const lml_json *is);
 
-/* Into lists and records that stand on both sides; else the whole. */
+/* Descends into lists and records that are on both sides; else compares as a whole. */
 static void hold_figure(lml_json_writer *w, const lml_builder *path, const lml_json *was,
                         const lml_json *is)
 {

@@ -57,7 +57,7 @@ lml_span lml_gather_called(const char *path)
 
 /* ---- the job that lists others ---- */
 
-/* One gathering: the job that lists, what its recipe asks of each, and the one that is at hand. */
+/* One gathering: the job with the list, what its recipe asks of each, and the current one. */
 typedef struct gathering {
     lml_engine *engine;
     const char *shown;

@@ -27,7 +27,7 @@ bool lml_leaf_read(const lml_json *datum, lml_value *out)
     memcpy(text, amount.at ? amount.at : "", amount.length);
     text[amount.length] = ' ';
     memcpy(text + amount.length + 1, unit.at ? unit.at : "", unit.length);
-    /* "40 mL/(100 g)" is a ratio only where one is due. */
+    /* "40 mL/(100 g)" is a ratio only where one is needed. */
     wanted = wanted == LML_WANT_RATIO ? wanted : LML_WANT_ANYTHING;
     return lml_read_value(lml_span_trim((lml_span){text, length}), wanted, LML_NO_METAL, out,
                           NULL) == LML_OK;

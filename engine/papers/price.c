@@ -1,5 +1,6 @@
-/* Price: a metal's new price put into the text of a price list, and the one that stood into its
- * history. */
+/* Price: a metal's new price put into the text of a price list, and the previous one into its
+ * history.
+ */
 #include "base/letter.h"
 #include "base/locale.h"
 #include "face/engine.h"
@@ -12,7 +13,7 @@
 
 #include <string.h>
 
-/* One line that hides nothing: it stands in a file that people read, and on sheets. */
+/* One line without hidden characters: it is in a file that people read, and on sheets. */
 static lml_status check_from(const char *from, lml_error *err)
 {
     lml_span text = lml_span_of(from);
@@ -103,7 +104,7 @@ static lml_span text_of(const lml_json *record, const char *name)
     return lml_json_text(lml_json_member(record, name));
 }
 
-/* The new entry of the metal: its price, and behind its older history the price that stood. */
+/* The new entry of the metal: its price, and after its older history the previous price. */
 static void put_entry(lml_json_writer *w, const lml_price_quoted *q, const lml_json *stood)
 {
     lml_json_write_open_record(w);

@@ -56,9 +56,8 @@ static lml_status refuse_far(const lml_json *stood, const lml_price_quoted *q,
     return LML_BAD_VALUE;
 }
 
-/* A list that is kept up has no gap of more than a year: a date that lies further off is a slip of
- * the year sooner than news, and would have every later price refused. Common practice, no source.
- */
+/* A list that is kept up has no gap of more than a year: a date further off is more likely a wrong
+ * year than news, and would have every later price refused. Common practice, no source. */
 static const int64_t LONG = 366 * 86400;
 
 static lml_status refuse_late(const lml_json *stood, const lml_price_quoted *q, lml_error *err)

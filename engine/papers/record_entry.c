@@ -210,7 +210,7 @@ static lml_status check_box(const lml_box *box, lml_span name, lml_span value, l
     return LML_OK;
 }
 
-/* The reading in the unit of the sheet, for whoever compares the two. */
+/* The reading in the unit of the sheet, to compare the two. */
 static void put_also(const lml_box *box, lml_span value, lml_wanted kind, lml_builder *also)
 {
     lml_span unit = lml_json_text(lml_json_member(lml_json_member(box->entry, "value"), "unit"));
@@ -268,8 +268,8 @@ static lml_status check_counted(const lml_entry *entry, const lml_box *box, bool
     return LML_USAGE;
 }
 
-/* Of metal that no box of the sheets knows, nobody else says whose it is: an entry of a mass alone
- * would be in no account, and nobody would miss it. */
+/* For metal without a box on the sheets nothing else says whose it is: an entry of a mass alone
+ * would be in no account, unnoticed. */
 static lml_status check_named(const lml_entry *entry, const lml_box *box, bool weighed,
                               lml_error *err)
 {

@@ -5,8 +5,8 @@
 
 #include <string.h>
 
-/* A job is done within weeks, and a repair comes back within months: what lies further from its
- * date is a slip of the year sooner than news. Common practice, no source. */
+/* A job is done within weeks, and a repair comes back within months: an entry further from its date
+ * is more likely a wrong year than news. Common practice, no source. */
 static const int64_t FAR = 366 * 86400;
 
 static lml_status read_moment(lml_span text, lml_value *out, lml_error *err)

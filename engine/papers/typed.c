@@ -39,8 +39,8 @@ lml_status lml_typed_read_yes(lml_span typed, bool *yes, lml_error *err)
     return LML_BAD_VALUE;
 }
 
-/* The option itself, or the one that begins so. What begins none goes on as it is: its refusal
- * names the nearest. */
+/* The option itself, or the one that begins so. A text that begins none is passed on as it is: its
+ * refusal names the nearest. */
 static lml_status read_choice(const lml_json *ask, lml_span typed, lml_span *out, lml_error *err)
 {
     char all[200] = "";

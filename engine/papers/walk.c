@@ -140,7 +140,7 @@ static void walk_field(lml_walk *walk, const lml_json *field, const lml_json *re
         walk_value(walk, field, said, own);
 }
 
-/* That by which entries are told apart comes first. */
+/* The field that must be unique comes first. */
 static void walk_fields(lml_walk *walk, const lml_json *ask, const lml_json *record,
                         const char *path)
 {

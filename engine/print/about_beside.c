@@ -3,7 +3,7 @@
 
 #include <stdlib.h>
 
-/* A name in a record of asks stands as "flasks.height". */
+/* A name in a record of asks is written "flasks.height". */
 enum { MARK_AT = 3, MARK = 7, NAME_AT = MARK_AT + MARK + 2, NAME_MOST = 26, GAP = 2 };
 
 typedef struct differ {

@@ -113,7 +113,7 @@ static bool is_of_one_job(const lml_json *account)
     return lml_span_starts(text_of(account, "owner"), "client of ");
 }
 
-/* Lots stand in the order of their accounts: *lot moves behind those of this one. */
+/* Lots are in the order of their accounts: *lot moves behind those of this one. */
 static void pass_lots(const lml_json **lot, const lml_json *account)
 {
     while (*lot && same(*lot, account, "owner") && same(*lot, account, "metal"))

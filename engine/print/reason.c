@@ -182,8 +182,7 @@ static bool is_zero(lml_span text)
     return used > 0 && lml_decimal_scale(&d, (lml_rational){1, 1}) == 0;
 }
 
-/* A sum with nothing but a zero beside it is no step that anybody wants told: go on to what it was
- * added to. */
+/* A sum with zero is not worth showing: continue with what it was added to. */
 static const lml_json *past_zeros(const tree *t, const lml_json *step, size_t *index)
 {
     for (;;) {

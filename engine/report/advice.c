@@ -94,7 +94,7 @@ static void put_about(adviser *a, int line, const char *text, const char *advice
     put(a, line, words.message, words.hint);
 }
 
-/* ---- which part of the file a word stands in ---- */
+/* ---- which part of the file a word is in ---- */
 
 typedef enum part { CODE, ASKS, ALLOWANCES, GIVES, PROOFS } part;
 

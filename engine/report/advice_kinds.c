@@ -61,7 +61,7 @@ static lml_span text_of(const looker *k, int from, int to)
 /* ---- names -------------------------------------------------------------------------------------
  */
 
-/* What stands between plain quotes; an empty span for long brackets and texts with a backslash. */
+/* The text between plain quotes; an empty span for long brackets and texts with a backslash. */
 static lml_span unquoted(lml_span text)
 {
     if (text.length < 2 || text.at[0] == '[' || memchr(text.at, '\\', text.length))
@@ -281,7 +281,7 @@ static void look_at_methods(looker *k, int i, lml_meaning m)
 /* ---- other recipes -----------------------------------------------------------------------------
  */
 
-/* A recipe that is not there, or faulty, is told of elsewhere. */
+/* A missing or faulty recipe is reported elsewhere. */
 static const lml_recipe *used(void *self, lml_span name)
 {
     looker *k = self;

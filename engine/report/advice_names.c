@@ -12,8 +12,8 @@
 
 enum { DECLARED_MOST = 600, SEEN_MOST = 400 };
 
-/* The words around the one at hand; `part` is where in recipe { ... } it stands, as far as it
- * matters here. */
+/* The words around the current one; `part` is where in recipe { ... } it is, as far as it matters
+ * here. */
 typedef struct looker {
     lua_State *L;
     const lml_recipe *recipe;

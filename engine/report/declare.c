@@ -160,7 +160,7 @@ static void put_shapes(task *t, const char *name, const lml_shape *record)
     lml_json_write_close(&t->w);
 }
 
-/* What stands in a proof, as it is written there. */
+/* The contents of a proof, as written. */
 static void put_plain(lua_State *L, lml_json_writer *w, int depth)
 {
     enum { DEEPEST = 12 };

@@ -161,8 +161,8 @@ static int take(lua_State *L)
     return 1;
 }
 
-/* Push the figure at the index as the shape takes it; false, and what is wrong is told, when it
- * does not. */
+/* Push the figure at the index as the shape takes it; false, with the fault reported, if it does
+ * not. */
 static bool push_taken(lua_State *L, place *p, const char *member, const lml_shape *shape,
                        const char *path, int index)
 {

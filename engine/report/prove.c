@@ -145,7 +145,7 @@ typedef struct task {
     lua_Integer index;
     lml_json_writer *w;
     lml_verdict *verdict;
-    lml_reach *reach; /* NULL: nobody asks what the proofs reach */
+    lml_reach *reach; /* NULL: reach is not counted */
 } task;
 
 /* Works the proof at index 2 of the task at 3; the verdict is at 1. What took part in one that
@@ -206,7 +206,7 @@ static void put_text(lua_State *L, lml_json_writer *w, const char *name)
 
 static void fail_as_written(void *self, int line, const char *text, const char *mend)
 {
-    (void)line; /* it stands beside the name of the proof */
+    (void)line; /* it is printed beside the name of the proof */
     lml_verdict_fail(self, "%s", text);
     if (mend[0])
         lml_verdict_fail(self, "%s", mend);

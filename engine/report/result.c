@@ -125,7 +125,7 @@ static void put_house(lml_json_writer *w, const lml_run *run)
     lml_json_write_close(w);
 }
 
-/* Which bytes the result comes from, so that it can be worked again. */
+/* The digests of the result's inputs, so that it can be run again. */
 static void put_input(lml_json_writer *w, const char *what, const lml_json_document *doc,
                       const char *digest)
 {
@@ -419,7 +419,7 @@ static int write_result(lua_State *L)
     return 0;
 }
 
-/* The names of the recipes that were worked. */
+/* The names of the recipes that were run. */
 static void put_worked_names(lua_State *L, lml_json_writer *w)
 {
     lml_run_push_worked(L);

@@ -168,7 +168,7 @@ static void put_alloy(lml_json_writer *w, const lml_alloy *a, const char *kind)
 static void put_datum(lua_State *L, lml_json_writer *w, int index, const lml_value *shown,
                       int depth);
 
-/* A result is read again, and what nobody sees in a name is not read. */
+/* A result is read again, and a name with invisible characters would not be accepted. */
 static void check_name(lua_State *L, lml_span at)
 {
     uint32_t code = 0;

@@ -11,8 +11,8 @@
 
 #include <string.h>
 
-/* The value in the unit that the house wants for its kind on this page: "mass_bench" before "mass".
- */
+/* The value in the unit that the house sets for its kind on this page: "mass_bench" before
+ * "mass". */
 static lml_value for_house(const lml_run *run, const lml_value *v, const char *page)
 {
     lml_value out = *v;

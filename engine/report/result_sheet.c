@@ -158,8 +158,8 @@ void lml_result_sheet_put_remark(lua_State *L, lml_json_writer *w, int part, int
     put_withholds(L, w, part, entry);
 }
 
-/* A sentence. One that has a figure that is withheld is left out whole: what stands beside the
- * figure gives it away. */
+/* A sentence. One that has a figure that is withheld is left out whole: its context would reveal
+ * the figure. */
 static void put_text(lua_State *L, lml_json_writer *w, int part, int entry)
 {
     lml_result_datum_put_field(L, w, entry, "of");
@@ -195,7 +195,7 @@ static bool is_failed(lua_State *L, int part)
 }
 
 /* Push the entries of the page that are printed, a list: of a part whose recipe failed, which no
- * gate has looked at, the remarks only. */
+ * gate has checked, the remarks only. */
 static void push_entries(lua_State *L, int part, const char *page)
 {
     lua_getfield(L, part, "pages");

@@ -20,7 +20,7 @@ typedef struct review {
 
 /* ---- asking one thing after the other ---- */
 
-/* Arguments: the function, and what it is told. Notes what it raises; raises itself when the run is
+/* Arguments: the function, and what it is told. Notes what it raises; raises itself if the run is
  * dead. */
 static void note_raised(lua_State *L, review *v, const lml_json *node, int arguments)
 {
@@ -160,8 +160,8 @@ static bool is_read(const review *v, lml_span name)
     return v->parts.count == 0;
 }
 
-/* The first recipe that cannot read the setting tells it. A recipe that cannot be read itself is
- * told of when it is used. */
+/* The first recipe that cannot read the setting reports it. A recipe that cannot be read itself is
+ * reported when it is used. */
 static void look_at_setting(lua_State *L, review *v, const lml_json *m)
 {
     const lml_shelf *shelf = &v->run->engine->shelf;
@@ -198,7 +198,7 @@ static int gather_parts(lua_State *L)
     return 0;
 }
 
-/* A recipe that is not there, or faulty, is told of with the job. */
+/* A missing or faulty recipe is reported with the job. */
 static void find_parts(lua_State *L, review *v)
 {
     lua_pushcfunction(L, gather_parts);

@@ -68,7 +68,7 @@ static lml_shape house_of(lua_State *L, const lml_parts *parts)
     return house;
 }
 
-/* What rules ask of the job by themselves stands among what its recipe asks, and may be left out:
+/* What rules ask of the job themselves is listed with what its recipe asks, and is optional:
  * whether it has to be there depends on how far a job goes. */
 static void add_questions(lml_shape *given, lml_shape *fields, const lml_parts *parts)
 {
@@ -136,7 +136,7 @@ static int write(lua_State *L)
 }
 
 /* The recipe at a place of the shelf; NULL where something else is, or a recipe that cannot be
- * read: whoever uses it is told. */
+ * read: its users get the error. */
 static const lml_recipe *read_recipe(lua_State *L, const task *t, size_t at)
 {
     lml_item *item = t->run->engine->shelf.items[at];

@@ -6,7 +6,7 @@
 
 enum { TEXTS_MOST = 80, DEPTH_MOST = 40 };
 
-/* The texts that are looked through, and what of them was told by now. */
+/* The texts that are searched, and what has been reported so far. */
 typedef struct stops {
     const lml_shelf *shelf;
     const lml_item *item[TEXTS_MOST];

@@ -47,7 +47,7 @@ static bool has(lua_State *L, int part, const char *table, const char *figure)
     return found;
 }
 
-/* A figure that is withheld may stand among the results still. */
+/* A withheld figure may still be among the results. */
 static void refuse_withheld(lua_State *L, int part, const char *figure)
 {
     lml_error e;
@@ -81,7 +81,7 @@ static int refuse(lua_State *L, int part, const char *figure)
     return lml_raise_as_is(L, &e);
 }
 
-/* Push what the name stands for, "weigh[0].mass"; false, and nothing, where there is none. */
+/* Push what the name refers to, "weigh[0].mass"; false, with nothing pushed, if there is none. */
 static bool push_figure(lua_State *L, int part, const char *at)
 {
     const int top = lua_gettop(L);

@@ -62,7 +62,7 @@ static bool same_value(const lml_value *a, const lml_value *b)
     return as_sure && near(amount_of(a), amount_of(b), step);
 }
 
-/* Whether the figure at index is the one at `give`, or stands in it. */
+/* Whether the figure at index is the one at `give`, or in it. */
 static bool stands_in(lua_State *L, int give, int index, int depth)
 {
     lml_box_need_stack(L, 8);

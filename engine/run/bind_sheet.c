@@ -230,7 +230,7 @@ static int write_nothing(lua_State *L)
     return 0;
 }
 
-/* Of a try (see face/tries.h) nobody reads more of a sheet than what stops it. */
+/* Of a try (see face/tries.h) only the stops of a sheet are read. */
 static bool is_read(lua_State *L)
 {
     const lml_run *run = lml_box_of(L)->run;

@@ -152,7 +152,7 @@ static void check_sums(lua_State *L, const flow *f)
     }
 }
 
-/* Each place stands behind all that it takes from. */
+/* Each place comes after all that it takes from. */
 static void set_columns(lua_State *L, flow *f)
 {
     bool moved = true;

@@ -293,8 +293,8 @@ int lml_bind_sheet_tick(lua_State *L)
     return put_line(L, "line", "tick", !lua_isnil(L, 3));
 }
 
-/* page:box("Weigh the tree dry", "tree", { owner = "client" }): to be measured, and nobody
- * foretells it. */
+/* page:box("Weigh the tree dry", "tree", { owner = "client" }): to be measured, without an expected
+ * value. */
 int lml_bind_sheet_box(lua_State *L)
 {
     lua_settop(L, 4);

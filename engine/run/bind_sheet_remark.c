@@ -26,7 +26,7 @@ static void check_code(lua_State *L, int index)
                        "the code of a remark may only have small letters, digits and hyphens");
 }
 
-/* A person confirms a sentence, and not the want of one. */
+/* A person confirms a sentence, so it must not be empty. */
 static void check_says_something(lua_State *L, int index)
 {
     lml_span text = lml_what_need_text(L, index, "the text of a remark");

@@ -98,11 +98,11 @@ static void push_ask(lua_State *L, lml_run *run, const lml_recipe *r, const lml_
     char path[120];
     lml_text_join(path, sizeof path, "job.", f->name, "");
     if (lml_said_push_argument(L, f, arguments, path)) {
-        if (!r->rule) /* what a rule is told is the asking recipe's affair */
+        if (!r->rule) /* what a rule is given concerns the asking recipe */
             lml_said_note_replaced(L, r, f, arguments, lml_inputs_given(run, f), "job", path);
         return;
     }
-    /* Nobody but the job answers what a rule asks by itself. */
+    /* Only the job answers what a rule asks itself. */
     bool of_job = arguments && run->depth > 1 && is_own(r, f);
     if (of_job && push_of_proof_given(L, f, path))
         return;

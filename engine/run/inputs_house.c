@@ -183,8 +183,8 @@ static const lml_json *house_node(const lml_run *run, const lml_shape *f, const 
     return node;
 }
 
-/* The price list, which stands in for an allowance of that name; NULL when this is another, or
- * there is no list. */
+/* The price list, which replaces an allowance of that name; NULL when this is another, or there is
+ * no list. */
 static const lml_json *listed_node(lua_State *L, lml_run *run, const lml_shape *f, int arguments)
 {
     bool listed = !run->box.proof && strcmp(f->name, "prices") == 0;
@@ -203,7 +203,7 @@ static const lml_json *job_house_node(const lml_run *run, const lml_shape *f, co
     return node;
 }
 
-/* What the job sets; on the command line it may stand among what is given. */
+/* What the job sets; on the command line it may be in `given`. */
 static const lml_json *job_node(const lml_run *run, const lml_shape *f, const char *dotted,
                                 bool at_the_top)
 {

@@ -17,8 +17,8 @@
 
 #include <string.h>
 
-/* Push the heading of use.NAME({ ... }, { under = "The melt" }), under which what is written goes
- * on as the caller's own; nil without one. */
+/* Push the heading of use.NAME({ ... }, { under = "The melt" }), under which the output continues
+ * as the caller's own; nil without one. */
 static void push_heading(lua_State *L, int options)
 {
     if (lua_isnil(L, options)) {
@@ -76,8 +76,7 @@ static int uses_index(lua_State *L)
     return push_use(L, 2, false);
 }
 
-/* quietly "need" { ... }: worked as by use.need, and of what it writes only the remarks are
- * printed. */
+/* quietly "need" { ... }: run as by use.need, but only its remarks are printed. */
 static int quietly(lua_State *L)
 {
     return push_use(L, 1, true);

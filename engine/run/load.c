@@ -33,8 +33,8 @@ static uint64_t uncounted(lua_State *L)
  * meanwhile, so that a recipe cannot use another before its own work begins. Whatever happens, the
  * run is left as it was. False, with the error on the stack, when the chunk failed.
  *
- * Loading has a budget and a price of its own and, unless it fails, is not on the run's bill: a run
- * costs the same whether or not what it needs was loaded beforehand, and whoever had it loaded. */
+ * Loading has a budget and a price of its own and, unless it fails, is not charged to the run: a
+ * run costs the same whether or not what it needs was preloaded, and by whom. */
 static bool load_item(lua_State *L, const char *owner, lml_item *item)
 {
     enum { FAILED_A_BYTE = 8 }; /* it may be tried again and again */
@@ -144,8 +144,8 @@ static void note_required(lua_State *L, const lml_item *item)
     lua_pop(L, 1);
 }
 
-/* Every recipe has an instance of its own; in the result a script stands once, in the order of
- * their use. */
+/* Every recipe has an instance of its own; in the result each script is listed once, in order of
+ * use. */
 static void note_script(lua_State *L, lml_item *item)
 {
     lml_run_push_worked(L);

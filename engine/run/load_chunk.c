@@ -1,4 +1,4 @@
-/* What a file is compiled to, kept as Lua dumps it, and worked in an environment of its own. */
+/* The compiled form of a file, kept as a Lua dump, and run in an environment of its own. */
 #include "run/load.h"
 
 #include "cell/chunk.h"

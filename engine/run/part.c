@@ -154,7 +154,7 @@ void lml_part_hush(lua_State *L, int part)
             bool is_part = strcmp(is, "part") == 0;
             if (!is_part && strcmp(is, "remark") != 0)
                 continue;
-            if (is_part && i == 0) { /* it stands on every page, and hushes all of its own */
+            if (is_part && i == 0) { /* it is on every page, and suppresses all of its own */
                 lua_getfield(L, page + 1, "part");
                 lml_part_hush(L, lua_gettop(L));
             }

@@ -49,7 +49,7 @@ static bool stood_by(const lml_json *entry, const lml_value *date, lml_value *at
            at->exact <= date->exact;
 }
 
-/* The former price that stood at the date; NULL where the newest did, or none. */
+/* The earlier price that was current at the date; NULL if the newest was, or none. */
 static const lml_json *former(lua_State *L, const lml_json *metal, const lml_value *date)
 {
     const lml_json *found = NULL, *past = lml_json_first(lml_json_member(metal, "history"));

@@ -330,7 +330,7 @@ void lml_take_apart(lua_State *L, const lml_shape *list, const lml_json *node, c
     lua_settop(L, entries);
 }
 
-/* What no shape describes is taken as it stands: texts stay texts. */
+/* Anything without a shape is taken as it is: texts stay texts. */
 static void take_anything(lua_State *L, const lml_json *node, const char *path)
 {
     lml_box_need_stack(L, 10);

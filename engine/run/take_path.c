@@ -1,4 +1,4 @@
-/* Where a figure stands, for messages. */
+/* The place of a figure, for messages. */
 #include "run/take.h"
 
 #include "cell/raise.h"

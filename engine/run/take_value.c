@@ -137,7 +137,7 @@ static void take_entries(lua_State *L, const lml_shape *s, int index, const char
 /* ---- what has no shape -------------------------------------------------------------------------
  */
 
-/* A table of a recipe's own is copied: what was given on nobody can change. */
+/* A recipe's own table is copied, so that what was passed on cannot change. */
 static void take_anything(lua_State *L, int index, const char *path, int depth)
 {
     lml_box_need_stack(L, 12);

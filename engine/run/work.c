@@ -136,8 +136,8 @@ static void push_results(lua_State *L, int part, const lml_recipe *r)
     lml_view_push(L, LML_CLASS_RECORD, r->name);
 }
 
-/* ---- working -----------------------------------------------------------------------------------
- */
+/* ---- running
+ * ----------------------------------------------------------------------------------- */
 
 static void check_circle(lua_State *L, const lml_run *run, const char *name)
 {
@@ -159,7 +159,7 @@ static void check_circle(lua_State *L, const lml_run *run, const char *name)
     lml_raise(L, &e);
 }
 
-/* A rule that is asked again and again stands once. */
+/* A rule that is asked repeatedly is listed once. */
 static bool is_noted_rule(lua_State *L, const lml_recipe *r)
 {
     if (!r->rule)
@@ -247,8 +247,8 @@ static int take_gives(lua_State *L)
     return 0;
 }
 
-/* What `work` gives back otherwise than is declared is told with the line that its function begins
- * in: whoever wrote a rule may not know the recipe that asks it. */
+/* A result of `work` that does not match the declaration is reported with the line where its
+ * function begins: the author of a rule may not know the recipe that asks it. */
 static void take_answer_of(lua_State *L, int line, const lml_recipe *r)
 {
     lua_pushcfunction(L, r->rule ? take_answer : take_gives);

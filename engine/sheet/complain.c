@@ -46,7 +46,7 @@ void lml_complain_write(const lml_error *error, lml_builder *out)
 
 /* ---- the public face ---- */
 
-/* An allocator with one block, on the stack: an error can be told when there is no memory left. */
+/* An allocator with one block, on the stack: an error can be printed when memory is exhausted. */
 static void *take_block(void *self, void *block, size_t old_size, size_t new_size)
 {
     (void)block;

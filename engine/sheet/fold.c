@@ -1,4 +1,4 @@
-/* A page's text in two columns, so that a long bench sheet lies on one sheet of paper. */
+/* A page's text in two columns, so that a long bench sheet fits on one sheet of paper. */
 #include "sheet/fold.h"
 #include "base/letter.h"
 

@@ -6,7 +6,7 @@
 #include <string.h>
 
 enum {
-    CHANGED_MOST = 12 /* what a page names of a list that a recipe made anew */,
+    CHANGED_MOST = 12 /* what a page names of a list that a recipe replaced */,
     TEXT_SHOWN = 60
 };
 
@@ -105,7 +105,7 @@ void lml_foot_write_assumed(const lml_json *result, lml_builder *out)
     end_sentence(out, start, &one);
 }
 
-/* Words of a recipe stand in quotes, so that they cannot go on as lemel's own. */
+/* Words of a recipe are in quotes, so that they cannot pass as lemel's own. */
 static void write_said(const lml_json *datum, lml_builder *out)
 {
     lml_span text = lml_json_text(lml_json_member(datum, "value"));

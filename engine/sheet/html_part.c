@@ -22,7 +22,7 @@ static size_t count_entries(const lml_json *entries)
     return count;
 }
 
-/* A caution that several steps give stands once on a page, at its first place. */
+/* A caution that several steps give is printed once on a page, at its first place. */
 static bool said_before(const lml_html *h, const lml_json *remark)
 {
     return lml_span_is(lml_html_text(remark, "level"), "caution") &&

@@ -265,7 +265,7 @@ static void draw_item(lml_page *page, const run *r, const item *it)
         lml_layout_row(layout, cells, place_box(it, DEEPER, width, cells));
 }
 
-/* What a client is to find stands apart from its neighbours; on the bench its mark is enough. */
+/* What a client must find is set apart from its neighbours; on the bench its mark is enough. */
 static void draw_run(lml_page *page, run *r)
 {
     settle_texts(r);

@@ -36,7 +36,7 @@ bool lml_sheet_has(const lml_json *result, const char *page)
     return lml_entries_any(lml_entries_of(result, page));
 }
 
-/* Which kind of entry stood last decides whether an empty line comes before the next. */
+/* The kind of the last entry decides whether an empty line comes before the next. */
 typedef enum kind { NOTHING, HEADING, LINE, TEXT, GRID, SIGN, PICTURE, REMARK, PART } kind;
 
 static kind kind_of(const lml_json *entry)
@@ -108,8 +108,9 @@ static bool only_cautions(const lml_json *entries)
     return true;
 }
 
-/* A caution that several steps give stands once on a page, at its first place: said again further
- * down, by this recipe or another, it cannot be drawn away from where it is first needed. */
+/* A caution that several steps give is printed once on a page, at its first place: said again
+ * further down, by this recipe or another, it cannot be drawn away from where it is first
+ * needed. */
 static bool said_already(const lml_page *page, const lml_json *remark)
 {
     return lml_span_is(member_text(remark, "level"), "caution") &&
@@ -194,8 +195,8 @@ static void draw_sign(lml_page *page, const lml_json *sign)
     }
 }
 
-/* Which lines go into one run: what is only read goes into one paragraph on the pages that are
- * worked by, and a list of moments has columns of its own. */
+/* Which lines go into one run: what is only read goes into one paragraph on working pages, and a
+ * list of moments has columns of its own. */
 typedef enum sort { ANY, FACT, TIMED } sort;
 
 static sort sort_of(const lml_page *page, const lml_json *line)

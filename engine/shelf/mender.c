@@ -161,7 +161,7 @@ static bool mend_bare_value(lml_mender *m)
                            "%s is neither a number nor a name", m->near);
 }
 
-/* A sign of money, or another that is no letter of Lua's. */
+/* A currency sign, or another character that is not a letter in Lua. */
 static bool mend_odd_sign(lml_mender *m)
 {
     static const char *const money[][2] = {

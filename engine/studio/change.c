@@ -89,7 +89,7 @@ static lml_status place(char out[ROOM], const char *studio, const char *name, co
                : lml_fail(err, LML_NO_WRITE, "the path of %s is too long", inner ? inner : name);
 }
 
-/* A line of the list may be anybody's: it leads nowhere else. */
+/* A line of the list may come from anyone: it must not lead elsewhere. */
 static bool is_inside(const char *path)
 {
     return (strncmp(path, "recipes/", 8) == 0 || strncmp(path, "scripts/", 8) == 0) &&
@@ -193,7 +193,7 @@ static lml_status clear(const char *studio, const char *name, lml_error *err)
     return status;
 }
 
-/* What is in the stage is nobody's yet. */
+/* What is in the stage does not count yet. */
 static lml_status drop_stage(const char *studio, lml_error *err)
 {
     return clear(studio, STAGE, err);

@@ -144,8 +144,8 @@ void lml_intake_close(lml_intake *intake)
     *intake = (lml_intake){.alloc = intake->alloc};
 }
 
-/* ---- what becomes of them ----------------------------------------------------------------------
- */
+/* ---- what happens to them
+ * ---------------------------------------------------------------------- */
 
 static const char *former_says(const lml_intake *in, const char *member)
 {

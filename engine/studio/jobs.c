@@ -86,7 +86,7 @@ static lml_status add_path(lml_jobs *jobs, const char *path, lml_error *err)
     int code = path[0] ? errno : ENOENT;
     if (!dir && code != ENOTDIR && code != ENOENT)
         return refuse_folder(path, code, err);
-    if (!dir) /* a file, or nothing: whoever reads it says so */
+    if (!dir) /* a file, or nothing: reading it will say so */
         return add(jobs, (lml_span){"", 0}, path, err);
     lml_status status = add_folder(jobs, dir, path, err);
     closedir(dir);

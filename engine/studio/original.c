@@ -46,7 +46,7 @@ static lml_span span_of(const lml_builder *text)
     return (lml_span){text->at ? text->at : "", text->length};
 }
 
-/* Line by line, for recipes are texts of anybody's. */
+/* Line by line, because recipes may be any text. */
 static void put_clean(lml_builder *out, lml_span text)
 {
     while (text.length > 0) {
@@ -120,7 +120,7 @@ static lml_status tell(lml_call *call, const lml_kit_text *text, const lml_kit_t
     return status;
 }
 
-/* A copy whose base nobody kept: how it differs from lemel's own as that is today. A rule is the
+/* A copy without a kept base: how it differs from lemel's own as that is today. A rule is the
  * house's own answer from its first line, and is beside nothing. */
 static lml_status tell_without_base(lml_call *call, const lml_kit_text *text,
                                     const lml_kit_text *own, lml_builder *out, lml_error *err)

@@ -20,8 +20,7 @@ static lml_status read_list(lml_proved *proved, lml_error *err)
 {
     struct stat there;
     proved->list.length = 0;
-    /* Only a list that is not there is an empty one: what cannot be looked at would be written
-     * over. */
+    /* Only a missing list counts as empty: one that cannot be read would be overwritten. */
     if (lstat(proved->path, &there) != 0 && (errno == ENOENT || errno == ENOTDIR))
         return LML_OK;
     lml_status status = lml_store_read(proved->path, LML_STORE_SIZE, &proved->list, err);
@@ -252,7 +251,7 @@ static void put_into(lml_builder *list, lml_span entry)
     *list = new;
 }
 
-/* The list as it stands by now, with the news in it. */
+/* The current list, with the changes. */
 static lml_status renew(lml_proved *proved, bool *is_new, lml_error *err)
 {
     lml_span rest = span_of(&proved->news), entry;

@@ -13,7 +13,7 @@
 #define PROGRAM "ssh-keygen"
 enum { PATH_ROOM = 1024, ANSWER = 1000, WHO = 200 };
 
-/* A folder that is named from where we stand might be the stranger's. */
+/* A relative path might lead into the stranger's folder. */
 static bool find_program(char out[PATH_ROOM])
 {
     const char *path = getenv("PATH");
@@ -111,7 +111,7 @@ static int ask(const char *program, char *const words[], lml_span input, char an
     return process > 0 && WIFEXITED(status) ? WEXITSTATUS(status) : -1;
 }
 
-/* Words of an argv are not const, and nobody writes them. */
+/* Words of an argv are not const, but nothing writes to them. */
 static char *word(const char *text)
 {
     return (char *)(uintptr_t)text;

@@ -6,8 +6,8 @@
 #include <stdlib.h>
 #include <time.h>
 
-/* LEMEL_NOW stands in for the clock: a computer whose clock is wrong, and tests that must not
- * depend on theirs. */
+/* LEMEL_NOW replaces the clock: a computer whose clock is wrong, and tests that must not depend on
+ * theirs. */
 static lml_status read_given(const char *text, char out[LML_CLOCK_TEXT], lml_error *err)
 {
     lml_value moment;

@@ -123,7 +123,7 @@ static void add_products(const lml_json *of, const lml_json *with, gathered *g, 
     }
 }
 
-/* How much each row is of independent sources, so that rows hang together as the readings do: the
+/* How much each row is of independent sources, so that rows are correlated as the readings are: the
  * root of their correlations (Cholesky's; Golub and Van Loan, Matrix Computations, 4.2.3). */
 static void set_loads(const gathered *g, lml_uncertain_set *set)
 {
@@ -135,7 +135,7 @@ static void set_loads(const gathered *g, lml_uncertain_set *set)
                 left -= set->load[i][k] * set->load[j][k];
             if (i == j)
                 set->load[i][i] = sqrt(fmax(left, 0));
-            else /* what hangs together wholly leaves nothing for the later ones */
+            else /* fully correlated rows leave nothing for the later ones */
                 set->load[i][j] = set->load[j][j] > 1e-9 ? left / set->load[j][j] : 0;
         }
 }

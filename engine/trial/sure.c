@@ -543,7 +543,7 @@ static const lml_uncertain_item *item_of(const lml_sure *s, size_t source)
     return &s->uncertain.item[i];
 }
 
-/* What was read together is told as one: the sources behind its first are added to that. */
+/* What was read together is reported as one: the sources behind its first are added to that. */
 static void join_parts(const lml_sure *s, double *part)
 {
     for (size_t set = 0; set < s->uncertain.sets; set++) {

@@ -262,7 +262,7 @@ static lml_status walk_house(lml_uncertain *u, const lml_json *house, lml_error 
     return status;
 }
 
-/* What the draws hang on. */
+/* What the draws depend on. */
 static void take_seed(lml_uncertain *u)
 {
     lml_digest d = lml_digest_start();

@@ -502,7 +502,7 @@ static lml_status put_answers(what *w, lml_json_writer *to, lml_error *err)
 
 /* ---- the whole ---- */
 
-/* The figure as the job stands. */
+/* The figure as the job is. */
 static lml_status look_at_job(what *w, lml_json_writer *to, lml_error *err)
 {
     lml_json_document *result;

@@ -181,7 +181,7 @@ lml_status lml_unit_refuse_unknown(lml_span whole, lml_span part, lml_span word,
             lml_error_hint(err, "write ozt or oz_av");
         else if (spoken < LML_U_COUNT)
             lml_error_hint(err, "write %s", lml_unit_at(spoken)->name);
-        /* Unit names are short: two letters away lies another unit, and all lie near one letter. */
+        /* Unit names are short: another unit is two letters away, and all are near one letter. */
         else if (lml_nearest_found(&near) && near.distance <= 1 && (word.length > 1 || other_case))
             lml_error_hint(err, "did you mean %.*s?", LML_SPAN_SHOWN(near.best));
         else

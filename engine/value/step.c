@@ -8,7 +8,7 @@
 
 /* How near, relative to the value or to the step if that is larger, counts as on the step. */
 static const double NEAR = 1e-9;
-/* Beyond this many steps a double no longer tells one from the next. */
+/* Beyond this many steps a double cannot distinguish one from the next. */
 static const double MOST_STEPS = 9007199254740992.0;
 static const int64_t DAY = 86400;
 

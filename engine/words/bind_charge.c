@@ -45,7 +45,7 @@ typedef struct question {
     uint16_t currency; /* of all prices; 0 when no lot has one */
 } question;
 
-/* What came of it. */
+/* The result. */
 typedef struct outcome {
     bool possible;
     double mass[LML_CHARGE_LOTS];

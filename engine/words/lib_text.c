@@ -27,7 +27,7 @@ static int too_long(lua_State *L)
                           TEXT_MOST);
 }
 
-/* As a sheet shows it: a text is read by people, who want no seventeen digits. */
+/* As a sheet shows it: people read a text, and do not need seventeen digits. */
 static void push_shown(lua_State *L, int index)
 {
     const lml_value *v = lml_class_test(L, index, LML_CLASS_VALUE);

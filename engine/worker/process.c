@@ -237,7 +237,7 @@ static lml_status report(const lml_worker_limits *limits, lml_frame_end end, int
 lml_status lml_process_end(const lml_task *task, long process, lml_frame_end end, lml_error *error)
 {
     int state = 0;
-    kill((pid_t)process, SIGKILL); /* how it died by itself stands already */
+    kill((pid_t)process, SIGKILL); /* how it died is already recorded */
     while (waitpid((pid_t)process, &state, 0) < 0 && errno == EINTR)
         continue;
     return report(&task->limits, end, state, error);
