@@ -12,7 +12,8 @@
 #include <string.h>
 #include <unistd.h>
 
-static const char HOUSE[] = "house.json", EXAMPLE[] = "jobs/example.json";
+static const char HOUSE[] = "house.json", EXAMPLE[] = "jobs/example.json",
+                  A_RECIPE[] = "recipes/NAME.lua";
 
 /* Every figure of it is invented. It has no prices, so that it is in no currency. */
 static const char example[] =
@@ -148,6 +149,9 @@ lml_status lml_cmd_new_studio(lml_call *call, lml_error *err)
         status = lml_new_file_put(call, HOUSE, (lml_span){text.at, text.length}, err);
     if (status == LML_OK)
         status = put_example(call, err);
+    if (status == LML_OK)
+        status =
+            lml_find_make_folder(A_RECIPE, err); /* for who saves a recipe of their own there */
     if (status == LML_OK && asks) {
         call->arguments.word[0] = HOUSE;
         call->arguments.words = 1;

@@ -227,8 +227,9 @@ static const lml_command commands[] = {
      "editor",
      lml_cmd_new,
      {"lemel new job remake cuff-links", "lemel new rule hours"},
-     "A studio is a house.json in the current folder, and jobs/example.json, an invented job to "
-     "look at. At a terminal each setting is asked, and the price of gold at the end; lemel ask "
+     "A studio is a house.json in the current folder, jobs/example.json, an invented job to "
+     "look at, and an empty folder recipes/. At a terminal each setting is asked, and the price of "
+     "gold at the end; lemel ask "
      "house.json goes on where you stopped. With --quiet, or without a terminal, what NAME=VALUE "
      "does not set is left as an empty text, and lemel check house.json says for each how to write "
      "it.\n\n"
