@@ -434,22 +434,63 @@ static void read_loop(lml_scanner *s, lml_meanings *m)
         bind(m, name[i], i == 1 && entries ? of_shape(all.shape->of) : nothing);
 }
 
+/* What is open: brackets, and blocks that end with end or until. A name before = is set only where
+ * a block is innermost; in braces it is that of an entry. */
+typedef struct opened {
+    bool block[LML_MEANING_OPEN];
+    int depth;
+} opened;
+
+static void follow_open(opened *o, lml_token t)
+{
+    bool block = lml_token_is(t, "function") || lml_token_is(t, "if") || lml_token_is(t, "do") ||
+                 lml_token_is(t, "repeat");
+    bool opens = block || lml_token_is(t, "(") || lml_token_is(t, "{") || lml_token_is(t, "[");
+    bool closes = lml_token_is(t, "end") || lml_token_is(t, "until") || lml_token_is(t, ")") ||
+                  lml_token_is(t, "}") || lml_token_is(t, "]");
+    if (opens && o->depth < LML_MEANING_OPEN)
+        o->block[o->depth] = block;
+    o->depth += opens;
+    o->depth -= closes && o->depth > 0;
+}
+
+static bool sets_names(const opened *o)
+{
+    return o->depth == 0 || o->depth > LML_MEANING_OPEN || o->block[o->depth - 1];
+}
+
 static void read_names(lml_meanings *m)
 {
+    enum { LIST_MOST = 8 };
     m->known = true;
+    opened open = {.depth = 0};
+    lml_span list[LIST_MOST]; /* a, b, c: names with commas between, up to here */
+    int count = 0;
     lml_scanner s = lml_scanner_on(m->source);
     lml_token before = {.kind = LML_TOKEN_END}, two_before = before;
     for (lml_token t = lml_token_next(&s); t.kind != LML_TOKEN_END;
          two_before = before, before = t, t = lml_token_next(&s)) {
-        if (lml_token_is(t, "local"))
+        lml_scanner ahead = s;
+        follow_open(&open, t);
+        if (lml_token_is(t, "local")) {
+            if (lml_token_is(lml_token_next(&ahead), "function"))
+                follow_open(&open, (lml_token){LML_TOKEN_NAME, lml_span_of("function"), 0});
             read_local(&s, m);
-        else if (lml_token_is(t, "function"))
+        } else if (lml_token_is(t, "function")) {
             read_parameters(&s, m, lml_token_is(before, "=") && lml_token_is(two_before, "work"));
-        else if (lml_token_is(t, "for"))
+        } else if (lml_token_is(t, "for")) {
             read_loop(&s, m);
-        else if (lml_token_is(t, "=") && before.kind == LML_TOKEN_NAME &&
-                 !lml_token_is(two_before, ".") && !lml_token_is(two_before, "{") &&
-                 !lml_token_is(two_before, ","))
-            bind(m, before.text, nothing); /* set again; not the name of a field */
+        }
+        if (lml_token_is(t, "=") && sets_names(&open))
+            for (int i = 0; i < count; i++)
+                bind(m, list[i], nothing);
+        bool member = lml_token_is(before, ".") || lml_token_is(before, ":");
+        if (t.kind == LML_TOKEN_NAME && !member) {
+            count = lml_token_is(before, ",") ? count : 0;
+            if (count < LIST_MOST)
+                list[count++] = t.text;
+        } else if (!lml_token_is(t, ",")) {
+            count = 0;
+        }
     }
 }

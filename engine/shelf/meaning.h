@@ -31,7 +31,7 @@ typedef struct lml_meaning {
     const lml_shape *shape; /* NULL: only its kind is known */
 } lml_meaning;
 
-enum { LML_MEANING_LOCALS = 64, LML_MEANING_PATH = 6 };
+enum { LML_MEANING_LOCALS = 64, LML_MEANING_PATH = 6, LML_MEANING_OPEN = 64 };
 
 typedef struct lml_meanings {
     lml_span source;

@@ -259,6 +259,8 @@ Test(recipe, a_quantity_is_not_compared_with_a_bare_number)
     slip(usual, "  if job.wax / house.button == 2 then end", "job.wax / house.button is a ratio");
     slip(usual, "  local w = -job.wax + house.button if (2 * w) ~= 1 then end", "2 * w");
     slip(usual, "  local a, b = 1, job.wax if b == 0 then end", "b is a mass");
+    slip(usual, "  local w = job.wax local t = { 1, w = 5 } if w == 5 then end", "w is a mass");
+    slip(usual, "  local w = job.wax sheet.w = 5 if w == 5 then end", "w is a mass");
     slip("j, h", "  if j.wax == 0 or h.button == 0 then end", "j.wax is a mass");
 }
 
@@ -282,6 +284,10 @@ Test(recipe, other_comparisons_are_left_alone)
     slip(usual, "  local x = job.part * 2 .. 'x' if x == 0 then end", NULL);
     slip(usual, "  local x = Q '42 USD' / Q '7 USD' if x == 6 then end", NULL);
     slip(usual, "  if not job.wax == 2 then end", NULL);
+    slip(usual, "  local w, x = job.wax, 1 x, w = 2, 5 if w == 5 then end", NULL);
+    slip(usual, "  local w = job.wax do w = 5 end if w == 5 then end", NULL);
+    slip(usual, "  local w = job.wax local function f() w = 5 end f() if w == 5 then end", NULL);
+
     slip(usual, "  for w = 1, 2 do if w == 0 then end end", NULL);
     slip(usual, "  local w = job.wax or 5 if w == 5 then end", NULL);
     slip("j, h", "  local job = { wax = 0 } if job.wax == 0 then end", NULL);
