@@ -209,9 +209,9 @@ return recipe {
     fine_spread     = give.fine_mass "Its uncertainty, one standard deviation",
     low             = give.fine_mass "Fine metal, guaranteed content",
     average         = give.fineness { "Average fineness", optional = true },
-    melt_value      = give.money "Melt value",
-    refiner_net     = give.money "A refiner would pay, after charges",
-    refiner_net_low = give.money "A refiner would pay for the guaranteed content",
+    melt_value      = give.money { "Melt value", optional = true },
+    refiner_net     = give.money { "A refiner would pay, after charges", optional = true },
+    refiner_net_low = give.money { "A refiner would pay for the guaranteed content", optional = true },
     offer           = give.money { "Offered for what is neither returned nor used in the piece", optional = true },
     offered_on      = give.fine_mass { "Its guaranteed content of fine metal", optional = true },
     offer_above     = give.money { "How far the offer exceeds what a refiner pays for the guaranteed content", optional = true },
@@ -270,12 +270,11 @@ return recipe {
     local out, others = nil, {}
     for i, metal in ipairs(metals) do
       local price = member(prices, metal)
-      local named = { metal = stamps.names[metal], symbol = metal }
-      if not price and i == 1 then error(text.fill("the price list has no price for {metal}. Set one: lemel price {symbol}", named)) end
       if price then
         valuing.check_money(metal, price.price, house)
-      else
-        sheet:note("no-price-" .. metal:lower(), text.fill("The price list has no price for {metal}, so no offer is made for it here. Set one: lemel price {symbol}", named))
+      elseif #valuing.counted(assessed, metal) > 0 then
+        sheet:note("no-price-" .. metal:lower(), text.fill("The price list has no price for {metal}, so it is not valued and no offer is made for it. Set one: lemel price {symbol}", {
+          metal = stamps.names[metal], symbol = metal }))
       end
       local v = valuing.of_metal(metal, assessed, price, job, house)
       if #metals > 1 then sheet.metal:heading("The " .. v.name) end

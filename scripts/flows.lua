@@ -115,6 +115,8 @@ local function foretold(page, facts)
   drawing.move(melt, drawing.place("left in the crucible", nil, "now", "lost"), (all - tree):nearest(STEP))
   drawing.flow.foretold = true
   drawing.draw(page, { "weigh", "fineness" })
+  page:text("What stays in the crucible is what the charge allows for, so that it does not run short. Most of it comes back as beads and is weighed: "
+            .. "the usual loss of the metal account is what is not found again, and is less.", { of = "weigh" })
 end
 
 return { of_account = of_account, foretold = foretold }

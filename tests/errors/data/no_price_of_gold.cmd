@@ -1,5 +1,0 @@
-# The line in the recipe is not what is held fast here.
-lemel run old_metal scale_spread='0.01 g' credit_share='90 %' refiner='{"yield": "99 %", "payable": "97 %", "fee": "45 USD"}' prices='{"Ag": {"price": "1 USD/g", "at": "2026-11-24", "from": "list"}}' pieces='[]' 2>said
-status=$?
-sed "s/lua:[0-9]*:/lua:/" said >&2
-exit $status
