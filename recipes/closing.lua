@@ -176,6 +176,7 @@ local function owed(job)
   if #clients == 0 then return nil end
   local account = use.account { date = job.date, record = job.record, counted = job.counted, complete = job.complete, opening_agreed = job.opening_agreed, agreed = job.offered and job.offered.promised.agreed or nil,
                                 shares = job.shares, split = job.split, button_to = job.button_to, lemel_to = job.lemel_to,
+                                working_loss = job.offered and job.offered.promised.loss_agreed or nil,
                                 paid_for = job.exposure and job.exposure:sign() > 0 and { [job.client] = job.exposure } or nil }
   local held_back = withheld(account, "due") or withheld(account, "other_due")
   if held_back or (not job.complete and #account.due + #account.other_due == 0) then

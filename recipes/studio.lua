@@ -9,6 +9,7 @@ local kiln = require "kiln"
 local FOR = {
   { "place", "tax and marks" }, { "currency", "any price" }, { "rates", "the price of work" }, { "overhead", "the price of work" }, { "premium", "the price of metal" },
   { "credit_share", "what a client's metal is worth" }, { "refiner", "what a client's metal is worth" },
+  { "working_loss", "what a client's metal comes back as" },
   { "scale_spread", "any weighing of old metal" }, { "scale_step", "the charge" }, { "button", "the charge" }, { "crucibles", "the charge and the melt" },
   { "furnaces", "the melt" }, { "flasks", "the flask" }, { "altitude", "the vacuum" }, { "kiln", "the casting day" },
 }
@@ -62,6 +63,7 @@ return recipe {
         yield   = ask.ratio { "Yield of the refiner's melt", example = "98 %" },
         payable = ask.ratio { "Share paid of the assayed content", example = "95 %" },
         fee     = ask.money { "Charge per lot", example = "42 EUR" } } },
+      working_loss = ask.ratio { "Working loss agreed with clients, of the fine metal in the piece", to = "50 %", example = "8 %", optional = true, usual = true },
     },
     { "Scale, crucible and furnace",
       scale_step   = ask.mass { "Scale division", from = "0.0001 g", to = "1 g", example = "0.01 g", note = "what the bench scale shows", optional = true, usual = true },
@@ -90,14 +92,14 @@ return recipe {
   end,
 
   proofs = {
-    { "what is set is not lacking", source = "arithmetic: of fifteen settings, three are set",
+    { "what is set is not lacking", source = "arithmetic: of sixteen settings, three are set",
       given = { place = "DE", currency = "EUR", kiln = { heating = { { to = "1000 °C", rate = "5 Δ°C/min" } }, cooling = { { above = "100 °C", rate = "3 Δ°C/min" } }, segments = 6, can_wait = true } },
       expect = { lacking = { "rates: the price of work", "overhead: the price of work", "premium: the price of metal", "credit_share: what a client's metal is worth",
-        "refiner: what a client's metal is worth", "scale_spread: any weighing of old metal", "scale_step: the charge", "button: the charge",
+        "refiner: what a client's metal is worth", "working_loss: what a client's metal comes back as", "scale_spread: any weighing of old metal", "scale_step: the charge", "button: the charge",
         "crucibles: the charge and the melt", "furnaces: the melt", "flasks: the flask", "altitude: the vacuum" } } },
-    { "a studio that says everything", source = "arithmetic: of fifteen settings, fifteen are set",
+    { "a studio that says everything", source = "arithmetic: of sixteen settings, sixteen are set",
       given = { place = "DE", currency = "EUR", altitude = "5 m", rates = { bench = "68 EUR/h" }, overhead = "18 EUR/h", premium = "2 %", credit_share = "90 %",
-                refiner = { yield = "98 %", payable = "95 %", fee = "42 EUR" }, scale_spread = "0.005 g", scale_step = "0.01 g", button = "10 g",
+                refiner = { yield = "98 %", payable = "95 %", fee = "42 EUR" }, working_loss = "8 %", scale_spread = "0.005 g", scale_step = "0.01 g", button = "10 g",
                 crucibles = { { name = "A", material = "graphite", mass = "300 g", rating = "60 g", rated_in = "Au999.9 fine" } },
                 furnaces = { { name = "tabletop", power = "1500 W", efficiency = "55 %", from_cold = "25 min" } },
                 flasks = { { name = "80", diameter = "80 mm", height = "100 mm" } },

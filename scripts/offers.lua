@@ -15,6 +15,7 @@ local promised = {
   metal_low = ask.price { "While the metal price is at least", optional = true }, metal_high = ask.price { "While it is at most", optional = true },
   metal_premium = ask.ratio { "Premium over the metal price when fine metal is bought", example = "2 %", optional = true },
   to_buy = ask.fine_mass { "Fine metal still to be bought", optional = true },
+  loss_agreed = ask.ratio { "Working loss agreed, of the fine metal in the piece", optional = true },
   returned = ask.fine_mass { "Client's fine metal returned, at least", optional = true },
   button_goes_to = ask.owner { "Who keeps button and sprues", optional = true }, filings_go_to = ask.owner { "Who keeps the filings", optional = true },
   received = ask.list { "The pieces on the receipt", optional = true, of = ask.record { "A piece", fields = {
@@ -71,7 +72,7 @@ end
 
 -- What an offer may hold of a quote, by the names of its gives.
 local NAMES = { "made", "bargain", "lines", "tax_lines", "subtotal", "credit", "rounded_by", "price", "deposit", "balance",
-                "metal_price", "valid_until", "metal_low", "metal_high", "metal_premium", "to_buy", "returned" }
+                "metal_price", "valid_until", "metal_low", "metal_high", "metal_premium", "to_buy", "returned", "loss_agreed" }
 
 -- The figures of `out` that were promised, as they were promised.
 local function hold(out, held)

@@ -196,6 +196,7 @@ local promises = {
   metal_premium = give.ratio { "Premium over that price when fine metal is bought", promised = true },
   to_buy      = give.fine_mass { "Fine metal still to be bought, net of the client's", promised = true },
   returned    = give.fine_mass { "Client's fine metal returned, at least", promised = true },
+  loss_agreed = give.ratio { "Working loss of the client's metal, of the fine metal in the piece", promised = true, optional = true },
   valid_until = give.moment { "The price holds until", promised = true },
   metal_low   = give.price { "While the metal price is at least", promised = true },
   metal_high  = give.price { "While the metal price is at most", promised = true },

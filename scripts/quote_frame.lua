@@ -544,6 +544,7 @@ local function close(q, policy, surrendered, bears)
     time = q.time, metal_needed = q.metal.need:up_to "0.001 g", buy = q.metal.buy:up_to "0.001 g",
       exposure = exposure:nearest "0.001 g", to_buy = exposure:nearest "0.001 g",
     returned = q.metal.returned:down_to "0.001 g", reserve = reserve:rounded "up", promise = promise:rounded "half up",
+    loss_agreed = q.worked and q.low and house.wastage or nil,
     made = q.job.piece, bargain = q.job.client_metal, tax_lines = tax_lines(t), metal_premium = house.premium,
     metal_price = { metal = q.fineness.metal, price = q.price, at = q.at, from = q.from },
     valid_until = q.job.date + house.stands, metal_low = q.price * (1 - house.band),
