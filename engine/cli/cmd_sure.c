@@ -1,5 +1,6 @@
 #include "cli/ask.h"
 #include "cli/cmd.h"
+#include "cli/held.h"
 #include "face/tries.h"
 #include "print/sureness.h"
 #include "studio/find.h"
@@ -228,7 +229,7 @@ lml_status lml_cmd_sure(lml_call *call, lml_error *err)
         status = lml_job_text_read(call, &target, &job, err);
     job.closing = orders.closing = call->arguments.given[LML_OPTION_CLOSING];
     if (status == LML_OK)
-        status = lml_job_text_put(call, 1 + figures, &job, err);
+        status = lml_held_put(call, 1 + figures, &job, err);
     if (status == LML_OK)
         status = lml_ask_gather(&kit, &job, err);
     if (status == LML_OK) {

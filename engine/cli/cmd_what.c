@@ -1,5 +1,6 @@
 #include "cli/ask.h"
 #include "cli/cmd.h"
+#include "cli/held.h"
 #include "sheet/layout.h"
 #include "studio/find.h"
 
@@ -190,7 +191,7 @@ static lml_status work(lml_call *call, const lml_target *target, const words *sa
         status = lml_job_text_read(call, target, &job, err);
     job.closing = call->arguments.given[LML_OPTION_CLOSING];
     if (status == LML_OK)
-        status = lml_job_text_put(call, 4, &job, err);
+        status = lml_held_put(call, 4, &job, err);
     if (status == LML_OK)
         status = lml_ask_gather(&kit, &job, err);
     if (status == LML_OK) {

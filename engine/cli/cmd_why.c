@@ -1,5 +1,6 @@
 #include "cli/ask.h"
 #include "cli/cmd.h"
+#include "cli/held.h"
 #include "print/reason.h"
 #include "studio/find.h"
 
@@ -49,7 +50,7 @@ static lml_status work(lml_call *call, const char *figure, size_t depth, lml_err
         status = lml_job_text_read(call, &target, &job, err);
     job.closing = call->arguments.given[LML_OPTION_CLOSING];
     if (status == LML_OK)
-        status = lml_job_text_put(call, 2, &job, err);
+        status = lml_held_put(call, 2, &job, err);
     if (status == LML_OK)
         status = lml_ask_gather(&kit, &job, err);
     if (status == LML_OK) {

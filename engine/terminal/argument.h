@@ -23,9 +23,9 @@
     X(LANDSCAPE, "--landscape", NULL, NULL, "run close enquiry learn alloys",                      \
       "two columns side by side, for a page printed on its long side")                             \
     X(DIGITS, "--digits", NULL, "N", "reckon", "round to N significant digits")                    \
-    X(AT, "--at", NULL, "MOMENT", "record price offer book run again",                             \
+    X(AT, "--at", NULL, "MOMENT", "record price offer book run again why sure what",               \
       "when it was weighed, quoted, offered, or the day of the book; now reads the clock")         \
-    X(BOOK, "--book", NULL, "JOBS", "run again",                                                   \
+    X(BOOK, "--book", NULL, "JOBS", "run again why sure what",                                     \
       "the folder of the jobs whose records say what lies in the safe")                            \
     X(FROM, "--from", NULL, "WHO", "price", "who quoted it")                                       \
     X(ANYWAY, "--anyway", NULL, NULL, "price record offer",                                        \
