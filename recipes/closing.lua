@@ -184,13 +184,26 @@ local function owed(job)
   end
   local due, others = nil, {}
   local whole = handed_back(account, job.counted)
+  whole.each = {}
   for _, d in ipairs(account.due) do
-    if member(members, d.owner) then due = due and due + d.due or d.due end
+    if member(members, d.owner) then
+      due = due and due + d.due or d.due
+      table.insert(whole.each, d)
+    end
   end
   for _, d in ipairs(account.other_due) do
     if member(members, d.owner) then table.insert(others, d.due) end
   end
   return due and due:nearest "0.001 g", nil, others, whole, left_with(account, job)
+end
+
+-- Whose what is left over is, where several own it.
+local function shared_out(each)
+  local parts = {}
+  for i, d in ipairs(each) do
+    parts[i] = text.fill(d.due:sign() < 0 and "{owner} has had {mass} too much" or "{owner} {mass}", { owner = d.owner, mass = fine_words.mass(abs(d.due)) })
+  end
+  return "Of this: " .. table.concat(parts, "; ") .. "."
 end
 
 -- The offer says what its clients get back at least, all of them together: what the account gives them back is held against that.
@@ -407,6 +420,9 @@ return recipe {
       out.balance = out.price - (job.deposit_paid or nothing)
     end
     local words = client_metal.words(job, due, open, s, others or {})
+    if whole and #whole.each > 1 then
+      table.insert(words, 2, { words = shared_out(whole.each), of = "due_fine" })
+    end
     if whole and job.button_to == "studio" and job.client_metal == "worked" and whole.kept:sign() > 0 then
       table.insert(words, { words = text.fill("Left to the studio in button and sprues, as agreed, beyond what it added: {kept}.", { kept = fine_words.of(whole.kept) }), of = "due_fine" })
     end
