@@ -23,6 +23,10 @@ return recipe {
   gives = quote_frame.gives,
 
   work = function(job, house, sheet)
+    if job.client_metal == "credited" then
+      sheet:stop("bargain", "The job says that the client's metal is credited, but this way of pricing works it in and leaves it theirs. Set client_metal to worked, or take another policy")
+      return {}
+    end
     local given, back, held = {}, {}, {}
     for name, value in pairs(job) do given[name] = value end
     for name, value in pairs(house) do given[name] = value end
@@ -86,6 +90,7 @@ return recipe {
       expect = { returned = "4.5 g Au" }, source = "9.5 less 5: 7.6 are not melted, and more than that is in the piece" },
     { "the charge is not worked out, so what is not melted is not known", given = left { button_to = "studio" }, expect = { returned = "0 g Au" }, source = "at least nothing" },
     { "the button is theirs", given = left { button_to = "client" }, expect = { returned = "4.5 g Au" }, source = "9.5 less 5" },
+    { "the job credits the metal, and this way of pricing works it in", given = left { client_metal = "credited" }, stops = { "bargain" }, source = "worked example of our own" },
     { "a quote that is stopped stops this one, and for its own reason",
       given = { date = "2026-11-24T10:00", finished = "6.30 g", fineness = "585 ‰ Au", client_fine_low = "4 g Au", hours = { bench = "4 h" },
         prices = { Au = { price = "98.50 USD/g", at = "2026-11-24T09:00", from = "worked example" } }, rates = { bench = "68 USD/h" },
