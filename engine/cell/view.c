@@ -105,9 +105,9 @@ static int record_index(lua_State *L)
     lua_getiuservalue(L, 1, 1);
     lua_pushvalue(L, 2);
     lua_rawget(L, 3);
-    if (lua_touserdata(L, -1) == (const void *)&UNTOLD && lua_islightuserdata(L, -1))
-        return refuse_untold(L);
     if (lua_type(L, -1) == LUA_TLIGHTUSERDATA) {
+        if (lua_touserdata(L, -1) == (const void *)&UNTOLD)
+            return refuse_untold(L);
         if (!lml_view_is_withheld(L, -1)) {
             lua_pushnil(L);
             return 1;
