@@ -2,6 +2,7 @@
 
 #include "face/engine.h"
 #include "face/output.h"
+#include "face/written.h"
 #include "cell/trace.h"
 #include "base/locale.h"
 #include "report/declare.h"
@@ -196,7 +197,7 @@ static lml_status write_result(lml_run *run, lml_text *result, lml_error *err)
 /* Where the texts stand that a traced run looks at. */
 typedef struct source {
     const lml_shelf *shelf;
-    const lml_json_document *doc;
+    const lml_written *written;
 } source;
 
 static lml_span text_of(const void *self, const char *shown)
@@ -208,32 +209,9 @@ static lml_span text_of(const void *self, const char *shown)
     return (lml_span){"", 0};
 }
 
-/* Whether the words stand in it between quotes. */
-static bool has_words(lml_span text, lml_span words)
-{
-    const char *end = text.at + text.length;
-    if (words.length == 0)
-        return true;
-    for (const char *at = text.at; (size_t)(end - at) > words.length + 1; at++) {
-        at = memchr(at, '"', (size_t)(end - at) - words.length - 1);
-        if (!at)
-            return false;
-        if (at[words.length + 1] == '"' && memcmp(at + 1, words.at, words.length) == 0)
-            return true;
-    }
-    return false;
-}
-
 static bool is_written(const void *self, lml_span words)
 {
-    const source *s = self;
-    const lml_shelf *shelf = s->shelf;
-    for (size_t i = 0; i < shelf->count; i++)
-        if (has_words((lml_span){shelf->items[i]->text, shelf->items[i]->length}, words))
-            return true;
-    return has_words(lml_json_source_text(s->doc), words) ||
-           (shelf->house && has_words(lml_json_source_text(shelf->house), words)) ||
-           (shelf->prices && has_words(lml_json_source_text(shelf->prices), words));
+    return lml_written_has(((const source *)self)->written, words);
 }
 
 /* A run of its own that keeps where every value came from. It costs some steps more. The figure's
@@ -247,10 +225,13 @@ static lml_status work_traced(lml_engine *engine, const task *t, const char *fig
     lml_trace trace;
     bool stopped;
     const uint64_t steps = engine->limits.steps;
+    lml_written *written = lml_written_new(&engine->shelf, t->doc);
+    if (!written)
+        return lml_fail(err, LML_NO_MEMORY, "out of memory for a traced run");
     lml_trace_open(&trace, &engine->alloc);
     trace.text = text_of;
     trace.is_written = is_written;
-    trace.text_self = &(source){&engine->shelf, t->doc};
+    trace.text_self = &(source){&engine->shelf, written};
     engine->trace = &trace;
     engine->limits.steps = steps < UINT64_MAX / TRACED ? steps * TRACED : UINT64_MAX;
     lml_status status = lml_run_open(&run, engine, err);
@@ -268,6 +249,7 @@ static lml_status work_traced(lml_engine *engine, const task *t, const char *fig
     engine->limits.steps = steps;
     engine->trace = NULL;
     lml_trace_close(&trace);
+    lml_written_free(written);
     return status;
 }
 

@@ -1,0 +1,21 @@
+/* Written: the words that stand between quotes in an engine's scripts, recipes, house and prices,
+ * and in a job. A traced run asks about hundreds of texts whether they are written there.
+ *
+ *     lml_written *written = lml_written_new(&shelf, job);
+ *     if (lml_written_has(written, words)) ...
+ *     lml_written_free(written);
+ */
+#ifndef LML_FACE_WRITTEN_H
+#define LML_FACE_WRITTEN_H
+
+#include "shelf/shelf.h"
+
+typedef struct lml_written lml_written;
+
+/* NULL when memory is short. The texts must stay where they are. */
+lml_written *lml_written_new(const lml_shelf *shelf, const lml_json_document *job);
+void lml_written_free(lml_written *written); /* NULL is fine */
+/* Whether the words stand there with a quote before and behind; no words at all do. */
+bool lml_written_has(const lml_written *written, lml_span words);
+
+#endif
