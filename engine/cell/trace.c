@@ -113,12 +113,21 @@ static bool is_of_kind(const lml_step *s)
     return false;
 }
 
+/* The mark of the first input that has one, unless only the kind of its inputs went in. */
+static uint32_t spread_to(const lml_trace *t, const lml_step *step, const uint32_t *by)
+{
+    uint32_t k = 0;
+    while (k < step->inputs && !by[t->input[step->first + k]])
+        k++;
+    return k < step->inputs && !is_of_kind(step) ? by[t->input[step->first + k]] : 0;
+}
+
 void lml_trace_spread(const lml_trace *t, uint32_t *by)
 {
     for (bool more = true; more;) {
         for (size_t i = 1; i < t->steps; i++) /* what went in came first */
-            for (uint32_t k = 0; k < t->step[i].inputs && !by[i] && !is_of_kind(&t->step[i]); k++)
-                by[i] = by[t->input[t->step[i].first + k]];
+            if (!by[i])
+                by[i] = spread_to(t, &t->step[i], by);
         more = false;
         for (size_t i = 0; i < t->alsos; i++)
             if (!by[t->also[i].step] && by[t->also[i].from]) {
