@@ -11,6 +11,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 static lml_value read_as(const char *text, lml_wanted wanted)
@@ -467,5 +468,22 @@ Test(as, refuses_what_does_not_fit)
         cr_expect(ambiguous || strstr(err.message, cases[i][2]), "%s", err.message);
         cr_expect(strstr(err.hint, cases[i][3]), "%s: %s", cases[i][0], err.hint);
         cr_expect_eq(out.amount, 77);
+    }
+}
+
+/* A temperature with few places is written as it was read, whichever way it is found. */
+Test(write, degrees_are_written_as_read)
+{
+    char text[40], written[LML_VALUE_TEXT];
+    for (int tenths = -2700; tenths <= 20000; tenths++) {
+        lml_value v;
+        int length = snprintf(text, sizeof text, tenths % 10 ? "%s%d.%d °C" : "%s%d °C",
+                              tenths < 0 ? "-" : "", abs(tenths) / 10, abs(tenths) % 10);
+        cr_assert_eq(lml_read_value((lml_span){text, (size_t)length}, LML_WANT_TEMPERATURE,
+                                    LML_NO_METAL, &v, NULL),
+                     LML_OK, "%s", text);
+        v.decimals = LML_SHORTEST;
+        lml_write_text(&v, written);
+        cr_expect_str_eq(written, text);
     }
 }
