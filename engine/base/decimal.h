@@ -42,7 +42,7 @@ size_t lml_decimal_write_double(double x, char out[LML_NUMBER_TEXT]);
 /* Shortest decimal d such that lml_decimal_scale(d, factor) == x: a stored SI double written in its
  * unit. */
 size_t lml_decimal_write_scaled(double x, lml_rational factor, char out[LML_NUMBER_TEXT]);
-/* That decimal; false for what has none: nothing, infinity, no number. */
+/* That decimal itself; false for 0, infinities and NaN. */
 bool lml_decimal_shortest(double x, lml_rational factor, lml_decimal *out);
 /* The decimal of exactly `decimals` places (0 to 36) nearest to (or by `mode` from) x / factor:
  * from the double as it is, so that 12.4 g kept as 0.0124 kg may lie a hair below 12.4. Never

@@ -2,7 +2,7 @@
 
 #include <string.h>
 
-/* What is between two quotes next to each other, each once, by its hash. */
+/* A hash table of what is between any two quotes in a row. */
 struct lml_written {
     const lml_shelf *shelf;
     const lml_json_document *job;
@@ -37,7 +37,7 @@ static bool next_words(lml_span *rest, lml_span *out)
 /* Where the words are, or would be. */
 static lml_span *place_of(const lml_written *w, lml_span words)
 {
-    uint64_t hash = 14695981039346656037u; /* FNV-1a: RFC draft-eastlake-fnv, from memory */
+    uint64_t hash = 14695981039346656037u; /* FNV-1a: from memory */
     for (size_t i = 0; i < words.length; i++)
         hash = (hash ^ (unsigned char)words.at[i]) * 1099511628211u;
     size_t at = (size_t)(hash ^ hash >> 32);
@@ -96,7 +96,7 @@ void lml_written_free(lml_written *w)
     lml_alloc_free(alloc, w, sizeof *w);
 }
 
-/* Words with a quote in them stand in more than one place of the table. */
+/* For words that contain a quote: the table has them in pieces. */
 static bool is_in(lml_span text, lml_span words)
 {
     const char *end = text.at + text.length;

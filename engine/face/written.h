@@ -1,5 +1,5 @@
-/* Written: the words that stand between quotes in an engine's scripts, recipes, house and prices,
- * and in a job. A traced run asks about hundreds of texts whether they are written there.
+/* Written: the words between quotes in an engine's recipes, scripts, house and prices, and in a
+ * job. A traced run looks up hundreds of texts in them.
  *
  *     lml_written *written = lml_written_new(&shelf, job);
  *     if (lml_written_has(written, words)) ...
@@ -15,7 +15,7 @@ typedef struct lml_written lml_written;
 /* NULL when memory is short. The texts must stay where they are. */
 lml_written *lml_written_new(const lml_shelf *shelf, const lml_json_document *job);
 void lml_written_free(lml_written *written); /* NULL is fine */
-/* Whether the words stand there with a quote before and behind; no words at all do. */
+/* Whether the words are there, with a quote on either side. The empty text always is. */
 bool lml_written_has(const lml_written *written, lml_span words);
 
 #endif

@@ -215,7 +215,7 @@ const lml_json *lml_json_member(const lml_json *record, const char *name)
         size_t middle = low + (high - low) / 2;
         const lml_json *m = record->document->sorted[record->sorted + middle];
         const char *called = m->item->string;
-        int order = (unsigned char)*name - (unsigned char)*called; /* mostly that tells */
+        int order = (unsigned char)*name - (unsigned char)*called; /* usually decides */
         order = order ? order : strcmp(name, called);
         if (order == 0)
             return m;

@@ -137,8 +137,8 @@ static lml_status add_node(struct scan *s, size_t parent, lml_span name)
         return refuse(s, s->at, LML_LIMIT, NULL, "more than %zu values in one text",
                       s->limits.nodes);
     if (d->count == d->capacity) {
-        enum { BYTES_OF_ONE = 48 /* of a result */, FEW = 16 };
-        size_t more = d->capacity ? d->capacity * 2 : d->length / BYTES_OF_ONE + FEW;
+        enum { BYTES_EACH = 48 /* in a result */, FEW = 16 };
+        size_t more = d->capacity ? d->capacity * 2 : d->length / BYTES_EACH + FEW;
         lml_json *grown =
             lml_alloc_resize(&d->alloc, d->node, d->capacity * sizeof *grown, more * sizeof *grown);
         if (!grown)

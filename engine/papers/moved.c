@@ -203,7 +203,7 @@ static lml_status add_total(lml_moved *moved, const char *name, const lml_value 
     return LML_OK;
 }
 
-/* Most figures are the same on both sides, to the byte. */
+/* Most figures are byte for byte the same on both sides. */
 static lml_status add_same(lml_moved *moved, const char *name, const lml_json *before,
                            const lml_json *after, lml_error *err)
 {

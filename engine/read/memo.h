@@ -1,6 +1,7 @@
-/* What texts were read as before: an engine reads the same few, "0.1 g" and what the house sets,
- * in every job. What a text is read as hangs on nothing else. Only what was read is remembered,
- * never what was refused. Texts that fall to the same place displace each other.
+/* Memo: the values of texts that were read before. An engine reads the same few in every job, such
+ * as "0.1 g" and the settings of the house, and the value of a text depends on nothing but the
+ * text, the kind wanted and the metal. Refusals are not kept. Texts of the same slot evict each
+ * other.
  *
  *     lml_value v;
  *     lml_status s = lml_memo_read(engine->memo, text, LML_WANT_MASS, LML_NO_METAL, &v, err);

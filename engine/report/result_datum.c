@@ -124,7 +124,7 @@ static size_t row_of(const lml_value *v)
     return (size_t)(((uint64_t)v->exact * odd) >> 32) % LML_RESULT_FIGURES;
 }
 
-/* The value, or what is written of it already. */
+/* A value, or a copy of its members if they were written before. */
 static void put_figure(lua_State *L, lml_json_writer *w, const lml_value *v, const lml_value *shown)
 {
     lml_result_figures *all = lml_run_of(L)->figures;

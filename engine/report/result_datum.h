@@ -6,8 +6,8 @@
 #include "file/json_write.h"
 #include "run/run.h"
 
-/* The figures of the result that is being written, and where. The same one stands on several pages:
- * its members are copied from the first. */
+/* The figures written so far in the current result, and where. The same figure is on several pages:
+ * its members are copied from the first place. */
 enum { LML_RESULT_FIGURES = 256 };
 typedef struct lml_result_figures {
     const lml_builder *to;

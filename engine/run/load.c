@@ -114,7 +114,7 @@ static void keep_required(lua_State *L, const lml_item *by, lml_item *script)
 
 static void note_script(lua_State *L, lml_item *item);
 
-/* Whether it is the first time in this run that the item is asked about. */
+/* Whether this run asks about the item for the first time. */
 static bool is_first_use(lua_State *L, const lml_item *item)
 {
     static const char USED;
@@ -155,7 +155,7 @@ static void note_script(lua_State *L, lml_item *item)
         lua_pushboolean(L, 1);
         lua_setfield(L, -2, item->name);
     }
-    if (!is_noted && !lml_run_of(L)->engine->trial) { /* a try says nothing but its figures */
+    if (!is_noted && !lml_run_of(L)->engine->trial) { /* a try reports only its figures */
         lua_createtable(L, 0, 2);
         lua_pushstring(L, item->name);
         lua_setfield(L, -2, "script");
@@ -380,8 +380,8 @@ static void load_one(lua_State *L, lml_item *item)
     lua_pop(L, 1);
 }
 
-/* Work needs no more of the recipe's table than its function: what it declares was read, and its
- * proofs are a third of a state that is copied for each run. */
+/* Of the recipe's table a job needs only the function: the declaration was read before, and the
+ * proofs would be copied for each run, with the rest of the state. */
 static void keep_work_alone(lua_State *L, const lml_item *item)
 {
     lml_run_push_registry(L, &RECIPES);

@@ -22,7 +22,7 @@ const char *lml_part_page(size_t i);
 
 /* Push a new empty part. */
 void lml_part_push(lua_State *L, const char *recipe, const char *title);
-/* The same of a recipe that writes nothing: it has no pages. */
+/* The same without pages, for a recipe that is not run again. */
 void lml_part_push_bare(lua_State *L, const char *recipe);
 /* Insert the child's pages into the parent's, here. */
 void lml_part_enclose(lua_State *L, int parent, int child);

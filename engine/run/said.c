@@ -13,8 +13,7 @@ static const char SAID;
 void lml_said_take_checked(lua_State *L, const lml_shape *f, const lml_json *node, const char *path)
 {
     lml_error e;
-    /* A try has other values than the job in the same places; values are checked where they are
-     * taken. */
+    /* A try differs from the job only in its values, which are checked when they are taken. */
     if (!lml_run_of(L)->engine->trial && lml_shape_check(f, node, &e))
         lml_raise_as_is(L, &e);
     lml_take_node(L, f, node, path);

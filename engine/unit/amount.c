@@ -266,8 +266,8 @@ static lml_status times_ten_to(lml_big *a, int power)
     return s == LML_OK ? lml_big_mul(a, &ten, a, NULL) : s;
 }
 
-/* As degrees Celsius are read and written: a short decimal, and an offset that is one as well. The
- * sum of both is a decimal again. False where it is not so. */
+/* For degrees Celsius: the sum of a short decimal and an offset that is a short decimal too. False
+ * if they are not. */
 static bool add_offset(const lml_decimal *d, lml_rational factor, lml_rational offset,
                        lml_decimal *sum)
 {
@@ -373,9 +373,9 @@ static bool nearest_digits(const lml_big *top, const lml_big *bottom, int expone
 
 enum { DECIMALS_MOST = 24 };
 
-/* Most temperatures have few places, which doubles are near enough to guess: the first that reads
- * back is the one with the fewest. Doubles cannot tell where the next place would be rounded to
- * when it is close to a half; that is left to the exact way. */
+/* Most temperatures have few places, and doubles are exact enough to guess them: the first guess
+ * that reads back has the fewest. Near a half a double cannot tell which way to round; the exact
+ * way decides. */
 static bool guess_digits(double si, lml_rational factor, lml_rational offset, lml_decimal *out)
 {
     static const double NEAR_HALF = 0.499, LEAST = 1, MOST = 1e5;

@@ -232,7 +232,7 @@ lml_status lml_unit_read_part(lml_span whole, lml_span part, const lml_amount *a
                               lml_unit *out, lml_dimension *dimension, lml_error *err)
 {
     part = lml_span_trim(part);
-    /* Mostly it is one of the table, and nothing more. */
+    /* Usually it is just a unit of the table. */
     unsigned id = memchr(part.at, '/', part.length) ? LML_U_COUNT : lml_unit_table_find(part);
     if (id < LML_U_COUNT && id != LML_U_K) {
         *out = lml_unit_one(id, 1);

@@ -211,7 +211,7 @@ unsigned lml_unit_table_find(lml_span word)
     for (unsigned id = 1; id < LML_U_COUNT; id++)
         if (id != LML_U_HUNDRED_G && lml_span_is(word, rows[id].name))
             return id;
-    if (lml_currency_by_code(word)) /* the most usual word that is none */
+    if (lml_currency_by_code(word)) /* the most common word that is no unit */
         return LML_U_COUNT;
     for (unsigned id = 1; id < LML_U_COUNT; id++)
         if (id != LML_U_HUNDRED_G && is_among(word, rows[id].spellings))

@@ -204,8 +204,8 @@ static sort_of_byte sort_of(char c)
     return letter ? LETTER : c >= '0' && c <= '9' ? FIGURE : BETWEEN;
 }
 
-/* Runs of figures and runs of letters, whatever stands between them; beyond ASCII all are letters.
- */
+/* Runs of digits and runs of letters, without what is between them. Every byte beyond ASCII counts
+ * as part of a letter. */
 static int text_words(lua_State *L)
 {
     lml_span text = text_at(L, 1);
