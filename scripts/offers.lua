@@ -96,8 +96,10 @@ local function check_accepted(offered, sheet, holds)
 end
 
 -- What is typed beside an offer that says it already.
-local TYPED = { "quoted_lines", "quoted_credit", "quoted", "exposure", "signed", "button_to", "lemel_to" }
-local TYPED_IF = { button_to = "button_goes_to", lemel_to = "filings_go_to" }   -- only where the offer does say it
+local TYPED = { "quoted_lines", "quoted_credit", "quoted", "exposure", "signed" }
+
+-- Whose button and filings are, by the names of the closing and of the offer.
+local LEFT = { { "button_to", "button_goes_to", "button and sprues", "button-agreed-since" }, { "lemel_to", "filings_go_to", "the filings", "filings-agreed-since" } }
 
 -- The closing's own asks with what the offer says; `holds` is what waits while the two say it twice.
 local function filled(job, sheet, holds)
@@ -107,7 +109,7 @@ local function filled(job, sheet, holds)
   local p, accepted = offered.promised, offered.accepted
   check_accepted(offered, sheet, holds)
   for _, name in ipairs(TYPED) do
-    if job[name] ~= nil and (not TYPED_IF[name] or p[TYPED_IF[name]] ~= nil) then
+    if job[name] ~= nil then
       sheet:stop("offered-twice", text.fill("The closing gives {name}, but the offer of {at} already does: remove {name}, so that the two cannot differ", {
         at = offered.at, name = name }), holds)
     end
@@ -121,7 +123,14 @@ local function filled(job, sheet, holds)
   all.deposit_paid = job.deposit_paid or accepted and accepted.paid
   all.client_metal = job.client_metal or p.bargain
   all.piece = job.piece or p.made
-  all.button_to, all.lemel_to = job.button_to or p.button_goes_to, job.lemel_to or p.filings_go_to
+  for _, left in ipairs(LEFT) do
+    local name, typed, agreed = left[1], job[left[1]], p[left[2]]
+    all[name] = typed or agreed
+    if typed and agreed and typed ~= agreed then
+      sheet:confirm(left[4], text.fill("By the offer of {at}, {what} go to {offered}; by the closing they go to {typed}. Was that agreed with the client since?", {
+        at = offered.at, what = left[3], offered = agreed, typed = typed }), holds)
+    end
+  end
   if p.deposit and not p.deposit:is_zero() and not all.deposit_paid then
     sheet:note("deposit", text.fill("A deposit of {deposit} was due, but no payment is recorded: it is not deducted", { deposit = p.deposit }))
   end

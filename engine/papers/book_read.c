@@ -220,8 +220,10 @@ static lml_status read_given(lml_book *book, int job, const lml_json *given, con
 {
     lml_book_job *j = &book->job[job];
     read_shares(book, j, lml_json_member(given, "shares"));
-    j->studio_button = j->studio_button || lml_book_is_studio(text_of(given, "button_to").at);
-    j->studio_lemel = j->studio_lemel || lml_book_is_studio(text_of(given, "lemel_to").at);
+    if (lml_json_member(given, "button_to")) /* the closing says what was agreed since */
+        j->studio_button = lml_book_is_studio(text_of(given, "button_to").at);
+    if (lml_json_member(given, "lemel_to"))
+        j->studio_lemel = lml_book_is_studio(text_of(given, "lemel_to").at);
     lml_status status = read_plans(book, job, lml_json_member(given, "lots"), err);
     if (status != LML_OK)
         return status;
