@@ -1,1 +1,1 @@
-lemel sure jobs/links.json charge wax="2 g ± 0.1 g" --closing
+lemel sure jobs/links.json charge --closing
