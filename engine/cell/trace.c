@@ -325,7 +325,7 @@ static bool has_digit(lml_span text)
  * one; 0 for nothing. */
 static uint32_t bare_step(lml_trace *t)
 {
-    if (!t->text || t->lefts == t->left_from)
+    if (!t->text || (t->lefts == t->left_from && !t->digits))
         return t->told;
     if (t->bare && t->bare_of == t->lefts)
         return t->bare;
@@ -336,15 +336,20 @@ static uint32_t bare_step(lml_trace *t)
     t->bare = add_step(t, &all);
     t->bare_of = (uint32_t)t->lefts;
     add_also(t, t->bare, t->told);
-    lml_step cut = {.is = "", .member = "", .first = (uint32_t)t->inputs};
-    for (size_t i = t->left_from; i < t->lefts; i++)
-        if (t->step[t->left[i]].is[0] == '"' && !has_digit(lml_span_of(t->step[t->left[i]].is)))
-            add_input(t, t->left[i]);
-    cut.inputs = (uint32_t)(t->inputs - cut.first);
-    t->cut = cut.inputs > 0 ? add_step(t, &cut) : 0;
-    if (t->cut)
-        add_also(t, t->cut, t->told);
+    add_also(t, t->bare, t->digits);
     return t->bare;
+}
+
+/* A step is one more of those that the other stands for. No list has it. */
+static void hide_left(lml_trace *t, uint32_t *all, uint32_t step)
+{
+    if (!t->text) /* a proof prints nothing */
+        return;
+    uint32_t both = add_step(t, &(lml_step){.is = "", .member = ""});
+    add_also(t, both, *all);
+    add_also(t, both, step);
+    *all = both;
+    t->bare = 0;
 }
 
 /* The same value in the same unit is left once, however often it is. */
@@ -377,13 +382,6 @@ static void note_left(lml_trace *t, uint32_t step)
         return;
     t->left = list;
     t->left[t->lefts++] = step;
-}
-
-/* Of that the letters that were cut out of texts. */
-static uint32_t cut_step(lml_trace *t)
-{
-    uint32_t bare = bare_step(t);
-    return bare == t->told ? t->told : t->cut;
 }
 
 /* Whether the number is in the text, as written. */
@@ -466,7 +464,7 @@ static uint32_t bare_in_text(lua_State *L, lml_trace *t, int index)
 {
     size_t length;
     const char *at = lua_tolstring(L, index, &length);
-    uint32_t bare = has_digit((lml_span){at, length}) ? bare_step(t) : cut_step(t);
+    uint32_t bare = has_digit((lml_span){at, length}) ? bare_step(t) : t->told;
     return bare && !is_written(L, t, index) ? bare : 0;
 }
 
@@ -495,27 +493,33 @@ bool lml_trace_is_innocent(lua_State *L, uint32_t printed, int index)
     return is_innocent(L, t, &step, lua_tonumber(L, index));
 }
 
-/* Whether there stands a bare number or text at the index, or in the table there, that nobody
- * knows. */
-static bool has_bare(lua_State *L, lml_trace *t, int index, int depth)
+enum { DIGITS = 1, LETTERS = 2 };
+
+/* Which of the two there is, at the index or in the table there, in bare numbers and texts that
+ * nobody knows. */
+static int find_bare(lua_State *L, lml_trace *t, int index, int depth)
 {
     int type = lua_type(L, index);
     if (type == LUA_TNUMBER) {
         char text[LML_VALUE_TEXT];
         lml_decimal_write_double(lua_tonumber(L, index), text);
         lml_step step = {.is = text, .file = ""};
-        return !is_innocent(L, t, &step, lua_tonumber(L, index));
+        return is_innocent(L, t, &step, lua_tonumber(L, index)) ? 0 : DIGITS;
     }
-    if (type == LUA_TSTRING)
-        return bare_in_text(L, t, index) != 0;
+    if (type == LUA_TSTRING) {
+        size_t length;
+        const char *at = lua_tolstring(L, index, &length);
+        bool digits = has_digit((lml_span){at, length});
+        return bare_in_text(L, t, index) == 0 ? 0 : digits ? DIGITS : LETTERS;
+    }
     index = lua_absindex(L, index);
     if (depth == DEPTH || !lml_view_test_content(L, index))
-        return false;
+        return 0;
     lml_box_need_stack(L, 8);
     const int content = lua_gettop(L);
-    bool found = false;
-    for (lua_pushnil(L); !found && lua_next(L, content); lua_settop(L, content + 1))
-        found = has_bare(L, t, -1, depth + 1);
+    int found = 0;
+    for (lua_pushnil(L); lua_next(L, content); lua_settop(L, content + 1))
+        found |= find_bare(L, t, -1, depth + 1);
     lua_settop(L, content - 1);
     return found;
 }
@@ -525,9 +529,11 @@ lml_trace_entered lml_trace_enter(lua_State *L, int told)
     lml_trace *t = trace_of(L);
     if (!t)
         return (lml_trace_entered){0};
-    lml_trace_entered entered = {t->left_from, t->told};
+    lml_trace_entered entered = {t->left_from, t->told, t->digits};
     uint32_t bare = bare_step(t);
-    t->told = bare && told && has_bare(L, t, told, 0) ? bare : 0;
+    int found = bare && told ? find_bare(L, t, told, 0) : 0;
+    t->told = found & LETTERS ? bare : 0;
+    t->digits = found & DIGITS ? bare : 0;
     t->left_from = t->lefts;
     t->plain_of = 0;
     t->bare = 0;
@@ -541,17 +547,15 @@ void lml_trace_leave(lua_State *L, lml_trace_entered entered, int given)
     if (!t)
         return;
     uint32_t bare = bare_step(t);
-    bare = bare && given && has_bare(L, t, given, 0) ? bare : 0;
+    int found = bare && given ? find_bare(L, t, given, 0) : 0;
     t->lefts = t->left_from;
     t->left_from = entered.left_from;
     t->told = entered.told;
-    if (bare && t->told) {
-        lml_step both = {.is = "", .member = "", .first = (uint32_t)t->inputs, .inputs = 2};
-        add_input(t, bare);
-        add_input(t, t->told);
-        bare = add_step(t, &both);
-    }
-    t->told = bare ? bare : t->told;
+    t->digits = entered.digits;
+    if (found & LETTERS)
+        hide_left(t, &t->told, bare);
+    if (found & DIGITS)
+        hide_left(t, &t->digits, bare);
     t->plain_of = 0;
     t->bare = 0;
 }
@@ -564,7 +568,7 @@ void lml_trace_print(lua_State *L, int entry)
         return;
     lml_step step = {.is = "", .member = "", .first = (uint32_t)t->inputs, .inputs = 2};
     add_input(t, bare);
-    add_input(t, cut_step(t));
+    add_input(t, t->told);
     find_line(L, t, &step);
     set_in(L, &PRINTED, entry, add_step(t, &step));
 }
@@ -754,6 +758,12 @@ static bool is_input(const lml_trace *t, const lml_step *how, uint32_t step)
 
 /* A number or a text is known by what it says: by the latest step that said it, and by what had
  * said it before. */
+/* Whether it counts letters: that is no figure to be told of. */
+static bool is_of_texts(const lml_step *how)
+{
+    return strcmp(how->how, "find") == 0 || strcmp(how->how, "letters") == 0;
+}
+
 static void note_bare(lua_State *L, lml_trace *t, int index, const lml_step *how,
                       const char *member)
 {
@@ -770,8 +780,12 @@ static void note_bare(lua_State *L, lml_trace *t, int index, const lml_step *how
     if (!text)
         t->latest = id;
     bool given = strncmp(how->how, "craft.", 6) == 0; /* its texts are names and units */
-    bool left = (t->step[id].of_values || (text && t->of_bare)) && (!text || (few && !given));
-    if (left)
+    bool left = t->step[id].of_values || (text && t->of_bare);
+    if (left && text && few && !given)
+        hide_left(t, has_digit(lml_span_of(t->step[id].is)) ? &t->digits : &t->told, id);
+    else if (left && is_of_texts(how))
+        hide_left(t, &t->digits, id);
+    else if (left && !text)
         note_left(t, id);
 }
 

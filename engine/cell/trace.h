@@ -65,9 +65,11 @@ typedef struct lml_trace {
     size_t plain_of, plain_first; /* the last such list of inputs */
     lml_trace_also *also;
     size_t alsos, also_room;
-    uint32_t bare, cut, bare_of; /* the step of all that the recipe at work has made bare, and how
+    uint32_t bare, bare_of; /* the step of all that the recipe at work has made bare, and how
                                many that were */
-    uint32_t told;   /* what was bare before the recipe at work began, or came back so */
+    /* What was bare before the recipe at work began, or came back so, and what it cut out of texts:
+     * of that other letters, and digits, may be made. */
+    uint32_t told, digits;
     uint32_t latest; /* the step that gave the latest bare number */
     uint32_t aside;  /* the step of what goes into that beside its inputs; 0 */
     bool of_bare;    /* what went into the step that is gathered: what a recipe made bare */
@@ -96,7 +98,7 @@ void lml_trace_same(lua_State *L, int index, int from);
 /* A recipe begins, and ends: what it made bare numbers of is its own. */
 typedef struct lml_trace_entered {
     size_t left_from;
-    uint32_t told;
+    uint32_t told, digits;
 } lml_trace_entered;
 /* `told`: the index of what it is told; `given`: of what it gives; 0 for nothing. */
 lml_trace_entered lml_trace_enter(lua_State *L, int told);

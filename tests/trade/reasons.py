@@ -132,16 +132,22 @@ def check(lemel, job, figure, faults):
         if "how" not in s or not s.get("of"):
             continue
         try:
-            parts = [value(steps[i]["is"]) for i in s["of"]]
-            printed = value(s["is"])
+            how, inputs = s["how"], [steps[i]["is"] for i in s["of"]]
+            if s["how"] in ("number", "as") and len(inputs) == 2 and inputs[1].startswith('"'):
+                unit = inputs.pop().strip('"')   # as a bare number, or a value, in this unit
+                printed = value(s["is"] + (" " + unit if s["how"] == "number" else ""))
+                how = "max"
+            else:
+                printed = value(s["is"])
+            parts = [value(i) for i in inputs]
         except Unread:
             unread += 1
             continue
         try:
-            if s["how"] in ("up_to", "down_to", "nearest") and len(parts) == 2:
-                good = on_step(s["how"], parts[1], printed, parts[0])
+            if how in ("up_to", "down_to", "nearest") and len(parts) == 2:
+                good = on_step(how, parts[1], printed, parts[0])
             else:
-                got = rework(s["how"], parts)
+                got = rework(how, parts)
                 if got is None:
                     continue
                 good = same(got, printed, parts)
