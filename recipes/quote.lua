@@ -31,7 +31,7 @@ return recipe {
     local q = quote_frame.open(job, house, sheet)
     if not q then return {} end
 
-    local labour, time = costs.labour(job.hours, house.rates, quote_frame.charged, q.nothing)
+    local labour, time = quote_frame.labour(q)
     local overhead = (time * house.overhead):rounded "half up"
     local rest = q.consumables + q.flask + q.outside
     local making = use.rule_making { labour = labour, overhead_cost = overhead, other_cost = rest, contingency = quote_frame.risk(q, labour + overhead + rest), time = time,
@@ -81,7 +81,7 @@ return recipe {
   local function amount_of(price, more)
     local code = price:split(" ")[2]
     return merged({
-      date = "2026-11-24", finished = "0 g", fineness = "750 ‰ Au", minimum = price, prices = gold("90 " .. code .. "/g"),
+      date = "2026-11-24", finished = "0 g", fineness = "750 ‰ Au", hours = { bench = "0 h" }, minimum = price, prices = gold("90 " .. code .. "/g"),
       rates = { bench = "60 " .. code .. "/h" }, overhead = "20 " .. code .. "/h", premium = "0 %", markup = "0 %" },
         more)
   end
@@ -102,7 +102,7 @@ return recipe {
   -- 8.2 g of fine gold to buy, quoted at 90 EUR/g and checked again at another price.
   local function moved(now)
     return {
-      date = "2026-11-24", finished = "8.2 g", fineness = "1000 ‰ Au", wastage = "0 %", premium = "6 %", markup = "0 %",
+      date = "2026-11-24", finished = "8.2 g", fineness = "1000 ‰ Au", hours = { bench = "0 h" }, wastage = "0 %", premium = "6 %", markup = "0 %",
       quoted = { price = "90 EUR/g", at = "2026-11-24T09:00" },
       prices = { Au = { price = now, at = "2026-11-26T09:00", from = "worked example" } },
       rates = { bench = "65 EUR/h" }, overhead = "18 EUR/h", place = "worked example", tax_rate = "0 %",
@@ -249,7 +249,7 @@ return recipe {
       source = "a cost is not negative" },
     { "a rate by the gram", given = merged(ring, { rates = { bench = "65 EUR/g", setting = "80 EUR/h" } }), stops = { "per-what" },
       source = "hours are charged by time" },
-    { "the client's gold is worth more than the job", given = merged(ring, { hours = {}, stones = {} }),
+    { "the client's gold is worth more than the job", given = merged(ring, { hours = { bench = "0 h" }, stones = {} }),
       stops = { "negative" }, source = "what is over is a purchase of its own" },
     { "negative gold of the client", given = merged(ring, { client_fine = "-5 g Au", client_fine_low = false }), stops = { "negative" },
       source = "worked example of our own" },
@@ -266,9 +266,12 @@ return recipe {
     { "tax on the work alone, and the gold changes hands",
       given = merged(ring, { tax_base = "work and added material" }), stops = { "tax-base" },
       source = "the two contradict each other" },
-    { "the price of nothing is nothing", given = amount_of("0 EUR",
-      { place = "worked example", tax_rate = "8 %", tax_law = "worked example" }),
-      expect = { price = "0 EUR", cost = "0 EUR", tax = "0 EUR", exposure = "0 g Au" },
+    { "no hours: none are guessed", given = merged(ring, { hours = false, client_fine = false, client_metal = false }), stops = { "no-hours" }, source = "hours that nobody gave are not 0" },
+    { "hours of 0 are as good as any", given = amount_of("50 EUR", { place = "worked example", tax_rate = "8 %", tax_law = "worked example" }),
+      expect = { price = "54 EUR" }, source = "8 % of 50 is 4" },
+    { "the price of nothing is nothing, and asked about", given = amount_of("0 EUR",
+      { place = "worked example", tax_rate = "8 %", tax_law = "worked example" }), stops = { "nothing-to-pay" },
+      expect = { subtotal = "0 EUR", cost = "0 EUR", tax = "0 EUR", exposure = "0 g Au" },
         source = "nothing, doubled, taxed or shared, is nothing" },
   }
   end,

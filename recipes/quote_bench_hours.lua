@@ -22,7 +22,7 @@ return recipe {
   work = function(job, house, sheet)
     local q = quote_frame.open(job, house, sheet)
     if not q then return {} end
-    local _, time = costs.labour(job.hours, house.rates, quote_frame.charged, q.nothing)
+    local _, time = quote_frame.labour(q)
     return quote_frame.close(q, {
       { "Gold in the piece", q.price * q.metal.in_piece * q.metal.bought * house.gold_factor },
       { "Work", house.bench_rate * time },

@@ -22,7 +22,7 @@ return recipe {
   work = function(job, house, sheet)
     local q = quote_frame.open(job, house, sheet)
     if not q then return {} end
-    local labour = costs.labour(job.hours, house.rates, quote_frame.charged, q.nothing)
+    local labour = quote_frame.labour(q)
     return quote_frame.close(q, {
       { "Metal", (q.metal.gold:rounded "half up" + q.metal.alloy:rounded "half up") * house.times },
       { "Making", (labour + q.consumables + q.flask + q.outside) * house.times },

@@ -58,7 +58,7 @@ return recipe {
 
   -- 5 g of fine gold out of the client's 10, of which 9.5 are sure.
   local function left(more)
-    local given = { date = "2026-11-24T10:00", finished = "5 g", fineness = "1000 ‰ Au", client_fine = "10 g Au", client_fine_low = "9.5 g Au", wastage = "0 %",
+    local given = { date = "2026-11-24T10:00", finished = "5 g", fineness = "1000 ‰ Au", hours = { bench = "1 h" }, client_fine = "10 g Au", client_fine_low = "9.5 g Au", wastage = "0 %",
       prices = { Au = { price = "98.50 USD/g", at = "2026-11-24T09:00", from = "worked example" } }, rates = { bench = "68 USD/h" }, overhead = "19 USD/h",
       premium = "2 %", markup = "22 %", place = "worked example", tax_rate = "0 %", tax_law = "worked without tax", tax_base = "work and added material" }
     for name, value in pairs(more) do given[name] = value end

@@ -219,6 +219,15 @@ end
 -- Time as it is charged.
 local function charged(worked, operation) return use.rule_hours { worked = worked, operation = operation }.charged end
 
+-- What the hours cost as they are charged, and their sum. A price by the hour without any is asked about: 0 h has to be said.
+local function labour(q)
+  local said = false
+  for _ in pairs(q.job.hours) do said = true end
+  if not said then
+    q.sheet:confirm("no-hours", "The job gives no hours, so the price has nothing for the work. Write them, as in hours.bench=5 h, or hours.bench=0 h if none are charged", q.holds)
+  end
+  return costs.labour(q.job.hours, q.house.rates, charged, q.nothing)
+end
 
 -- ---- credit, tax, totals --------------------------------------------------------------------------------------
 
@@ -531,6 +540,8 @@ local function close(q, policy, surrendered, bears)
   check_margin(q, income, cost)
   if t.price < q.nothing or t.subtotal < q.nothing then
     sheet:stop("negative", text.fill("The price comes to {price}: the client's metal is worth more than the job. Buy the surplus as a separate purchase, or give it back", { price = t.price }), q.holds)
+  elseif t.price:is_zero() then
+    sheet:confirm("nothing-to-pay", text.fill("The total to pay is {price}: the client gets the job for nothing", { price = t.price }), q.holds)
   end
 
   for _, part in ipairs(bears or {}) do
@@ -564,4 +575,4 @@ local function close(q, policy, surrendered, bears)
 end
 
 return { asks = shape.grouped, one = shape.asks, allowances = shape.allowances, gives = shape.gives, open = open, risk = risk,
-  handed_on = shape.handed_on, promised = offers.names, charged = charged, rules_and = rules_and, close = close }
+  handed_on = shape.handed_on, promised = offers.names, labour = labour, rules_and = rules_and, close = close }

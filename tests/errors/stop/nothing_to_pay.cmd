@@ -1,0 +1,2 @@
+. "$(dirname "$0")/quote.sh"
+quote hours='{"bench": "0 h"}' finished='0 g'
