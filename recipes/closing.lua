@@ -30,8 +30,8 @@ local settlement = ask.record { "A refiner's settlement", fields = {
 
 -- ---- the invoice ----------------------------------------------------------------------------------------------
 
-local function sound_money(job, house, sheet, price)
-  local check, sound = invoice.checker(sheet, house.currency or price:currency())
+local function sound_money(job, house, sheet, price, currency)
+  local check, sound = invoice.checker(sheet, house.currency or currency)
   check("The metal price", price, "g")
   check("The metal price in the quote", job.quoted and job.quoted.price, "g")
   check("The price it was bought at", job.bought and job.bought.price, "g")
@@ -385,16 +385,16 @@ return recipe {
     job.counted = job.counted or brought_metal(job.record)
     local listed = metal_prices.on(house.prices, job.date)
     local price = member(listed, job.counted)
-    assert(price, text.fill("the price list has no price for {counted}. Set one: lemel price {counted}", job))
-    if not sound_money(job, house, sheet, price.price) then return {} end
+    assert(#job.quoted_lines > 0 or price, text.fill("the quote has no line, and the price list no price for {counted}: say what was quoted (quoted_lines), or set a price: lemel price {counted}", job))
+    local nothing = price and price.price * Q "0 g" or job.quoted_lines[1].amount:zero()
+    if not sound_money(job, house, sheet, price and price.price, nothing:currency()) then return {} end
     local lines = quoted_and_signed(job, sheet)
-    local nothing = price.price * Q "0 g"
     local change, sentence, at_market = metal_clause(job, house, listed)
     if change then table.insert(lines, costs.line("Change in the metal price", change)) end
 
     local due, open, others, whole, left = owed(job)
     if open then sheet:stop("metal-open", open, client_metal.SETTLED) end
-    local s = client_metal.settle(job, house, sheet, due, left, price.price, nothing)
+    local s = client_metal.settle(job, house, sheet, due, left, price and price.price, nothing)
     local decided = client_metal.decided(house, s)
     check_dates(job, sheet, decided)
     check_returned(asked.offered, whole, sheet, decided)
@@ -601,6 +601,9 @@ return recipe {
       expect = { subtotal = "1100.32 EUR", lines = { {}, {}, { label = "Studio metal that you keep", amount = Q "5.30 EUR" } }, due_fine = "12.75 g Ag" }, source = "5 g at 1 and 6 % more; 27.75 and 5 less 20" },
     { "or left to the client, who reads so", given = studio_silver { studio_metal = "given" }, expect = { subtotal = "1095.02 EUR" }, source = "nothing is charged" },
     { "nobody said which", given = studio_silver {}, stops = { "studio-metal" }, source = "metal of the studio's is not given away unsaid" },
+    { "the same, where the rest is credited", given = studio_silver { surplus = "credited" }, stops = { "studio-metal" }, source = "the same" },
+    { "the rest is credited, and nobody lists silver", given = studio_silver { surplus = "credited", record = false, prices = { Au = { price = "90 EUR/g", at = "2026-12-01T09:00", from = "worked example" } } },
+      stops = { "no-price" }, source = "worked example of our own" },
     { "taken back out of the button", given = studio_silver { record = false }, expect = { subtotal = "1095.02 EUR", due_fine = "7.75 g Ag" }, source = "27.75 less 20" },
     { "silver alone was brought: the account is of silver, though nobody says so", given = links { tax_base = "work and added material", surplus = "credited", record = {
         { at = "2026-11-24", what = "spoons", mass = "50 g", fineness = "925 ‰ Ag", owner = "client", way = "in" },

@@ -32,6 +32,10 @@ local function settle(job, house, sheet, due, left, price, nothing)
     return s
   end
   local owing = due:sign() < 0
+  if not price and (owing or left and job.studio_metal == "charged" or not due:is_zero() and (job.surplus == "credited" or job.surplus == "bought")) then
+    sheet:stop("no-price", text.fill("The price list has no price of {metal}, by which the client's metal is settled. Set one: lemel price {metal}", { metal = due.metal }), UNSAID)
+    return s
+  end
   local theirs = left and job.studio_metal == "charged" and left or due:zero()
   if owing then theirs = theirs - due end
   if theirs:sign() > 0 then
@@ -76,6 +80,8 @@ local function words_of_main(job, due, s)
     return { says("due_fine", "None of your metal was used for this piece.") }
   elseif due:is_zero() then
     return { says("due_fine", "None of your metal is left over.") }
+  elseif due:sign() < 0 and not s.charge then
+    return {}   -- a stop says why
   elseif due:sign() < 0 then
     return { says("due_fine", text.fill("Your piece contains {over} more than you brought; this is on the invoice ({words}).", { over = fine_words.of(-due), words = s.charge.words })) }
   end
@@ -85,9 +91,9 @@ local function words_of_main(job, due, s)
       mass = due:metal_in(job.return_fineness):up_to(CENTIGRAM), parts = fine_words.parts(job.return_fineness) }) or "We return it to you."))
     local left = recorded(job, "here")
     if left then table.insert(words, says("returned", text.fill("It comes from: {left}.", { left = left }))) end
-  elseif job.surplus == "credited" then
+  elseif job.surplus == "credited" and s.words then
     table.insert(words, says("credit", text.fill("The studio takes it over, and {credit} is credited above ({words}).", { credit = s.credit, words = s.words })))
-  elseif job.surplus == "bought" then
+  elseif job.surplus == "bought" and s.words then
     table.insert(words, says("purchase", text.fill("The studio buys it from you for {sum} ({words}), as a separate purchase with its own receipt.",
       { sum = s.purchase, words = s.words })))
   end
