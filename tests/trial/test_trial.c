@@ -541,10 +541,12 @@ static const char *what(const char *figure_name, const char *wish, const char *r
     static const char job[] = "{\"recipe\":\"case\",\"given\":{\"x1\":2}}";
     lml_text_free(engine, &report);
     report = (lml_text){.text = NULL};
-    cr_assert_eq(lml_engine_what(engine, job, strlen(job), "job.json",
-                                 &(lml_asked_what){figure_name, "x1", range, wish}, &report,
-                                 &error),
-                 LML_OK, "%s", error.message);
+    cr_assert_eq(
+        lml_engine_what(
+            engine, job, strlen(job), "job.json",
+            &(lml_asked_what){.figure = figure_name, .input = "x1", .range = range, .wish = wish},
+            &report, &error),
+        LML_OK, "%s", error.message);
     return report.text;
 }
 
