@@ -56,24 +56,26 @@ static lml_status system_fail(lml_error *err, lml_status status, const char *wha
 
 /* ---- reading ---- */
 
-static lml_status read_all(int file, const char *path, size_t most, lml_builder *out,
+/* A plain file ends at its size; what has none, such as a pipe, where no more comes. */
+static lml_status read_all(int file, const char *path, off_t size, size_t most, lml_builder *out,
                            lml_error *err)
 {
-    char block[16384];
+    char block[32768];
     size_t total = 0;
-    for (;;) {
+    while (size == 0 || total < (size_t)size) {
         ssize_t got = read(file, block, sizeof block);
         if (got < 0 && errno == EINTR)
             continue;
         if (got < 0)
             return system_fail(err, LML_NO_FILE, "cannot read", path, errno);
         if (got == 0)
-            return lml_builder_status(out, err);
+            break;
         total += (size_t)got;
         if (total > most)
             return lml_fail(err, LML_LIMIT, "%s is longer than %zu bytes", path, most);
         lml_builder_add(out, block, (size_t)got);
     }
+    return lml_builder_status(out, err);
 }
 
 static lml_store_file identity(const struct stat *found)
@@ -126,7 +128,7 @@ static lml_status read_file(const char *path, size_t most, bool pipes, lml_build
     else
         status = check_kind(path, found->st_mode, pipes, err);
     if (!status)
-        status = read_all(file, path, most, out, err);
+        status = read_all(file, path, found->st_size, most, out, err);
     close(file);
     return status;
 }
