@@ -13,7 +13,12 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { DEPTH = 4, TEXT_MOST = 120, FEW = 4 /* letters that turn up everywhere */ };
+enum {
+    DEPTH = 4,
+    TEXT_MOST = 120,
+    SMALL = 20 /* a count */,
+    FEW = 4 /* letters that turn up everywhere */
+};
 
 /* Registry keys: the steps by userdata; by text; those of them that were made of values; by bare
  * number, of those that were said; by entry of a sheet, of what was bare when it was printed; and
@@ -419,13 +424,13 @@ static bool is_constant(const lml_trace *t, const lml_step *at, double x)
     return false;
 }
 
-/* Whether the recipe at work made this very number of a value. */
-static bool is_among_left(const lml_trace *t, const char *is)
+/* The latest value that the current recipe made this very number of; 0: none. */
+static uint32_t find_left(const lml_trace *t, const char *is)
 {
-    for (size_t i = t->left_from; i < t->lefts; i++)
-        if (strcmp(t->step[t->left[i]].is, is) == 0)
-            return true;
-    return false;
+    for (size_t i = t->lefts; i > t->left_from; i--)
+        if (strcmp(t->step[t->left[i - 1]].is, is) == 0)
+            return t->left[i - 1];
+    return 0;
 }
 
 /* Whether the bare number was written or entered, and so does not come from a value. */
@@ -433,7 +438,7 @@ static bool is_innocent(lua_State *L, const lml_trace *t, const lml_step *at, do
 {
     if (is_constant(t, at, fabs(x)))
         return true;
-    if (is_among_left(t, at->is))
+    if (find_left(t, at->is))
         return false;
     push_table(L, &SAID);
     lua_pushnumber(L, x);
@@ -603,6 +608,16 @@ static uint32_t add_leaf(lml_trace *t, const lml_step *step, uint32_t of)
     return leaf;
 }
 
+/* The same number again, told as that step; that it may be another is told only to marks. */
+static uint32_t add_again(lml_trace *t, uint32_t same)
+{
+    lml_step again = t->step[same];
+    again.aside = true;
+    uint32_t id = add_step(t, &again);
+    add_also(t, id, bare_step(t));
+    return id;
+}
+
 /* The number on its own, or of what the recipe had made bare numbers of. */
 static uint32_t add_bare(lua_State *L, lml_trace *t, int index)
 {
@@ -620,7 +635,8 @@ static uint32_t add_bare(lua_State *L, lml_trace *t, int index)
         return t->latest; /* "floor(x) * Q '1 min'" */
     if (is_constant(t, &step, fabs(x)))
         return add_step(t, &(lml_step){.is = step.is, .member = ""});
-    return add_plain(t, &step);
+    uint32_t same = fabs(x) > SMALL ? find_left(t, step.is) : 0;
+    return same ? add_again(t, same) : add_plain(t, &step);
 }
 
 /* Before what goes into a step is gathered: what was made bare numbers of by now, as one list of

@@ -67,6 +67,10 @@ static const phrase phrases[] = {
     {"fill", "words with ", ", ", ", "},
     {"tostring", "", "", ""},
     {"its", "", ", its ", ""},
+    {"share", "", " shared by ", ", "},
+    {"sign", "the sign of ", "", ""},
+    {"time_of_day", "the hour of ", "", ""},
+    {"floor", "the whole part of ", "", ""},
     {"plain", "calculated with plain numbers from ", ", ", ", "},
 };
 
