@@ -50,10 +50,10 @@ local ALL_COVERED = "the old metal covers the piece, sprue and button"
 
 -- Whether the old metal covers the new piece: by its mass, and by the fine metal in it, for metal that is too poor has to be
 -- raised with fine metal.
-local function cover(old, usable, piece, charge, fine)
+local function cover(old, usable, piece, charge, fine, need)
   local poor = old.mass > Q "0 g" and old.fine_high < fine * usable.high * 0.9999   -- as fine as the piece is not poorer
   local words = { metal = NAMES[fine.metal], old = old.mass > Q "0 g" and (old.fine_high / usable.high):down_to "1 ‰" or nil, fine = fine,
-                  more = max(fine * piece.low - old.fine_high, old.fine_high:zero()):up_to "0.1 g" }
+                  more = max(need.low - old.fine_high, old.fine_high:zero()):up_to "0.1 g" }
   if not poor and usable.low >= charge.high and old.fine_low >= fine * charge.high then return ALL_COVERED end
   if usable.high < piece.low then return "the old metal does not cover the piece: new metal is needed" end
   if not poor and usable.low >= piece.high and old.fine_low >= fine * piece.high then
@@ -67,9 +67,9 @@ local function cover(old, usable, piece, charge, fine)
   return usable.high < charge.low and "the old metal may cover the piece, but not sprue and button as well" or "the old metal may cover the piece, sprue and button"
 end
 
--- What it may cost, where the house has rates: as in a quote, the hours with overhead, contingency and profit, and the metal of the
--- piece with its working loss, premium and markup. The client's own metal may replace some, none or all of that.
-local function price_of(house, metal_price, fine, piece, covered)
+-- What it may cost, where the house has rates: as in a quote, the hours with overhead, contingency and profit, and the metal to be bought
+-- with its premium and markup: at least what the lightest piece needs beyond the most that the old metal may hold, at most all of it.
+local function price_of(house, metal_price, need, covered, old_fine)
   local rate = house.rates and costs.rate(house.rates, "bench")
   if not rate then return nil end
   local an_hour = (house.overhead and rate + house.overhead or rate) * (1 + house.risk)
@@ -77,10 +77,11 @@ local function price_of(house, metal_price, fine, piece, covered)
     local priced, refused = costs.with_profit(an_hour, house.markup, house.margin)
     an_hour = priced or error(refused)
   end
-  local metal = metal_price * (fine * piece.high) * ((1 + house.wastage) * (1 + (house.premium or Q "0 %")) * (1 + (house.metal_markup or Q "0 %")))
-  local low, high = an_hour * house.guessed_hours:low(), an_hour * house.guessed_hours:high() + (covered and metal * 0 or metal)
+  local function bought(needed) return metal_price * needed * ((1 + (house.premium or Q "0 %")) * (1 + (house.metal_markup or Q "0 %"))) end
+  local least = max(need.low - old_fine, old_fine:zero())
+  local low, high = an_hour * house.guessed_hours:low() + bought(least), an_hour * house.guessed_hours:high() + bought(covered and need.high:zero() or need.high)
   if house.minimum then low, high = max(low, house.minimum), max(high, house.minimum) end
-  return { low = low:rounded "down", high = high:rounded "up" }
+  return { low = low:rounded "down", high = high:rounded "up", least = least }
 end
 
 -- A guess in the wrong unit, or of a metal whose density is off.
@@ -111,9 +112,7 @@ local function size_up(job, house)
 end
 
 -- Fine metal left over once the piece is made of what they bring; negative if some has to be bought.
-local function balance(old, piece, fine)
-  return (old.fine_low - fine * piece.high):down_to "0.01 g", (old.fine_high - fine * piece.low):up_to "0.01 g"
-end
+local function balance(old, need) return (old.fine_low - need.high):down_to "0.01 g", (old.fine_high - need.low):up_to "0.01 g" end
 
 local function capital(words) return words:sub(1, 1):upper() .. words:sub(2) end
 
@@ -128,19 +127,31 @@ local function write_guesses(job, house, metal_name, page)
   if not job.mass and not job.volume then page:text(text.fill("A shaped band may weigh only {shape} of a plain one.", words)) end
 end
 
+-- What is left over of the old metal and what has to be bought, a row each: it may be either, by what they bring.
+local function write_balance(out, metal_name, rows)
+  local nothing = out.over_low:zero()
+  local function row(label, low, high)
+    if high:sign() > 0 then table.insert(rows, { text.fill(label, { metal = metal_name }), fine_words.mass(max(low, nothing), "0.01 g"), fine_words.mass(high, "0.01 g") }) end
+  end
+  row("Fine {metal} left over", out.over_low, out.over_high)
+  row("Fine {metal} to be bought", -out.over_high, -out.over_low)
+end
+
 -- The client's page: ranges, what they mean, and what they are based on.
-local function write_answer(job, out, old, house, price, metal_name, page)
-  local priced = out.price_low ~= nil
-  page:grid { columns = { "From what you told us", "From", "To" }, rows = {
-    { "Value of the old " .. (#old.words > 0 and "metal" or metal_name), out.worth_low, out.worth_high }, { "Usable old metal", out.usable_low, out.usable_high },
-    { "The new " .. (job.piece or "piece"), out.piece_low, out.piece_high }, { "Metal needed to cast it", out.charge_low, out.charge_high },
-    { "Fine " .. metal_name .. " left over (negative: to be bought)", fine_words.mass(out.over_low, "0.01 g"), fine_words.mass(out.over_high, "0.01 g") },
-    priced and { "Estimated price, before tax", out.price_low, out.price_high } or nil } }
+local function write_answer(job, out, old, house, price, asked, metal_name, page)
+  local rows = {
+    { "Value of the old " .. (#old.words > 0 and "metal" or metal_name), out.worth_low, out.worth_high }, { "Old metal we can use", out.usable_low, out.usable_high },
+    { "The new " .. (job.piece or "piece"), out.piece_low, out.piece_high }, { "Metal needed to cast it", out.charge_low, out.charge_high } }
+  write_balance(out, metal_name, rows)
+  if asked then table.insert(rows, { "Estimated price, before tax", out.price_low, out.price_high }) end
+  page:grid { columns = { "From what you told us", "From", "To" }, rows = rows }
   page:text(capital(out.covers) .. ".")
   for _, words in ipairs(old.words) do page:text(capital(words) .. ".") end
   write_guesses(job, house, metal_name, page)
-  if priced then page:text(text.fill("Price: {low} to {high} at the bench, without stones or setting. The lower figure has no new metal in it, the higher has all of it new, unless the old metal covers piece, sprue and button.", {
-    low = house.guessed_hours:low(), high = house.guessed_hours:high() })) end
+  if asked then page:text(text.fill("Price: {low} to {high} at the bench, without stones or setting. The lower figure includes {least}; the higher includes {most}.", {
+    low = house.guessed_hours:low(), high = house.guessed_hours:high(),
+    least = asked.least:is_zero() and "no new metal" or text.fill("the {fine} that has to be bought in any case", { fine = fine_words.of(asked.least:up_to "0.01 g", "0.01 g") }),
+    most = out.covers == ALL_COVERED and "none either" or "all the metal as new" })) end
   page:text(text.fill("{Metal} at {p}, {at}. This is an estimate from what you told us, not an offer: we have not seen or tested anything yet.",
     { p = price.price, at = price.at, Metal = capital(metal_name) }))
   page:text("Please bring every piece with its stones, any papers, and a ring that fits.")
@@ -223,7 +234,7 @@ return recipe {
     over_low    = give.fine_mass "Fine metal left over, at least; negative: to be bought",
     over_high   = give.fine_mass "Fine metal left over, at most",
     covers      = give.text "Whether the old metal covers the new piece",
-    price_low   = give.money { "Price: at least", optional = true },
+    price_low   = give.money { "Price: at least, with the new metal needed in any case", optional = true },
     price_high  = give.money { "Price: at most, with all its metal new", optional = true },
   },
 
@@ -241,8 +252,9 @@ return recipe {
     local old = reckon_old(job, house, prices, fine.metal)
     local piece, charge = size_up(job, house)
     local usable = { low = old.mass * house.usable:low(), high = old.mass * house.usable:high() }
-    local covers = cover(old, usable, piece, charge, fine)
-    local asked = price_of(house, price.price, fine, piece, covers == ALL_COVERED)
+    local need = { low = fine * piece.low * (1 + house.wastage), high = fine * piece.high * (1 + house.wastage) }
+    local covers = cover(old, usable, piece, charge, fine, need)
+    local asked = price_of(house, price.price, need, covers == ALL_COVERED, old.fine_high)
     local out = {
       worth_low = (old.worth_low or price.price * old.fine_low):rounded "down", worth_high = (old.worth_high or price.price * old.fine_high):rounded "up",
       usable_low = usable.low:as "g":down_to "0.1 g", usable_high = usable.high:as "g":up_to "0.1 g",
@@ -250,8 +262,8 @@ return recipe {
       charge_low = charge.low:as "g":down_to "0.1 g", charge_high = charge.high:as "g":up_to "0.1 g", covers = covers,
       price_low = asked and asked.low, price_high = asked and asked.high,
     }
-    out.over_low, out.over_high = balance(old, piece, fine)
-    write_answer(job, out, old, house, price, NAMES[fine.metal], sheet.client)
+    out.over_low, out.over_high = balance(old, need)
+    write_answer(job, out, old, house, price, asked, NAMES[fine.metal], sheet.client)
     ask_more(job, sheet)
     return out
   end,
@@ -324,8 +336,8 @@ return recipe {
       given = { pieces = { { name = "chain", mass = "10 g", fineness = "8 kt" } }, volume = "0.5 cm3",
                 metal = { composition = { Au = "750 ‰", Ag = "125 ‰", Cu = "125 ‰" }, density = "15.46 g/cm3" },
                 prices = { Au = { price = "90.00 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } },
-      expect = { covers = "the old metal is too low in fineness, at most 333 ‰ Au where the piece is 750 ‰ Au: at least 2.8 g Au of fine gold is needed" },
-      within = "0.01 %", source = "7.73 x 0.75 less 9 x 8/24: 2.7975, up" },
+      expect = { covers = "the old metal is too low in fineness, at most 333 ‰ Au where the piece is 750 ‰ Au: at least 3.3 g Au of fine gold is needed" },
+      within = "0.01 %", source = "7.73 x 0.75 x 1.08 less 9 x 8/24: 3.2613, up" },
     { "a price, where the house has rates",
       given = { pieces = { { name = "spoons", mass = "20 g", fineness = "925 ‰ Ag" } }, volume = "1 cm3", guessed_hours = "4..6 h", rates = { bench = "50 EUR/h" }, overhead = "10 EUR/h",
                 markup = "20 %", premium = "10 %", metal = "Ag925 sterling",
@@ -333,13 +345,19 @@ return recipe {
       expect = { worth_high = "18.50 EUR", price_low = "296.64 EUR", price_high = "456.35 EUR" },
       within = "0.01 EUR", source = "4 and 6 h at 60, 3 % and 20 %: 296.64 and 444.96; 10.36 g at 0.925, 1.08 and 1.10: 11.3847" },
     { "a margin, a markup on the metal and a minimum charge",
-      given = { pieces = {}, mass = "10 g", fineness = "1000 ‰ Au", guessed_hours = "1..2 h", rates = { bench = "50 EUR/h" }, risk = "0 %", margin = "20 %", wastage = "10 %",
+      given = { pieces = { { name = "bar", mass = "20 g", fineness = "1000 ‰ Au" } }, mass = "10 g", fineness = "1000 ‰ Au", guessed_hours = "1..2 h", rates = { bench = "50 EUR/h" }, risk = "0 %", margin = "20 %", wastage = "10 %",
                 metal_markup = "5 %", minimum = "100 EUR", prices = { Au = { price = "100 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } },
       expect = { price_low = "100 EUR", price_high = "1280 EUR" }, within = "0.01 EUR", source = "50 at 20 % margin is 62.50 an hour; 1000 at 1.10 and 1.05 is 1155, and 2 h: 125" },
-    { "a 6 g ring in 14 kt, out of 9 g of old 18 kt", source = "computed: 6 at 14/24 is 3.5; 9 at 17/24, 70 % of it, is 4.4625, and 9 at 18/24, 90 % of it, 6.075",
+    { "nothing is brought: the lower price has the gold of the piece in it", given = { pieces = {}, mass = "9 g", fineness = "14 kt", guessed_hours = "5..9 h", rates = { bench = "60 EUR/h" },
+        risk = "0 %", markup = "0 %", wastage = "8 %", premium = "3 %", prices = { Au = { price = "98.40 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } },
+      expect = { price_low = "874.66 EUR", price_high = "1114.66 EUR", over_low = "-5.67 g Au" }, within = "0.01 EUR", source = "9 at 14/24, 1.08, 98.40 and 1.03 is 574.66; 5 and 9 h at 60" },
+    { "too little is brought: what it lacks for certain", given = { pieces = { { name = "ring", mass = "4 g", fineness = "18 kt" } }, mass = "9 g", fineness = "14 kt", guessed_hours = "5..9 h",
+        rates = { bench = "60 EUR/h" }, risk = "0 %", markup = "0 %", wastage = "8 %", premium = "3 %", usable = "70..90 %", prices = { Au = { price = "98.40 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } },
+      expect = { price_low = "601.01 EUR", price_high = "1114.66 EUR" }, within = "0.01 EUR", source = "5.67 less 4 at 18/24 and 90 %, 2.7, is 2.97: at 98.40 and 1.03 it is 301.02, and 5 h at 60" },
+    { "a 6 g ring in 14 kt, out of 9 g of old 18 kt", source = "computed: 6 at 14/24 is 3.5, with 8 % 3.78; 9 at 17/24, 70 % of it, is 4.4625, and 9 at 18/24, 90 % of it, 6.075",
       given = { pieces = { { name = "old metal", mass = "9 g", fineness = "18 kt" } }, mass = "6 g", fineness = "14 kt", guessed_mass = "50..100 %", usable = "70..90 %",
                 prices = { Au = { price = "90.00 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } },
-      expect = { piece_low = "6 g", piece_high = "6 g", charge_low = "10.8 g", charge_high = "15 g", over_low = "0.96 g Au", over_high = "2.58 g Au" },
+      expect = { piece_low = "6 g", piece_high = "6 g", charge_low = "10.8 g", charge_high = "15 g", over_low = "0.68 g Au", over_high = "2.30 g Au" },
       within = "0.01 g Au" },
     { "neither metal nor fineness says what a volume weighs", given = { pieces = {}, volume = "1 cm3", fineness = "14 kt",
                 prices = { Au = { price = "90.00 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } },
