@@ -2,6 +2,7 @@
 #include "cli/closing_open.h"
 #include "cli/cmd.h"
 #include "cli/fault_list.h"
+#include "cli/job_stops.h"
 #include "cli/replaced.h"
 #include "sheet/complain.h"
 #include "sheet/layout.h"
@@ -15,7 +16,7 @@ typedef struct finding {
     lml_json_document *advice; /* on a recipe */
     char shown[LML_PATH];      /* its file */
     lml_json_document *faults; /* of a job, a house or prices */
-    lml_builder next;          /* what an offered job still lacks to be closed */
+    lml_builder next;          /* what stops a job; what an offered one still lacks to be closed */
 } finding;
 
 /* A studio's settings and prices are called so. */
@@ -73,6 +74,8 @@ static lml_status check_job(lml_call *call, const lml_target *target, const lml_
         status = lml_fault_list_read(call, kit, LML_FAULT_LIST_JOB, &job, &out->faults, err);
     if (status == LML_OK && lml_json_count(lml_json_root(out->faults)) == 0)
         status = check_gathered(call, kit, &job, &out->faults, err);
+    if (status == LML_OK && lml_json_count(lml_json_root(out->faults)) == 0)
+        status = lml_job_stops_tell(call, kit, &job, &out->next, err);
     if (status == LML_OK && lml_json_count(lml_json_root(out->faults)) == 0)
         status = lml_closing_open_tell(call, kit, &job, &out->next, err);
     lml_builder_free(&job.text);
@@ -178,6 +181,8 @@ static lml_status check_and_tell(lml_call *call, const char *word, lml_json_writ
         lml_builder_add(&call->out, found.next.at, found.next.length);
     }
     if (!json) {
+        if (status == LML_STOPPED)
+            lml_builder_add(&call->aside, found.next.at, found.next.length);
         lml_fault_list_tell(call, faults);
         put_advice(call, found.shown, advice);
     }
