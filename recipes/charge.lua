@@ -297,7 +297,7 @@ return recipe {
     { "What it is for",
       date      = ask.moment { "The day whose prices are taken", optional = true },
       mass      = ask.mass { "Metal wanted", from = "0.1 g", to = "50 kg" },
-      more      = ask.yes_no { "More than that may come of it", optional = true,
+      more      = ask.yes_no { "More than that may result", optional = true,
                                note = "for raising or lowering a lot that must go in whole" },
       aim       = ask.choice { "Aim", options = { "least cost", "least new metal", "most of the client's metal" },
                                optional = true, note = "left out: least cost, or least new metal where prices are missing" },

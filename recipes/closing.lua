@@ -1,5 +1,5 @@
--- The end of a job: the signed quote with what was signed since, the metal's price where it moved, the tax, the deposit off;
--- the client's metal settled as they chose; and what the refiner paid checked against what was expected.
+-- The end of a job: the signed quote with what was signed since, the metal price where it moved, the tax, the deposit off; the
+-- client's metal settled as they chose; and what the refiner paid checked against what was expected.
 
 local client_metal = require "client_metal"
 local invoice = require "invoice"
@@ -98,8 +98,8 @@ end
 
 -- ---- the client's metal ---------------------------------------------------------------------------------------
 
--- What keeps the promise where rules, rounding or taxes have changed since: what was offered, less what the offered lines come
--- to by now. The metal's clause and what was signed since come on top of it.
+-- What keeps the promise where rules, rounding or taxes have changed since: what was offered, less what the offered lines come to
+-- so far. The metal's clause and what was signed since come on top of it.
 local function held_to(offered, q, job, sheet)
   local promised = offered and offered.promised.price
   local now = promised and invoice.totals(q, quoted_lines(job), job.quoted_credit or q.nothing)

@@ -8,7 +8,7 @@ local gathered = require "gathered"
 local learning = require "learning"
 local recorded = require "recorded"
 
-local LAST = 5     -- jobs that are held against those before them
+local LAST = 5     -- jobs that are compared with those before them
 local SHOWN = 3    -- jobs that a proposal is tried on
 local PROPOSAL = { "proposed", "proposed_spread", "line" }
 
@@ -127,7 +127,7 @@ local function history(s, xs)
   return p
 end
 
--- `new` is proposed, `found` is what the old figure is held against, `doubt` how far chance alone would take that, and `worked`
+-- `new` is proposed, `found` is what the old figure is compared with, `doubt` how far chance alone would take that, and `worked`
 -- what a job is run with.
 local function propose(s, xs, old, job, house)
   if job.allowance:sub(-7) == "history" then return history(s, xs) end

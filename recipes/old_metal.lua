@@ -441,7 +441,7 @@ return recipe {
     stamped("or that it is silver", { stamp = "750", stamp_metal = "silver" }, "7.5 g Ag"),
     stamped("a number that gold does not use", { stamp = "925", seen = "yellow ring" }, "0 g Au", "which-metal-1"),
     stamped("platinum is no gold, however it is written", { stamp = "PT 900" }, "9 g Pt"),
-    stamped("nor when the word stands behind its number", { stamp = "950PLAT" }, "9.5 g Pt"),
+    stamped("nor when the word comes after its number", { stamp = "950PLAT" }, "9.5 g Pt"),
     stamped("925 is a number of silver alone", { name = "spoon", stamp = "925" }, "9.25 g Ag"),
     stamped("and 835 is", { name = "brooch", stamp = "835", wish = "refine" }, "8.35 g Ag"),
     word_alone("sterling is 925", "STER", "9.25 g Ag", "15 U.S.C. 296: 0.925"),

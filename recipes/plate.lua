@@ -301,7 +301,7 @@ return recipe {
     called("gold plated, class B", "ISO", "base metal", "3 µm", "585 ‰ Au"),
     called("gold plated, class C", "ISO", "base metal", "2.98 µm", "585 ‰ Au"),
     called("gilt", "ISO", "base metal", "0.496 µm", "585 ‰ Au"), called("gilt", "ISO", "base metal", "5 µm", "580 ‰ Au"),
-    { "no current", source = FARADAY .. ": no charge lays no metal", given = rhodium { current = "0 A" },
+    { "no current", source = FARADAY .. ": no charge deposits no metal", given = rhodium { current = "0 A" },
       stops = { "no-current" } },
     { "rhodium that cracks",
       source = "cracks above 1 to 2.5 µm: Electroplating Engineering Handbook, from memory, unverified",

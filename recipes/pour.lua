@@ -42,7 +42,7 @@ local function gates(wrong, not_yet, read, sheet)
   if #refused > 0 then sheet:stop("pour", pour_gate.sentence(refused, "Do not pour"), { "go" }) end
 end
 
--- What the scale says once the tree is out: each weighing is held against the one before it.
+-- What the scale says once the tree is out: each weighing is compared with the one before it.
 local function check_weighings(job, house, charge, castings, sheet)
   local function weighed(what) return weighings.mass(castings, what, job.one_by_one) end
   local tree, raw, button, lemel, finished = weighed "tree", weighed "raw casting", weighed "button", weighed "saw lemel", weighed "finished"
@@ -365,7 +365,7 @@ return recipe {
     { "lit again after a pour: what was read for the first does not count for the second", source = "worked example of our own",
       given = wardens { flask_reading = false, flask_held = false, metal_reading = false, blanked = false, gauge = false, read_at = false,
                         record = second_round(nil) }, stops = { "furnace", "pour" } },
-    { "the same, weighed and read anew", source = "worked example of our own",
+    { "the same, weighed and read again", source = "worked example of our own",
       given = wardens { flask_reading = false, flask_held = false, metal_reading = false, blanked = false, gauge = false, read_at = false,
                         record = second_round(READ) }, expect = { light = "GO", go = "GO" } },
     { "what is poured is not taken back", given = wardens { metal_reading = "930 °C", gauge = "12 inHg vac", record = recorded(POURED) }, expect = { light = "lit", go = "poured" }, source = "worked example of our own" },

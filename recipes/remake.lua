@@ -25,7 +25,7 @@ local FINISHED_WITHIN = Q "0.5 %"
 -- Part of the raw castings left when they are finished. Common practice, no source.
 local FINISHED_LEAST, FINISHED_MOST = Q "60 %", Q "102 %"
 
--- What of the quote this job gives on: what an offer would hold, and what that comes to by now.
+-- What of the quote this job gives on: what an offer would hold, and what that comes to so far.
 local QUOTED = { "tax", "price_today" }
 for _, name in ipairs(quote_frame.promised) do table.insert(QUOTED, name) end
 

@@ -374,7 +374,7 @@ return recipe {
       given = { melt = "18.6 g", melt_fineness = "585 ‰", needed = "21.0 g", promised = "585 ‰", scale_step = "0.01 g", owner = "Ada",
         jars = { { name = "Ben's button", fineness = "585 ‰", owner = "Ben" } } },
       stops = { "other-client", "colour-1" } },
-    { "and what went in from it is told to its owner", source = "worked example of our own",
+    { "and its owner is told what went in from it", source = "worked example of our own",
       given = { melt = "18.6 g", melt_fineness = "585 ‰", needed = "21.0 g", promised = "585 ‰", scale_step = "0.01 g", owner = "Ada",
         jars = { { name = "Ben's button", fineness = "585 ‰", owner = "Ben" } }, went_in = { { jar = "Ben's button", mass = "2.4 g" } } },
       stops = { "other-client-melted", "other-client" } },

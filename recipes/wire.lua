@@ -29,7 +29,7 @@ local function check(job, thick, sheet)
   if profile ~= "tube" then plausible.ask(sheet, "thick", plausible.gauge_in_mm(thick, wire_gauge.thickness), rest) end
 end
 
--- The stock: how thick, how long, how heavy. Gives the length, or nil where neither length nor mass is told.
+-- The stock: how thick, how long, how heavy. Gives the length, or nil where neither length nor mass is given.
 local function write_stock(w, job, house, page, sheet)
   local out = w.out
   page:line(text.fill("{profile}, thickness", { profile = job.profile }), w.thick:nearest "0.001 mm")

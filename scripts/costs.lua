@@ -156,7 +156,7 @@ local function metal(m)
            exposure = m.worked and buy or (m.low and need - m.low or need) }
 end
 
--- What happens to the client's further metals where they are worked in: how much of each the alloy of the piece takes, and
+-- What happens to the client's further metals where they go into the piece: how much of each the alloy of the piece takes, and
 -- what comes back. What is theirs is not charged: the rest of the alloy costs less by it, where its price is listed.
 local function worked_in(metal, m)
   local list = {}

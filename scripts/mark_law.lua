@@ -137,7 +137,7 @@ local function read(mark, row, at, metal)
   if not parts then return refuse() end
   if parts < 100 then return refuse(": karats are written 14K, thousandths 585") end
   if not struck_there(row, parts) then return refuse() end
-  -- 0.750 is struck as 750 where the law speaks of thousandths
+  -- 0.750 is struck as 750 where the law uses thousandths
   return { text = decimal and not row.decimals and tostring(parts) or mark, form = "thousandths", parts = parts }
 end
 

@@ -195,10 +195,10 @@ local places = {
       Ag = { marks = { 800, 925, 999 }, body = 0, whole = 0, tests = "both",
              solder = { rule = "stop", permitted = { whole = 10, law = "EMKV art. 36" }, {} },
              law = "EMKG art. 7(2), Annex 2", as_of = "2011-01-01", known = PRIMARY },
-      Pt = { marks = { 850, 900, 950, 999 }, body = 0, whole = 0, tests = "both", note = "the name or Pt stands beside it",
+      Pt = { marks = { 850, 900, 950, 999 }, body = 0, whole = 0, tests = "both", note = "the name or Pt is struck beside it",
              solder = { rule = "stop", permitted = { whole = 10, law = "EMKV art. 36" }, {} },
              law = "EMKG art. 7(2), Annex 2", as_of = "2011-01-01", known = PRIMARY },
-      Pd = { marks = { 500, 950, 999 }, body = 0, whole = 0, tests = "both", note = "the name or Pd stands beside it",
+      Pd = { marks = { 500, 950, 999 }, body = 0, whole = 0, tests = "both", note = "the name or Pd is struck beside it",
              solder = { rule = "stop", permitted = { whole = 10, law = "EMKV art. 36" }, {} },
              law = "EMKG art. 7(2), Annex 2", as_of = "2011-01-01", known = PRIMARY },
     },
@@ -241,7 +241,7 @@ local places = {
   NL = {
     name = "Netherlands", who = OFFICE, office = true, maker = "a registered responsibility mark (from memory, unverified)",
     nickel = NICKEL_EU,
-    note = "the tolerance was not read and is taken as none; the exemption speaks of the mass of the metal itself, and is "
+    note = "the tolerance was not read and is taken as none; the exemption is about the mass of the metal itself, and is "
         .. "taken here to mean the alloy",
     metals = {
       Au = { marks = { 585, 750, 833, 916 }, body = 0, whole = 0, tests = "both",
@@ -286,7 +286,7 @@ local places = {
   SE = {
     name = "Sweden", who = "the maker or importer", maker = "a name mark beside the fineness: Lag (1999:779) s. 6",
     nickel = NICKEL_EU,
-    note = "the shortfall stands in the definition of a precious metal work; the regulations on each mark were not read",
+    note = "the shortfall is in the definition of a precious metal work; the regulations on each mark were not read",
     metals = {
       Au = { from = 375, body = 5, whole = 5, tests = "both", law = "Lag (1999:779) s. 1", as_of = "2022-01-01", known = PRIMARY },
       Ag = { from = 800, body = 8, whole = 8, tests = "both", law = "Lag (1999:779) s. 1", as_of = "2022-01-01", known = PRIMARY },

@@ -45,7 +45,7 @@ local place_notes = {
   ES = { "Gold under rhodium is still gold: Ley 17/1985, 2019-02-21" },
 }
 
--- Where a rule says that the buyer must be told about rhodium.
+-- Where a rule says that the buyer must be informed about rhodium.
 local rhodium_disclosure = {
   US = "16 CFR 23.7, 2018 (number from memory, unverified)",
 }

@@ -18,7 +18,7 @@ local function rules_and(...)
   return all
 end
 
-local PRICE = { "price", "deposit", "balance", "price_today" }   -- withheld while anything speaks against the price
+local PRICE = { "price", "deposit", "balance", "price_today" }   -- withheld while there is an objection to the price
 local TODAY = { "price_today" }   -- the same, where an offer holds: what was promised is kept
 
 -- ---- the checks before anything is calculated ------------------------------------------------------------------
@@ -115,7 +115,7 @@ local function facts(job, house, sheet)
   return { held = held, of_offer = of_offer, holds = holds, fineness = fine, price = price, at = at, prices = prices, listed = listed, from = job.quoted and "the quote" or stood.from }
 end
 
--- The client's fine metal that is surely there, or nil.
+-- The client's guaranteed fine metal, or nil.
 local function surely(job, house)
   if job.client_fine_low then return job.client_fine_low end
   local low = job.client_fine and job.client_fine - house.confidence * job.client_fine:deviation()
@@ -254,7 +254,7 @@ local function credit_others(q)
   return sum
 end
 
--- Credit for the client's metal, and whether a refiner would pay as much for what is surely there.
+-- Credit for the client's metal, and whether a refiner would pay as much for the guaranteed content.
 local function credit_main(q)
   local job, house, sheet = q.job, q.house, q.sheet
   if q.worked or not q.low or q.low:is_zero() and not job.credit_agreed then return q.nothing end

@@ -196,7 +196,7 @@ local gives = quote_frame.handed_on {
   button_goes_to  = give.owner { "Who keeps button and sprues, as agreed", optional = true, promised = true },
   filings_go_to = give.owner { "Who keeps the filings, as agreed", optional = true, promised = true },
   received      = give.list { "The pieces on the receipt", optional = true, promised = true, of = give.record { "A piece", fields = {
-    name = give.text "Which", wish = give.text "What is to become of it" } } },
+    name = give.text "Which", wish = give.text "The client's wish" } } },
   agreed        = give.list { "The client's metal as counted, by owner", optional = true, promised = true,
                     of = give.record { "Of an owner", fields = { owner = give.owner "Owner", fine = give.fine_mass "Fine metal" } } },
   left_out      = give.list { "Steps not calculated", of = give.text "A step" },

@@ -10,7 +10,7 @@ local UNITS = "GNU units, definitions.units 3.15 (2022)"
 local DICT  = "R. Rowlett, Dictionary of Units, ring size"
 local LIMITS = "from memory, unverified"   -- how far the printed charts go
 
--- The first line of a country is the one that goes without saying.
+-- The first line of a country is the one that is left out.
 local lines = {
   US = {
     { name = "d = 0.458 in + 0.032 in n", on = "diameter", at_zero = "0.458 in", step = "0.032 in", source = WIKI },

@@ -1,5 +1,5 @@
--- What is owed of one metal, and what both sides agreed on: held against the weighings before anything is paid out by it.
--- An account is { all, groups, order, of, clients }: its sums, the rows and the sums of each owner, and whom metal is owed.
+-- What is owed of one metal, and what both sides agreed on: compared with the weighings before anything is paid out by it. An
+-- account is { all, groups, order, of, clients }: its sums, the rows and the sums of each owner, and whom metal is owed.
 
 local house_rules = require "house_rules"
 local ledger = require "ledger"
@@ -25,7 +25,7 @@ local function openings(job)
   return list
 end
 
--- An opening that was agreed is held against what was weighed in: a slip of the pen pays out gold.
+-- An opening that was agreed is compared with what was weighed in: a slip of the pen pays out gold.
 local function check_agreed(job, accounts, spreads, sheet)
   for index, opening in ipairs(openings(job)) do
     local owner, agreed = opening.owner, opening.fine

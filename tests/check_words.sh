@@ -1,6 +1,6 @@
 #!/bin/sh
 # The guides leave nothing out: every word that a recipe can use and every kind is in docs/recipes.md, every command and
-# option in docs/commands.md. And no text has a phrase of tests/phrases.txt, which has a better one for each.
+# option in docs/commands.md. And no text or comment has a phrase of tests/phrases.txt, which has a better one for each.
 cd "$(dirname "$0")/.." || exit 70
 words=0
 faults=0
@@ -25,9 +25,11 @@ look_for docs/recipes.md $(grep -oE 'X\([A-Z_]+, "[a-z_]+"' engine/value/wanted.
 look_for docs/commands.md $(grep -oE '^ *\{"[a-z]+", "' engine/cli/command.c | cut -d'"' -f2)
 look_for docs/commands.md $(grep -oE '"--[a-z]+"' engine/terminal/argument.h | tr -d '"')
 
-# Texts to read, as FILE:LINE:TEXT: what is in quotes in Lua and C, whole lines of the guides.
+# Texts to read, as FILE:LINE:TEXT: what is in quotes in Lua and C, comments, whole lines of the guides.
 texts() {
     grep -HnoE '"([^"\\]|\\.)*"' recipes/*.lua scripts/*.lua engine/*/*.c engine/*/*.h
+    grep -HnoE -e '-- .*' recipes/*.lua scripts/*.lua
+    grep -HnE '^ *(/?\*)|/\*' engine/*.h engine/*/*.c engine/*/*.h
     for guide in README.md DEVELOPERS.md docs/*.md; do
         case $guide in
         docs/words.md) ;; # it lists words not to use

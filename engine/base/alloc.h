@@ -15,9 +15,9 @@
 /* malloc and free of the C library. */
 lml_alloc lml_alloc_heap(void);
 
-/* Counts, limits and can be told to fail: for the box's memory limit and for tests.
- * `limit` 0 is no limit; `fail_at` N makes the Nth request for more return NULL (1 is the next),
- * 0 never. `fail_forever` keeps failing from then on. */
+/* Counts, limits and can be made to fail: for the box's memory limit and for tests. `limit` 0 is no
+ * limit; `fail_at` N makes the Nth request for more return NULL (1 is the next), 0 never.
+ * `fail_forever` keeps failing from then on. */
 typedef struct lml_meter {
     lml_alloc under;
     size_t used, peak, limit;

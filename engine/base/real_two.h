@@ -16,7 +16,7 @@
 #include <string.h>
 
 _Static_assert(FLT_EVAL_METHOD == 0,
-               "doubles must be worked as doubles: build with -msse2 -mfpmath=sse");
+               "doubles must be calculated as doubles: build with -msse2 -mfpmath=sse");
 
 typedef struct lml_two {
     double high, low;

@@ -5,7 +5,7 @@
 enum { BLOCK_MOST = 1 << 20, BLOCK_GIVEN = 4 << 20 /* to a run that dies of it */ };
 enum { STACK_MOST = 256 << 10 };
 enum { CHEAP_TEXT = 1024 };
-/* Bytes for a step's worth, by what callgrind counts: a table that is made anew for one more name
+/* Bytes for a step's worth, by what callgrind counts: a table that is made again for one more name
  * works all its names in again; a list is copied, a text written and looked through once; a walk
  * looks at two blocks of a table. */
 enum { NAMED = 11, COPIED = 80, WRITTEN = 32, WALKED = 300 };

@@ -598,7 +598,7 @@ static uint32_t add_plain(lml_trace *t, lml_step *step)
     return plain;
 }
 
-/* What is bare and nobody knows may be made of all that was made bare by now. */
+/* What is bare and nobody knows may be made of all that was made bare so far. */
 static uint32_t add_leaf(lml_trace *t, const lml_step *step, uint32_t of)
 {
     lml_step own = *step;
@@ -639,7 +639,7 @@ static uint32_t add_bare(lua_State *L, lml_trace *t, int index)
     return same ? add_again(t, same) : add_plain(t, &step);
 }
 
-/* Before what goes into a step is gathered: what was made bare numbers of by now, as one list of
+/* Before what goes into a step is gathered: what was made bare numbers of so far, as one list of
  * inputs, which serves until there is more. */
 static void list_left(lml_trace *t)
 {

@@ -100,14 +100,14 @@ typedef struct lml_trace_entered {
     size_t left_from;
     uint32_t told, digits;
 } lml_trace_entered;
-/* `told`: the index of what it is told; `given`: of what it gives; 0 for nothing. */
+/* `told`: the index of its inputs; `given`: of what it gives; 0 for nothing. */
 lml_trace_entered lml_trace_enter(lua_State *L, int told);
 void lml_trace_leave(lua_State *L, lml_trace_entered entered, int given);
-/* What is printed stands in the table at the index: what had been made bare by then is kept. */
+/* What is printed is in the table at the index: what had been made bare by then is kept. */
 void lml_trace_print(lua_State *L, int entry);
 /* The step of that; 0: nothing. */
 uint32_t lml_trace_printed(lua_State *L, int entry);
-/* The first step of a text that stands in the text at the index, and of which `by` is not 0; 0. */
+/* The first step of a text that is in the text at the index, and of which `by` is not 0; 0. */
 uint32_t lml_trace_piece(lua_State *L, int index, const uint32_t *by);
 /* Where `by` of a step is not 0, it is handed on to all that came from it. */
 void lml_trace_spread(const lml_trace *trace, uint32_t *by);
@@ -117,7 +117,7 @@ uint32_t lml_trace_in_print(lua_State *L, uint32_t printed, int index);
 /* Whether the bare number or text at the index was written or said, and so does not come from what
  * the step of what is printed has. */
 bool lml_trace_is_innocent(lua_State *L, uint32_t printed, int index);
-/* The step of a bare number or text that a recipe gives back, whose `work` stands there; a new one
+/* The step of a bare number or text that a recipe gives back, whose `work` is there; a new one
  * where nobody knows it. 0 without a trace. */
 uint32_t lml_trace_bare(lua_State *L, int index, const char *file, int line);
 /* The step that the value, number or text at the index came from; 0 without a trace, and where none

@@ -46,7 +46,7 @@ bool lml_view_test_content(lua_State *L, int index)
 {
     if (lua_istable(L, index)) {
         lua_pushvalue(L, index);
-        if (lua_getmetatable(L, index)) { /* one of ours: what stands behind it is its __index */
+        if (lua_getmetatable(L, index)) { /* one of ours: __index is behind it */
             lua_getfield(L, -1, "__index");
             lua_replace(L, -3);
             lua_pop(L, 1);

@@ -17,7 +17,7 @@ void lml_view_push(lua_State *L, lml_class class, const char *what);
 /* Marks to set as members of a record's table before it becomes a view. */
 void lml_view_push_absent(lua_State *L);
 void lml_view_push_withheld(lua_State *L);
-/* What has to be there and is not: that is told when it is read, and only then. */
+/* What has to be there and is not: that is reported only when it is read. */
 void lml_view_push_untold(lua_State *L);
 bool lml_view_is_withheld(lua_State *L, int index);
 

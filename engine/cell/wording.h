@@ -19,7 +19,7 @@
 /* Which of lemel's own words the declared text looks like, or "a line feed"; NULL if none. */
 const char *lml_wording_fault(lml_span text);
 /* Push the text at index as it is printed: cleaned, on one line, with none of lemel's own words.
- * Raises BAD_RECIPE where it is no text, or longer than `most`. */
+ * Raises BAD_RECIPE where it is not a text, or longer than `most`. */
 void lml_wording_push(lua_State *L, int index, const char *what, size_t most);
 /* The same for a paragraph, which may have line breaks. */
 void lml_wording_push_paragraph(lua_State *L, int index, const char *what, size_t most);

@@ -321,7 +321,7 @@ static lml_status adopt(adoption *a, lml_error *err)
         status = check_digest(a, err);
     if (status == LML_OK)
         status = check_signature(a, err);
-    if (status == LML_OK) /* what a former command left undone is done by now */
+    if (status == LML_OK) /* what an earlier command left undone is done now */
         status = lml_find_finish(call, err);
     if (status == LML_OK)
         status = lml_intake_open(&call->alloc, a->studio, &a->pack, &a->intake, err);

@@ -6,8 +6,8 @@
 #include "cli/job_text.h"
 #include "worker/kit.h"
 
-/* Append it to `out`: that the offer is not accepted, or what stands in the way of lemel close.
- * Nothing of a job without an offer. */
+/* Append it to `out`: that the offer is not accepted, or what is in the way of lemel close. Nothing
+ * of a job without an offer. */
 lml_status lml_closing_open_tell(lml_call *call, const lml_kit *kit, const lml_job_text *job,
                                  lml_builder *out, lml_error *err);
 

@@ -91,7 +91,7 @@ static bool is_house(const char *path)
     return strcmp(slash ? slash + 1 : path, "house.json") == 0;
 }
 
-/* What the house sets by now is what it is asked about: nothing else of it is needed here. */
+/* What the house sets so far is what it is asked about: nothing else of it is needed here. */
 static lml_status open_house(lml_session *s, lml_error *err)
 {
     s->is_house = true;

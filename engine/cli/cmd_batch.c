@@ -27,7 +27,7 @@ typedef struct batch {
     bool lines; /* of standard input, not files */
     size_t worked, stopped, failed;
     size_t number;    /* of the line that is being read, counted from 1 */
-    lml_builder line; /* what has come of it */
+    lml_builder line; /* its results */
 } batch;
 
 /* ---- in the worker ---- */

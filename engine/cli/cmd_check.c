@@ -49,7 +49,7 @@ static lml_status check_settings(lml_call *call, const lml_target *target, lml_f
     return status;
 }
 
-/* A job that lists others is run, to find what its recipes refuse, with what came of them. */
+/* A job that lists others is run, to find what its recipes refuse, with their results. */
 static lml_status check_gathered(lml_call *call, const lml_kit *kit, lml_job_text *job,
                                  lml_json_document **out, lml_error *err)
 {

@@ -168,7 +168,7 @@ static lml_status write_rule(const lml_kit *shipped, const lml_kit_text *own, lm
         lml_builder_add_span(out, lml_json_text(lml_json_member(root, "title")));
         lml_builder_add_format(
             out, ", by this house. Change work and proofs, then: lemel prove %s\n--\n", own->name);
-        put_names(out, "-- is told: ", "job.", lml_json_member(root, "asks"));
+        put_names(out, "-- is given: ", "job.", lml_json_member(root, "asks"));
         put_names(out, "-- answers: ", "", lml_json_member(root, "gives"));
         lml_builder_add_text(out, "--\n" LML_ORIGINAL_BELOW);
         lml_builder_add(out, own->text.at, own->text.length);

@@ -1,5 +1,5 @@
 /* schema: the JSON Schema of the files, and of a job for one recipe. That of a house has what the
- * recipes within reach allow. */
+ * available recipes allow. */
 #include "cli/ask.h"
 #include "cli/cmd.h"
 #include "file/result_schema.h"

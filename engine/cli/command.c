@@ -17,7 +17,7 @@ static const lml_command commands[] = {
      "NAME reaches into a record (metal.density=\"15.4 g/cm3\"); a VALUE that starts with [ or { "
      "is read as JSON.\n\n"
      "A lot of the charge whose from names what it is taken out of the safe (from=\"red-ring: "
-     "button\") is held against the records of all jobs when --book names their folder: it is a "
+     "button\") is compared with the records of all jobs when --book names their folder: it is a "
      "stop "
      "when there is less, or when it is another owner's.\n\n"
      "The bench sheet is printed, or the first with content; --sheet names others (--sheet "

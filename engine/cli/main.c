@@ -173,7 +173,7 @@ static lml_status deliver(lml_call *call, lml_error *err)
     if (!path)
         return print(STDOUT_FILENO, &call->out, err);
     if (call->out.length == 0)
-        return LML_OK; /* nothing came of it: the complaint says why */
+        return LML_OK; /* there is no result: the complaint says why */
     bool replace = call->arguments.given[LML_OPTION_REPLACE];
     status = lml_store_write(path, (lml_span){call->out.at, call->out.length}, replace, err);
     if (status == LML_OK && !lml_call_quiet(call))

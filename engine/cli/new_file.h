@@ -1,4 +1,4 @@
-/* New file: a file that lemel new writes, which never takes the place of another.
+/* New file: a file that lemel new writes, which never replaces another.
  */
 #ifndef LML_CLI_NEW_FILE_H
 #define LML_CLI_NEW_FILE_H

@@ -90,7 +90,7 @@ static lml_status refuse(lml_call *call, const lml_intake *intake, const lml_kit
     return replace ? LML_OK : LML_NO_WRITE;
 }
 
-/* Only files of the studio that stay: the pack's own are held against their `uses` elsewhere. */
+/* Only files of the studio that stay: the pack's own are compared with their `uses` elsewhere. */
 static lml_status check_one(lml_call *call, const lml_intake *intake, const lml_kit *now,
                             const lml_kit *then, const lml_piece *piece, lml_put what,
                             const char *name, bool replace, lml_error *err)

@@ -1,6 +1,6 @@
-/* Skeleton: a job or a studio to fill in, from what a recipe declares. What has to be filled in
- * stands in it with an empty text, which no kind takes, so that `check` names every one that is
- * not filled in.
+/* Skeleton: a job or a studio to fill in, from what a recipe declares. What has to be filled in is
+ * in it with an empty text, which no kind takes, so that `check` names every one that is not filled
+ * in.
  */
 #ifndef LML_CLI_SKELETON_H
 #define LML_CLI_SKELETON_H

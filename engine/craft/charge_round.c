@@ -29,7 +29,7 @@ struct search {
     /* the most that the choices from here on can add to each row, and the least mass */
     double most[FREE + 1][1 + LML_CHARGE_RULES], least[FREE + 1];
     double slack[1 + LML_CHARGE_RULES];
-    lml_i128 yield[1 + LML_CHARGE_RULES]; /* how far below nothing each row may be */
+    lml_i128 yield[1 + LML_CHARGE_RULES]; /* how far below zero each row may be */
     lml_i128 amount[LML_CHARGE_LOTS], best[LML_CHARGE_LOTS];
     lml_i128 best_mass;
     double best_cost;

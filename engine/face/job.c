@@ -139,7 +139,7 @@ static lml_status need_listed(const task *t, lml_error *err)
     const lml_json *job = lml_json_root(t->doc), *jobs = lml_json_member(job, "jobs");
     if (!jobs || lml_json_member(job, LML_LISTED))
         return LML_OK;
-    lml_json_fail(jobs, err, LML_BAD_DATA, "the job lists others, but nothing came of them yet");
+    lml_json_fail(jobs, err, LML_BAD_DATA, "the job lists others, but they have not been run yet");
     lml_error_hint(err, "a program calls lml_engine_gather first, with their texts");
     return LML_BAD_DATA;
 }

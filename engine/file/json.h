@@ -91,7 +91,7 @@ unsigned lml_json_line(const lml_json *node); /* 1 is the first */
  * and - are in quotes. The root is "". Cut at `size` (which counts the NUL). Returns out. */
 const char *lml_json_path(const lml_json *node, char *out, size_t size);
 const char *lml_json_path_source(const lml_json *node); /* lml_json_source of its document */
-/* The currency that examples of money are given in to whoever wrote the document: what was set of
+/* The currency that examples of money are given in for the author of the document: what was set of
  * it, or the document itself says, or its "house"; the empty span where none does. */
 lml_span lml_json_currency(const lml_json *node);
 /* A code of three letters; any other text is passed over. */

@@ -15,7 +15,7 @@ struct lml_json {
     struct cJSON *item; /* decoded text and name; set by lml_json_tree */
     double number;
     uint32_t offset, length;           /* its bytes in the text */
-    uint32_t name_offset, name_length; /* between the quotes, as written; offset 0 is no name */
+    uint32_t name_offset, name_length; /* between the quotes, as written; offset 0: none */
     uint32_t line, parent, end, count;
     uint32_t sorted; /* RECORD: where its members start in `document->sorted` */
     lml_json_kind kind;

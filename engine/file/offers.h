@@ -16,7 +16,7 @@
 #include "file/json_write.h"
 
 typedef struct lml_offers {
-    const lml_json *offer, *accepted, *withdrawn; /* the latest, and what became of it; or NULL */
+    const lml_json *offer, *accepted, *withdrawn; /* the latest, and its outcome; or NULL */
     const lml_json *changed;                      /* the first entry whose digest is another's */
     const lml_json *last;
 } lml_offers;

@@ -111,7 +111,7 @@ static lml_status apart_valid(const lml_shape *s, lml_error *err)
     if (!s->apart)
         return LML_OK;
     if (s->wanted != LML_WANT_RECORD)
-        return lml_fail(err, LML_BAD_VALUE, "only records are told apart by one of their names");
+        return lml_fail(err, LML_BAD_VALUE, "only records can have a unique name");
     const lml_shape *field = lml_shape_field(s, s->apart);
     if (!field || field->wanted != LML_WANT_TEXT || (field->optional && !field->default_text))
         return lml_fail(err, LML_BAD_VALUE,

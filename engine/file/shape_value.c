@@ -1,4 +1,4 @@
-/* A single value of a file, held against its shape. */
+/* A single value of a file, compared with its shape. */
 #include "file/shape.h"
 
 #include "read/memo.h"

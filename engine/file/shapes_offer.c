@@ -71,7 +71,7 @@ static const lml_shape offer_fields[] = {
      .example = "sha256:9f86d081..."},
 };
 const lml_shape lml_shapes_offer = {.wanted = LML_WANT_RECORD,
-                                    .title = "An offer, or what became of it",
+                                    .title = "An offer, or its outcome",
                                     .fields = offer_fields,
                                     .field_count = COUNT(offer_fields)};
 

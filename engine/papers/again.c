@@ -1,4 +1,4 @@
-/* Again: a result held against an earlier one of the same job, to the last bit. */
+/* Again: a result compared with an earlier one of the same job, to the last bit. */
 #include "base/locale.h"
 #include "face/engine.h"
 #include "papers/differ.h"

@@ -1,4 +1,4 @@
-/* Compare: two results of one job held against each other, figure by figure. */
+/* Compare: two results of one job compared with each other, figure by figure. */
 #include "base/locale.h"
 #include "face/engine.h"
 #include "papers/moved.h"

@@ -214,7 +214,7 @@ static lml_status begin(const dialogue *d, size_t *index, lml_error *err)
 
 /* ---- an answer ---- */
 
-/* What came of it: where to go on, and what is said of it. */
+/* The result: where to go on, and what is said of it. */
 typedef struct outcome {
     char next[LML_JSON_PATH]; /* the path whose next question comes; "": see index */
     bool into;                /* `next` itself, or what lies within it */
@@ -409,7 +409,7 @@ static lml_status take_out(dialogue *d, const lml_step *step, lml_builder *after
     if (lml_patch_find(job_of(d), &path))
         return lml_patch_remove(lml_json_source_text(d->job), d->shown, &path, after, err);
     lml_fail(&error, LML_BAD_VALUE, "nothing is written there that could be taken out");
-    lml_error_hint(&error, "-- takes out what stands in [ ], and at the first question of an entry "
+    lml_error_hint(&error, "-- takes out what is in [ ], and at the first question of an entry "
                            "the whole entry");
     take_fault(o, &error, "");
     o->next[0] = '\0';

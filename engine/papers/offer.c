@@ -1,4 +1,4 @@
-/* Offer: what a studio promised, put into the text of a job, and what became of it. */
+/* Offer: what a studio promised, put into the text of a job, and its outcome. */
 #include "base/locale.h"
 #include "face/engine.h"
 #include "file/json_write.h"

@@ -51,7 +51,7 @@ void lml_walk_parent(const char *path, char out[LML_JSON_PATH])
     out[end] = '\0';
 }
 
-/* As lml_json_path writes it; "*" is no name. */
+/* As lml_json_path writes it; "*" is not a name. */
 static bool is_plain(lml_span name)
 {
     for (size_t i = 0; i < name.length; i++) {

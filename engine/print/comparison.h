@@ -23,7 +23,7 @@ typedef struct lml_comparison {
     const char *recipe;   /* what both stand for */
     const char *shown[2]; /* how messages name the two */
     lml_moved moved;
-    lml_outcome *outcome; /* of jobs that end otherwise than before, or with an error */
+    lml_outcome *outcome; /* of jobs that end differently, or with an error */
     size_t outcomes, room;
     size_t done, failed, used; /* jobs; with an error in either; that use the recipe */
 } lml_comparison;

@@ -356,7 +356,7 @@ static int look_at_proofs(lua_State *L)
     adviser *a = lua_touserdata(L, 1);
     lua_Integer count = lml_proof_push_all(L, a->recipe->name);
     int list = lua_gettop(L);
-    lml_box_of(L)->proof = true; /* as proofs are worked: without the house */
+    lml_box_of(L)->proof = true; /* as proofs are run: without the house */
     for (lua_Integer i = 1; i <= count; i++, lua_settop(L, list)) {
         lua_rawgeti(L, list, i);
         lml_proof_review(L, lua_gettop(L), a->recipe, i, put_wrong, a);
@@ -439,7 +439,7 @@ lml_status lml_advice_write(lml_run *run, const char *recipe, lml_builder *b, lm
 {
     const lml_shelf *shelf = &run->engine->shelf;
     lml_item *item = lml_shelf_find(shelf, LML_PUT_RECIPE, lml_span_of(recipe));
-    run->engine->advised = item; /* its slips are told here, all of them */
+    run->engine->advised = item; /* its slips are reported here, all of them */
     lml_status status = lml_load_describe(run, recipe, err);
     run->engine->advised = NULL;
     if (status && (status != LML_BAD_RECIPE || !item))

@@ -487,7 +487,7 @@ static void with_number(looker *k, lml_token sign, const operand *value, const o
     tell(k, sign.line, &words);
 }
 
-/* A text as it is written beside what is no text. */
+/* A text as it is written beside something other than a text. */
 static void with_text(looker *k, lml_token sign, const operand *o, const operand *text)
 {
     char hint[200];

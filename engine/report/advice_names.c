@@ -249,7 +249,7 @@ static bool is_sum(lml_token t)
     return lml_token_is_arithmetic(t) && !lml_token_is(t, "..");
 }
 
-/* A text where a value is meant. Q "5 min" is a call, and its text stands behind a name. */
+/* A text where a value is meant. Q "5 min" is a call, and its text comes after a name. */
 static void look_at_text(looker *k)
 {
     if (k->t.kind != LML_TOKEN_TEXT || ends_operand(k->before))
@@ -293,10 +293,10 @@ static void look_at_comma(looker *k)
 
 typedef struct seen {
     lml_span name[SEEN_MOST];
-    int depth[SEEN_MOST], table[SEEN_MOST], count; /* by the table that it stands in */
+    int depth[SEEN_MOST], table[SEEN_MOST], count; /* by the table that it is in */
 } seen;
 
-/* A name that is asked, allowed or given twice; `ahead` stands behind the word after it. */
+/* A name that is asked, allowed or given twice; `ahead` is behind the next word. */
 static void look_at_twice(looker *k, seen *s, lml_scanner ahead, int depth, int table)
 {
     lml_token value = lml_token_next(&ahead);

@@ -102,7 +102,7 @@ static void put_shape(task *t, const lml_shape *s)
     lml_json_write_member(w, "kind", lml_wanted_name(s->wanted));
     member(w, "title", s->title);
     const char *nothing = lml_wanted_nothing(s->wanted);
-    if (s->from && (!nothing || strcmp(s->from, nothing) != 0)) /* that goes without saying */
+    if (s->from && (!nothing || strcmp(s->from, nothing) != 0)) /* that is left out */
         member(w, "from", s->from);
     member(w, "to", s->to);
     member(w, "default", s->default_text);

@@ -172,7 +172,7 @@ static uint32_t code_of(lua_State *L, lml_marks *m, int part, const char *called
 }
 
 /* Of the figures in a list some come from others in it: the hold of a flask and its pour. What the
- * others are for is withheld with the list, and what else came of them is not. */
+ * others are for is withheld with the list, and their other results are not. */
 static void mark_ends(lml_marks *m)
 {
     const lml_trace *t = m->trace;
@@ -221,8 +221,7 @@ static void mark_part(lua_State *L, lml_marks *m, int part)
     mark_ends(m);
 }
 
-/* What was said or written hands nothing on. A figure that is that and no other is told by its
- * amount. */
+/* What was said or written hands nothing on. Such a figure is identified by its amount. */
 static void mark_said(lua_State *L, void *self, int part, const char *called)
 {
     lml_marks *m = self;
@@ -269,7 +268,7 @@ static void withhold_part(lua_State *L, lml_marks *m, int part)
     lml_marks_each(L, part, false, withhold_one, m);
 }
 
-/* What was said and leads to a marked root is shared; so is all that came of it. */
+/* What was said and leads to a marked root is shared; so is all that resulted from it. */
 static void find_shared(lml_marks *m, uint32_t *leads)
 {
     const lml_trace *t = m->trace;
@@ -431,7 +430,7 @@ bool lml_marks_is_sentence_apart(lua_State *L, int index)
     return step ? is_step_apart(m, step) : lml_trace_is_innocent(L, 0, index);
 }
 
-/* The words that a sentence has for the value of the step; 0: it is no value. */
+/* The words that a sentence has for the value of the step; 0: it is not a value. */
 static size_t words_of(const lml_marks *m, uint32_t step, char *text)
 {
     lml_value v;

@@ -1,6 +1,6 @@
 /* Marks: which figures of a finished run came from one that a stop withholds.
  *
- * A run that withholds anything is worked with a trace (cell/trace.h). A figure that is withheld is
+ * A run that withholds anything is run with a trace (cell/trace.h). A figure that is withheld is
  * marked there, and so is all that came from it: sums, roundings, other units, sentences, bare
  * numbers. What the job or the house says is no secret, and hands on no mark, even where a stop
  * withholds it with the rest of a list.
@@ -17,7 +17,7 @@
  * figure is marked is withheld too. Does nothing without a trace. Raises. */
 void lml_marks_look(lua_State *L, int part);
 bool lml_marks_are_there(lua_State *L);
-/* What is asked about next stands in this entry of a sheet; 0: in none. */
+/* What is asked about next is in this entry of a sheet; 0: in none. */
 void lml_marks_enter(lua_State *L, int entry);
 /* Push the code of the stop that withholds what the figure at the index came from, and true. */
 bool lml_marks_push_code(lua_State *L, int index);
@@ -33,7 +33,7 @@ bool lml_marks_is_sentence_apart(lua_State *L, int index);
 bool lml_marks_are_words_apart(lua_State *L, int index, lml_span words);
 
 /* Push the text at the index, which came from a withheld figure, with an ellipsis for each such
- * figure in it, or an ellipsis for all of it where it cannot be told which words those are; false,
+ * figure in it, or an ellipsis for all of it where it is not known which words those are; false,
  * and nothing, for another text. */
 bool lml_marks_push_masked(lua_State *L, int index);
 

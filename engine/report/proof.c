@@ -110,7 +110,7 @@ static void refuse(place *p, const char *hint, const char *format, ...)
     p->tell(p->self, p->line, e.message, hint);
 }
 
-/* Push the text of the key at the index; what is no text is written as one. */
+/* Push the text of the key at the index; anything else is written as a text. */
 static lml_span push_key(lua_State *L, int index)
 {
     lua_pushvalue(L, index);
@@ -154,7 +154,7 @@ static void check_members(lua_State *L, place *p, int proof)
 
 /* ---- its figures ---- */
 
-/* Arguments: a shape, its path and the figure, which is read as it is when the proof is worked. */
+/* Arguments: a shape, its path and the figure, which is read as it is when the proof is run. */
 static int take(lua_State *L)
 {
     lml_take_value(L, lua_touserdata(L, 1), 3, lua_touserdata(L, 2));
@@ -185,7 +185,7 @@ static bool push_taken(lua_State *L, place *p, const char *member, const lml_sha
 
 /* What `within` allows, and whether it says something of any figure. */
 typedef struct within {
-    lml_span text; /* empty: none, or one that is told of already */
+    lml_span text; /* empty: none, or one that is reported already */
     int figures, fits;
     lml_error why; /* it does not fit the last that it does not fit */
 } within;

@@ -14,16 +14,16 @@
 lua_Integer lml_proof_push_all(lua_State *L, const char *recipe);
 /* Push proof `index` (from 1) as the recipe lists it. */
 void lml_proof_push(lua_State *L, const lml_recipe *recipe, lua_Integer index);
-/* Push a copy of the table with all tables in it: what a proof says stands before the recipe works,
+/* Push a copy of the table with all tables in it: what a proof says comes before the recipe works,
  * and may be shared with other proofs. */
 void lml_proof_push_copy(lua_State *L, int table);
 
-/* Something that is wrong with a proof as it is written, and how to mend it. `line` is 0 where the
+/* Something that is wrong with a proof as it is written, and how to fix it. `line` is 0 where the
  * text does not list the proof itself. */
 typedef void lml_proof_tell(void *self, int line, const char *text, const char *mend);
-/* Tells all that is wrong with what stands at `proof`: a member that no proof has, a name that the
- * recipe neither asks nor gives, a figure of another kind, a `within` that is no value or fits none
- * of the figures, no source, nothing expected. How much was told. Raises only when the run is
+/* Tells all that is wrong with what is at `proof`: a member that no proof has, a name that the
+ * recipe neither asks nor gives, a figure of another kind, a `within` that is not a value or fits
+ * none of the figures, no source, nothing expected. How much was told. Raises only when the run is
  * dead. */
 int lml_proof_review(lua_State *L, int proof, const lml_recipe *recipe, lua_Integer index,
                      lml_proof_tell *tell, void *self);

@@ -253,7 +253,7 @@ static void put_failures(lml_json_writer *w, const lml_verdict *v, const lml_err
     lml_json_write_close(w);
 }
 
-/* What may be in order in the house that a proof of another's is worked by: no proof answers the
+/* What may be in order in the house that a proof of another's is run by: no proof answers the
  * questions that its rules ask by themselves, and each has a currency of its own. */
 static bool is_of_the_house(lml_status status, const lml_error *e)
 {

@@ -15,7 +15,7 @@ static size_t count_lines(lml_span text)
     return lines;
 }
 
-/* :stop("code" or :confirm("code". One whose code is worked out is a line like others. */
+/* :stop("code" or :confirm("code". One whose code is calculated is a line like others. */
 static void find_stops(lml_reach *reach, lml_span text)
 {
     lml_scanner s = lml_scanner_on(text);

@@ -131,7 +131,7 @@ void lml_result_sheet_put_remark(lua_State *L, lml_json_writer *w, int part, int
     lua_getfield(L, entry, "level");
     lua_getfield(L, entry, "gate");
     const char *level = lua_tostring(L, -2);
-    /* Whoever decides reads the figures of what is to be decided; and what a gate warns of. */
+    /* The person who decides has to see the figures to be decided, and what a gate warns of. */
     bool note =
         strcmp(level, "note") == 0 || (strcmp(level, "caution") == 0 && !lua_toboolean(L, -1));
     lua_pop(L, 2);

@@ -23,8 +23,9 @@ enum { DEPTH_MOST = 24, COST = 8 /* of a figure that is gathered */ };
  */
 
 /* Two figures of one kind that lie no further apart than this, of either, are one figure, whatever
- * their signs: a credit is printed with a minus. A zero is told from no other zero, so it is never
- * looked for. Until figures know where they come from, that is how they are told. */
+ * their signs: a credit is printed with a minus. A zero cannot be distinguished from another zero,
+ * so it is never looked for. Until figures know where they come from, that is how they are
+ * distinguished. */
 static const double APART = 1e-9;
 
 /* Buckets of 1e-9 to 2e-9 of the amount, so that what lies within APART is in the same one or the
@@ -156,7 +157,7 @@ static void gather(lua_State *L, int set, int index, int depth)
     double amount;
     bool name = lua_type(L, index) == LUA_TSTRING;
     if ((depth > 0 || !name) && lml_marks_is_open(L, index))
-        return; /* it stands in a list beside what is withheld */
+        return; /* it is in a list beside what is withheld */
     if (take_amount(L, index, &v, &amount)) {
         if (amount > 0)
             add_amount(L, set, v, amount);
@@ -223,8 +224,8 @@ static bool is_among(lua_State *L, int part, const char *of, int index)
     return push_key(L, index) && lua_rawget(L, -2) != LUA_TNIL;
 }
 
-/* ---- what becomes of a figure ------------------------------------------------------------------
- */
+/* ---- what happens to a figure
+ * ------------------------------------------------------------------ */
 
 static bool withholds_anything(lua_State *L, int part)
 {
@@ -454,8 +455,8 @@ static bool is_word_end(lml_span text, size_t at)
     return at == text.length || text.at[at] == ' ';
 }
 
-/* Whether an amount of money stands at the start of the text, the currency first ("USD 120.50"),
- * that is withheld; its length. */
+/* Whether an amount of money is at the start of the text, the currency first ("USD 120.50"), that
+ * is withheld; its length. */
 static size_t withheld_money(lua_State *L, int part, lml_span text)
 {
     enum { CODE = 3 };

@@ -20,7 +20,7 @@ typedef struct review {
 
 /* ---- asking one thing after the other ---- */
 
-/* Arguments: the function, and what it is told. Notes what it raises; raises itself if the run is
+/* Arguments: the function and its argument. Notes what it raises; raises itself if the run is
  * dead. */
 static void note_raised(lua_State *L, review *v, const lml_json *node, int arguments)
 {
@@ -74,7 +74,7 @@ static bool is_of_house(const review *v, const lml_json *node)
     return house && lml_json_path_source(node) == lml_json_source(house);
 }
 
-/* What stands at a node is looked at whole; only what is sound is then taken, which finds what the
+/* What is at a node is looked at whole; only what is sound is then taken, which finds what the
  * shape cannot know, such as an alloy of no name. */
 static void look(lua_State *L, review *v, const lml_recipe *r, const lml_shape *f,
                  const lml_json *node, lua_CFunction take)

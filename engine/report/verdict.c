@@ -66,7 +66,7 @@ static lml_status tolerance(const lml_value *expected, const lml_value *differen
         return status;
     bool permille = text.length > 3 && memcmp(text.at + text.length - 3, "‰", 3) == 0;
     if (is_plain(&within) && difference->kind == LML_FINENESS_DIFFERENCE && permille) {
-        *out = within; /* "0.1 ‰" of a fineness is meant as it stands */
+        *out = within; /* "0.1 ‰" of a fineness is meant as it is */
         out->kind = LML_FINENESS_DIFFERENCE;
         out->metal = difference->metal;
         return LML_OK;

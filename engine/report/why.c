@@ -22,7 +22,7 @@ typedef struct task {
     const lml_trace *trace;
     const char *figure;
     lml_json_writer *w;
-    uint32_t *order; /* the steps as they are told: those of the figure first */
+    uint32_t *order; /* the steps as they are reported: those of the figure first */
     uint32_t *place; /* of each step in that order, counted from 1 */
     size_t count;
 } task;

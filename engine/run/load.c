@@ -23,7 +23,7 @@ lml_item *lml_load_need_item(lua_State *L, lml_put kind, const char *name)
     return item;
 }
 
-/* What of a whole count of instructions has gone uncounted when the count starts anew. */
+/* What of a whole count of instructions has gone uncounted when the count starts again. */
 static uint64_t uncounted(lua_State *L)
 {
     return (uint64_t)lua_gethookcount(L) * lml_box_of(L)->price;
@@ -465,8 +465,8 @@ static int load_late(lua_State *L)
     return 0;
 }
 
-/* As if it had been loaded beforehand: a run costs the same. What fails is told by who loads it
- * next, as in a run that loads by itself. */
+/* As if it had been loaded beforehand: a run costs the same. A failure is reported by the next load
+ * of it next, as in a run that loads by itself. */
 static void try_late(lua_State *L, lml_run *run, lml_item *item)
 {
     lml_box *box = &run->box;

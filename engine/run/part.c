@@ -80,7 +80,7 @@ void lml_part_join(lua_State *L, int part, int heading)
 }
 
 /* A job says so much and no more: each remark is looked for among the others wherever it is
- * printed. The count stands in the part of the recipe that the job names. */
+ * printed. The count is in the part of the recipe that the job names. */
 lua_Integer lml_part_count_remarks(lua_State *L, int part, lua_Integer more)
 {
     lua_pushvalue(L, part);

@@ -62,7 +62,7 @@ void lml_reuse_again(lml_reuse *reuse)
 /* ---- which recipes -----------------------------------------------------------------------------
  */
 
-/* Whether one of the fields is called by a word that stands in the text. */
+/* Whether one of the fields is called by a word that is in the text. */
 static bool is_one_of(const lml_shape *record, const char *text)
 {
     for (size_t i = 0; i < record->field_count; i++) {
@@ -126,8 +126,7 @@ void lml_reuse_reach(lua_State *L, lml_reuse *reuse, const char *recipe)
     }
 }
 
-/* ---- what it is told ---------------------------------------------------------------------------
- */
+/* ---- its inputs --------------------------------------------------------------------------- */
 
 /* The bill is for what recipes do: what is done here is not on it. */
 typedef struct bill {
@@ -231,7 +230,7 @@ static bool push_stops(lua_State *L, const char *recipe, lml_span *from, uint32_
     return true;
 }
 
-/* Push results and part of the answer that stands at `at`. */
+/* Push results and part of the answer that is at `at`. */
 static bool push_answer(lua_State *L, lml_reuse *reuse, size_t at, const char *recipe, int parent)
 {
     lml_run *run = lml_run_of(L);

@@ -273,7 +273,7 @@ static int work_and_keep(lua_State *L)
     lua_Debug about;
     lua_pushvalue(L, 3);
     lua_getinfo(L, ">S", &about);
-    lua_pushvalue(L, 4); /* what it is told is looked at once more */
+    lua_pushvalue(L, 4); /* its inputs are checked once more */
     lua_insert(L, 3);
     lua_call(L, 3, 1);
     take_answer_of(L, about.linedefined, r);

@@ -23,8 +23,7 @@ static size_t count_lines(lml_span text)
     return count;
 }
 
-/* A page that is given away and as short as this stands in one column: a letter is not read in two.
- */
+/* A page that is given away and as short as this is in one column: a letter is not read in two. */
 enum { SHORT = 60 };
 
 /* Whether a part or a heading begins there. */

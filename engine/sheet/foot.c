@@ -79,7 +79,7 @@ static lml_span built(const lml_builder *b)
     return b->at ? (lml_span){b->at, b->length} : lml_span_of(NULL);
 }
 
-/* "quote.margin 40 %" of a setting; whether anything stands behind the name. */
+/* "quote.margin 40 %" of a setting; whether anything comes after the name. */
 static bool write_setting(const lml_json *setting, lml_builder *out)
 {
     out->length = 0;
@@ -213,7 +213,7 @@ void lml_foot_write_worked(const lml_json *result, lml_builder *out)
         lml_span recipe = member_text(w, "recipe");
         if (recipe.length == 0 || (lml_span_starts(recipe, "rule_") && w != first) ||
             worked_before(first, w))
-            continue; /* a script, a recipe that stands in the line already, or a rule that one of
+            continue; /* a script, a recipe that is in the line already, or a rule that one of
                          them asked */
         lml_builder_add_text(out, out->length > start ? ", " : "Worked by ");
         lml_builder_add_span(out, recipe);

@@ -322,7 +322,7 @@ static double lines_height(const sight *s, const lml_item *items, size_t count, 
     return high;
 }
 
-/* A vessel stands beside the lines that follow it, up to the next clock. */
+/* A vessel is beside the lines that follow it, up to the next clock. */
 static double section_height(const sight *s, const lml_item *items, size_t count, size_t *next)
 {
     double high = 0, width = s->width - 47.5;

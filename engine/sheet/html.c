@@ -293,7 +293,7 @@ static void draw_cards(lml_html *h, lml_cards *cards, unsigned sheets)
             continue;
         }
         size_t to = end_of_run(h, cards, i);
-        if (h->bench && to == i + 1 && cards->cards[i].remarks) { /* nothing stands beside it */
+        if (h->bench && to == i + 1 && cards->cards[i].remarks) { /* nothing is beside it */
             cards->cards[i].across = true;
             lml_html_part_draw(h, &cards->cards[i++]);
             continue;

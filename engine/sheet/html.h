@@ -19,7 +19,7 @@ typedef struct lml_html_look {
     lml_html_paper paper;
 } lml_html_look;
 
-/* LML_FAULT when `result` is not a result; LML_NOT_FOUND when nothing stands on the pages asked
+/* LML_FAULT when `result` is not a result; LML_NOT_FOUND when there is nothing on the pages asked
  * for; LML_NO_MEMORY, LML_LIMIT. */
 lml_status lml_html_draw(const lml_json *result, const lml_html_look *look, lml_builder *out,
                          lml_error *err);

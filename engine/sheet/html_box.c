@@ -42,7 +42,7 @@ void lml_html_box_put_label(lml_html *h, const lml_json *line)
     lml_html_put(h, "</span>");
 }
 
-/* The first word of the unit: what stands in the box. */
+/* The first word of the unit: what is in the box. */
 static lml_span unit_of(const lml_json *line)
 {
     static const char *const of[] = {"value", "least", "most"};

@@ -27,7 +27,7 @@ static bool is_big(const lml_json *line)
     return lml_json_yes(member(line, "big"));
 }
 
-/* A figure with its spread, and the limit that it is held against. */
+/* A figure with its spread, and the limit that it is compared with. */
 static bool has_mark(const lml_html *h, const lml_json *line)
 {
     return h->working && !lml_html_withheld(line) && lml_picture_small_can_show(line);

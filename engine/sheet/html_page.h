@@ -45,7 +45,7 @@ typedef struct lml_html {
     lml_span page;
     bool working; /* for the studio's own eyes */
     bool bench;   /* worked by: bench and piece */
-    bool loose;   /* what the page's own recipe notes stands at the foot */
+    bool loose;   /* what the page's own recipe notes is at the foot */
     bool head;    /* stops and open points stand at the head of the page */
     lml_days days;
     const lml_json *said; /* the reason that a DO NOT of this card gave */

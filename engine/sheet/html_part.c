@@ -70,7 +70,7 @@ static void take_concerning(const lml_html *h, const lml_json *first, const lml_
         lml_entries_concerning(&h->asides, e, push_remark, &t);
 }
 
-/* What a recipe that hands on to others notes itself, about no line of the page: it stands at the
+/* What a recipe that hands on to others notes itself, about no line of the page: it is at the
  * foot. */
 static bool is_loose(const lml_html *h, const lml_json *remark)
 {
@@ -179,7 +179,7 @@ static void cut_cards(lml_cards *out, size_t used)
     if (!last)
         return;
     last->last = true;
-    last->across = last->remarks && last[-1].wide; /* nothing stands beside it */
+    last->across = last->remarks && last[-1].wide; /* nothing is beside it */
 }
 
 /* The head of the page is title enough for what is all that stands on it. */
@@ -256,7 +256,7 @@ static bool is_picture(const lml_json *entry)
            lml_html_is(entry, "section");
 }
 
-/* A vessel stands beside the lines that follow it, up to the next clock. */
+/* A vessel is beside the lines that follow it, up to the next clock. */
 static size_t draw_section(lml_html *h, lml_item *items, size_t count)
 {
     size_t n = 1;

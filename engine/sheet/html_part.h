@@ -5,7 +5,7 @@
 
 #include "sheet/html_page.h"
 
-/* The cards of a page. Whoever reads them frees them. */
+/* The cards of a page. The reader frees them. */
 typedef struct lml_cards {
     lml_item *items;
     lml_card *cards;
@@ -15,7 +15,7 @@ typedef struct lml_cards {
 lml_status lml_html_part_read(const lml_html *h, const lml_json *entries, lml_cards *out);
 void lml_html_part_free(const lml_html *h, lml_cards *cards);
 
-/* Whether a page's recipe hands on to others: then what it notes itself stands at the foot. */
+/* Whether a page's recipe hands on to others: then what it notes itself is at the foot. */
 bool lml_html_part_hands_on(const lml_json *entries);
 /* The first of these notes, or the next; NULL when there is none. */
 const lml_json *lml_html_part_loose(const lml_html *h, const lml_json *after);

@@ -117,7 +117,7 @@ static bool said_already(const lml_page *page, const lml_json *remark)
            lml_entries_first_alike(page->entries, remark) != remark;
 }
 
-/* Whether it stands at the head of the page or beside its line, or was said before. */
+/* Whether it is at the head of the page or beside its line, or was said before. */
 static bool stands_elsewhere(const lml_page *page, const lml_json *remark)
 {
     return said_already(page, remark) ||

@@ -36,8 +36,8 @@ typedef struct lml_svg_type {
 #define LML_SVG_MID "#555"
 #define LML_SVG_PALE "#dcdcdc"
 
-/* `title` is escaped; between open and lml_svg_end_desc what is written to `out`, escaped by
- * whoever writes it, is the description. */
+/* `title` is escaped; between open and lml_svg_end_desc what is written to `out`, escaped by the
+ * writer, is the description. */
 lml_svg lml_svg_open(lml_builder *out, double width, double height, lml_span title);
 void lml_svg_end_desc(lml_svg *s);
 void lml_svg_close(lml_svg *s);
@@ -52,7 +52,7 @@ void lml_svg_to(lml_svg *s, double x, double y);
 void lml_svg_bend(lml_svg *s, double x1, double y1, double x2, double y2, double x, double y);
 void lml_svg_end(lml_svg *s, bool close, lml_svg_pen pen);
 
-/* Text between begin and end is escaped by whoever writes it to `out`. */
+/* Text between begin and end is escaped by the writer. */
 void lml_svg_begin_text(lml_svg *s, double x, double y, lml_svg_type type);
 void lml_svg_end_text(lml_svg *s);
 void lml_svg_text(lml_svg *s, double x, double y, lml_svg_type type, lml_span text);

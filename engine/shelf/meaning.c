@@ -127,7 +127,7 @@ static bool opens_arguments(lml_token t)
     return lml_token_is(t, "(") || lml_token_is(t, "{") || t.kind == LML_TOKEN_TEXT;
 }
 
-/* What Q reads of a text; a text that it refuses is refused when it is worked. */
+/* What Q reads of a text; a text that it refuses is refused when it is run. */
 static lml_meaning of_text(lml_span quoted)
 {
     lml_value v;

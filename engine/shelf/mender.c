@@ -348,14 +348,14 @@ static bool mend_ends(lml_mender *m)
         return lml_mender_tell(m, m->line, "an end above may be one too many; else if is one word",
                                "'%s' belongs to no %s", m->near,
                                is_near(m, "until") ? "repeat" : "if");
-    /* Lua ends a block at return: what begins a statement there stands behind one. */
+    /* Lua ends a block at return: what begins a statement there comes after one. */
     bool deeper = open && from != m->line && is_name(m, 0) &&
                   lml_mender_indent(m, m->line) > lml_mender_indent(m, from);
     bool behind = lml_mender_says(m, "'end' expected near") && is_name(m, 0);
     if (deeper || behind)
         return lml_mender_tell(
             m, m->line, "move it above the return, or write if ... then return ... end",
-            "'%s' stands behind return, which is the last of its block", m->near);
+            "'%s' comes after return, which must be the last of its block", m->near);
     return false;
 }
 
@@ -416,7 +416,7 @@ bool lml_mender_rest(lml_mender *m)
                                "%s closes nothing that is open", m->near);
     if (lml_mender_says(m, "break outside"))
         return lml_mender_tell(m, m->line, "a function is left with return",
-                               "break stands in no loop");
+                               "break is not in a loop");
     if (lml_mender_says(m, "no visible label"))
         return lml_mender_tell(m, m->line, "write if ... then ... end, or a loop",
                                "goto has no such label");

@@ -1,5 +1,5 @@
-/* Mender: what other languages write, and what stands in a line that Lua cannot read, in our
- * words. Part of shelf/mend.c, which has found where Lua stopped.
+/* Mender: what other languages write, and what is in a line that Lua cannot read, in our words.
+ * Part of shelf/mend.c, which has found where Lua stopped.
  */
 #ifndef LML_SHELF_MENDER_H
 #define LML_SHELF_MENDER_H

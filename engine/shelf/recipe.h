@@ -1,6 +1,6 @@
 /* A recipe's declaration: what it asks, allows, gives and uses, read from its Lua table once.
  *
- * The declaration is kept beside the recipe on the shelf; `work` itself is loaded anew for each
+ * The declaration is kept beside the recipe on the shelf; `work` itself is loaded again for each
  * run.
  */
 #ifndef LML_SHELF_RECIPE_H
@@ -28,8 +28,8 @@ typedef struct lml_recipe {
     size_t use_count;
     lml_shape asks, allowances, gives; /* records */
     const char *rule;                  /* the point that a house rule answers; NULL of a recipe */
-    lml_shape own;   /* of a rule: what it asks of the job itself, beside what its point is told; in
-                        asks too */
+    lml_shape own;   /* of a rule: what it asks of the job itself, besides what its point is given;
+                        in asks too */
     lml_shape loose; /* asks and allowances in one, all optional but required asks */
 } lml_recipe;
 

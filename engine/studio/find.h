@@ -55,8 +55,8 @@ lml_status lml_find_prices(const lml_call *call, char out[LML_PATH], lml_error *
 void lml_find_shipped_folder(char out[LML_PATH]);
 /* The studio's folder, "." for the current one. */
 void lml_find_studio(const lml_call *call, const lml_target *target, char out[LML_PATH]);
-/* Whether a recipe may be called so: as it stands in the list of what was proved, in JSON and on
- * the command line. LML_USAGE. */
+/* Whether a recipe may be called so: as it is in the list of what was proved, in JSON and on the
+ * command line. LML_USAGE. */
 lml_status lml_find_check_name(lml_span name, lml_error *err);
 /* Where a new recipe of that name belongs: recipes/NAME.lua of the studio of the current folder.
  * LML_USAGE for what can be no name, and where the recipes that come with lemel are. */

@@ -1,9 +1,9 @@
 /* Intake: what happens to each file of a studio when a pack is adopted.
  *
  * Of each file there may be three texts: what the pack had when it was adopted last (the base, kept
- * under recipes/.packs/NAME/), what stands in the studio (ours), and what comes. Files that the
- * studio left unchanged follow the pack. Files that the studio changed stay if the pack did not
- * change them; where both did, a person decides which to keep, or to merge them.
+ * under recipes/.packs/NAME/), what is in the studio (ours), and what comes. Files that the studio
+ * left unchanged follow the pack. Files that the studio changed stay if the pack did not change
+ * them; where both did, a person decides which to keep, or to merge them.
  */
 #ifndef LML_STUDIO_INTAKE_H
 #define LML_STUDIO_INTAKE_H
@@ -52,7 +52,7 @@ typedef struct lml_intake {
 lml_status lml_intake_open(const lml_alloc *alloc, const char *studio, const lml_pack *pack,
                            lml_intake *out, lml_error *err);
 void lml_intake_close(lml_intake *intake);
-/* What becomes of each file. LML_NO_WRITE for the first that a person has to decide: an older
+/* What happens to each file. LML_NO_WRITE for the first that a person has to decide: an older
  * version, a file that did not come with this pack, one that was changed here; with `merge`, where
  * the two clash, which `clashes` then shows. */
 lml_status lml_intake_decide(lml_intake *intake, bool replace, bool merge, lml_builder *clashes,
@@ -63,7 +63,7 @@ lml_status lml_intake_look_again(const lml_intake *intake, lml_error *err);
  * before, and `origin`, a JSON text. */
 lml_status lml_intake_put(const lml_intake *intake, lml_span origin, lml_change *change,
                           lml_error *err);
-/* Where something that is kept of the pack stands in the studio. */
+/* Where something that is kept of the pack is in the studio. */
 void lml_intake_kept(char out[LML_PATH], const char *pack, const char *path);
 /* Where what stood in the place of a file before is kept; and where the pack came from. */
 void lml_intake_before(char out[LML_PATH], const char *pack, const char *path);

@@ -36,7 +36,7 @@ static lml_status add_program(const lml_alloc *alloc, lml_digest *d, lml_error *
     if (status != LML_OK) {
         lml_fail(err, LML_NO_FILE,
                  "--keep is not possible here: the system does not show lemel its own "
-                 "program, so results saved by another version could not be told apart");
+                 "program, so results saved by another version could not be distinguished");
         lml_error_hint(err, "leave out --keep: the jobs are run all the same");
         status = LML_NO_FILE;
     }

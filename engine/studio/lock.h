@@ -1,4 +1,4 @@
-/* Lock: one command at a time reads a file, changes it and writes it anew.
+/* Lock: one command at a time reads a file, changes it and writes it again.
  *
  * The folder of the file is locked, because the file itself is replaced. Only lemel's commands
  * respect it. It ends with the process at the latest. On a file system without locks nothing is

@@ -1,4 +1,4 @@
-/* Pack: a folder of recipes, rules and scripts from elsewhere, read whole and held against its
+/* Pack: a folder of recipes, rules and scripts from elsewhere, read whole and compared with its
  * page.
  *
  *     pack.json        what it is, and the SHA-256 of every other file
@@ -41,7 +41,7 @@ typedef struct lml_pack {
  * LML_LIMIT. `out` is to be freed in any case. */
 lml_status lml_pack_gather(const lml_alloc *alloc, const char *folder, lml_pack *out,
                            lml_error *err);
-/* The page too, and all held against it. LML_BAD_DATA. */
+/* The page too, and all compared with it. LML_BAD_DATA. */
 lml_status lml_pack_read(const lml_alloc *alloc, const char *folder, lml_pack *out, lml_error *err);
 void lml_pack_free(lml_pack *pack);
 /* Of the page: "name", "version", "licence", "title"; "" when it says none. NUL-ended. */

@@ -107,7 +107,7 @@ static bool is_in_kit(const lml_kit *kit, lml_put what, lml_span name, lml_span 
     return lml_span_is(digest, own);
 }
 
-/* Whether what is set in under an entry stands in the kit as it did when it was proved. */
+/* Whether what is set in under an entry is in the kit as it did when it was proved. */
 static bool rest_holds(lml_span lines, const lml_kit *kit, lml_proved_gap *gap)
 {
     while (lines.length > 0) {
@@ -228,7 +228,7 @@ static void put_entry(lml_builder *to, lml_span entry)
         lml_builder_add_span(to, entry);
 }
 
-/* The list with one entry anew in its place by name. */
+/* The list with one entry replaced, by name. */
 static void put_into(lml_builder *list, lml_span entry)
 {
     lml_builder new = lml_builder_on(list->alloc, 0);

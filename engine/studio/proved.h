@@ -34,11 +34,11 @@ typedef struct lml_proved_gap {
 lml_status lml_proved_read(const lml_alloc *alloc, const char *studio, lml_proved *out,
                            lml_error *err);
 void lml_proved_free(lml_proved *proved);
-/* Whether this engine proved this recipe of the kit with all that its proofs rest on as it stands
- * in the kit. `gap` is written when it did not; its spans are the list's. */
+/* Whether this engine proved this recipe of the kit with all that its proofs rest on as it is in
+ * the kit. `gap` is written when it did not; its spans are the list's. */
 bool lml_proved_holds(const lml_proved *proved, const lml_kit *kit, const lml_kit_text *recipe,
                       lml_proved_gap *gap);
-/* Put the recipe's entry anew from the report on its proofs, or take it out when they did not all
+/* Renew the recipe's entry from the report on its proofs, or take it out when they did not all
  * pass, or there is none, or no report. The report is a worker's: it says which texts of the kit
  * took part, and no more. */
 void lml_proved_put(lml_proved *proved, const lml_kit *kit, const lml_kit_text *recipe,

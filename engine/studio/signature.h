@@ -1,7 +1,7 @@
 /* Signature: whether the page of a pack is signed by somebody whom this studio trusts.
  *
  * The signature is an SSH signature (the format of PROTOCOL.sshsig), in the namespace "lemel-pack";
- * whom the studio trusts stands in its file allowed_signers, as ssh-keygen(1) reads it. The program
+ * whom the studio trusts is in its file allowed_signers, as ssh-keygen(1) reads it. The program
  * that signs looks at it: it is started by its own path with fixed words and an environment of its
  * own, and no shell. It is looked for in the folders of PATH that are named from the root.
  */

@@ -40,8 +40,8 @@ static lml_status refuse(const lml_json *at, lml_error *err, const char *what, c
     return LML_BAD_DATA;
 }
 
-/* The item that stands at the path that the node is called by; NULL, with the error, where none
- * does, or one that cannot have readings. */
+/* The item that is at the path that the node is called by; NULL, with the error, where none does,
+ * or one that cannot have readings. */
 static lml_uncertain_item *item_at(lml_uncertain *u, const lml_json *node, lml_error *err)
 {
     lml_uncertain_item *found = NULL;
@@ -155,7 +155,7 @@ static lml_status gather(lml_uncertain *u, const lml_json *record, gathered *g, 
         g->count = count;
         if (count < LML_UNCERTAIN_FEWEST || count > LML_UNCERTAIN_READINGS)
             return refuse(m, err, "a spread is found from 4 to 1000 readings",
-                          "of fewer nobody can say how far they spread");
+                          "fewer do not show how far they spread");
     }
     return LML_OK;
 }
@@ -198,7 +198,7 @@ static lml_status join_count(lml_uncertain *u, const lml_json *node, lml_uncerta
         return LML_BAD_DATA;
     if (count != floor(count) || count < LML_UNCERTAIN_FEWEST || count > LML_UNCERTAIN_READINGS)
         return refuse(node, err, "a spread is found from 4 to 1000 readings",
-                      "of fewer nobody can say how far they spread");
+                      "fewer do not show how far they spread");
     *set = (lml_uncertain_set){.size = 1, .freedom = (unsigned)count - 1};
     set->source[0] = item->source;
     set->load[0][0] = 1;

@@ -3,9 +3,9 @@
  *     "readings": [ { "old_metal[0].tests[0].found": 5 },
  *                   { "gold": ["562 ‰", "559 ‰", ...], "copper": ["210 ‰", "214 ‰", ...] } ]
  *
- * A number says from how many readings the spread was found that stands at that path. A list has
- * the readings: what is said there is their mean, and its spread is theirs over the root of how
- * many they are (JCGM 100:2008, 4.2.3). The lists of one record were read together, item by item.
+ * A number says from how many readings the spread was found that is at that path. A list has the
+ * readings: what is said there is their mean, and its spread is theirs over the root of how many
+ * they are (JCGM 100:2008, 4.2.3). The lists of one record were read together, item by item.
  */
 #ifndef LML_TRIAL_READINGS_H
 #define LML_TRIAL_READINGS_H

@@ -14,7 +14,7 @@ enum { CODES = 100, CODE_TEXT = 120, DIED_TEXT = 400, PARTS_SHOWN = 5 };
 
 typedef struct figure {
     char name[LML_LEAF_NAME];
-    lml_value is;      /* in the job as it stands */
+    lml_value is;      /* in the job as it is */
     const char *bound; /* "up" or "down" where its last step rounds it to the safe side; or NULL */
     lml_spread_blocks blocks;
     lml_spread_found found; /* of all draws, once they are taken */

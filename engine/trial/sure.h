@@ -37,7 +37,7 @@ typedef struct lml_sure_orders {
     lml_span job;
     const char *shown;
     const lml_json *house;     /* NULL: none */
-    const lml_json *result;    /* of the job as it stands; with "why" safe bounds are told */
+    const lml_json *result;    /* of the job as it is; with "why" safe bounds are reported */
     const char *const *figure; /* their names; none: all that the recipe gives by itself */
     size_t figures;
     bool closing; /* of the job's closing, in place of the job */
@@ -60,7 +60,7 @@ lml_status lml_sure_take(lml_sure *sure, const lml_json *result, const lml_error
 /* Whether all is done. */
 bool lml_sure_done(const lml_sure *sure);
 size_t lml_sure_draws(const lml_sure *sure); /* taken */
-size_t lml_sure_goal(const lml_sure *sure);  /* to be taken, as far as is known by now */
+size_t lml_sure_goal(const lml_sure *sure);  /* to be taken, as far as known */
 /* Sum up what was taken, before all is done: for a first answer. LML_NO_MEMORY. */
 lml_status lml_sure_sum_up(lml_sure *sure, lml_error *err);
 /* What was found, of the draws that were summed up. The members: "draws", "stable", "died": {

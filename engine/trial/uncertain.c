@@ -102,7 +102,7 @@ static bool cut(lml_span text, lml_uncertain_item *out)
     }
     lml_span before = lml_span_trim(lml_span_between(text.at, mark));
     if (!read_as(out->fineness, before, &middle))
-        middle = v; /* a currency that stands behind the spread alone */
+        middle = v; /* a currency that comes after the spread alone */
     out->middle = in_unit(&middle);
     out->deviation = low;
     out->unit = lml_span_between(unit_of(before), before.at + before.length);

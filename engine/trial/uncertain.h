@@ -40,10 +40,9 @@ enum {
 typedef struct lml_uncertain_item {
     char path[LML_UNCERTAIN_PATH]; /* "given.old_metal[0].stones" */
     const lml_json *node;
-    const lml_json
-        *of_house;  /* the setting that it stands in, when the house wrote it; else NULL */
-    lml_span name;  /* of the nearest record that has one: "ring A" */
-    lml_span assay; /* that its record names, when it is a fineness */
+    const lml_json *of_house; /* the setting that it is in, when the house wrote it; else NULL */
+    lml_span name;            /* of the nearest record that has one: "ring A" */
+    lml_span assay;           /* that its record names, when it is a fineness */
     double middle, deviation; /* in the unit that it is written in */
     bool between;
     bool logarithm;                 /* the deviation is that of the logarithm */

@@ -21,7 +21,7 @@
 
 enum { INPUT_TEXT = 80 };
 
-/* One run: where the input was, and what came of it. */
+/* One run: the input and the result. */
 typedef struct point {
     double at;  /* in the unit of the range */
     bool given; /* the figure was given: `value` holds it */
@@ -57,7 +57,7 @@ static lml_status refuse_range(const char *range, lml_error *err)
     return LML_BAD_VALUE;
 }
 
-/* The unit stands behind the higher end, whatever it is. */
+/* The unit comes after the higher end, whatever it is. */
 static lml_status read_range(what *w, lml_error *err)
 {
     const char *range = w->asked->range, *dots = strstr(range, "..");
@@ -159,7 +159,7 @@ static lml_status need_price(const what *w, lml_error *err)
 }
 
 /* When the price of the list was quoted, or the day of the job where that is earlier: then a former
- * one holds, and this one stands in its place. Both are written as ISO 8601 has them. */
+ * one holds, and this one is in its place. Both are written as ISO 8601 has them. */
 static void write_at(const what *w, const lml_json *metal, lml_json_writer *to)
 {
     lml_span at = lml_json_text(lml_json_member(metal, "at")),

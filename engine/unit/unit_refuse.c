@@ -154,7 +154,7 @@ static unsigned find_after_prefix(lml_span word)
 
 lml_status lml_unit_refuse_unknown(lml_span whole, lml_span part, lml_span word, lml_error *err)
 {
-    if (!err) /* to look for what was meant costs far more than to read, and nobody is told */
+    if (!err) /* to look for what was meant costs far more than to read, and nobody sees it */
         return LML_BAD_VALUE;
     if (lml_unit_sign_check(whole, word, err))
         return LML_BAD_VALUE;

@@ -1,7 +1,7 @@
 /* The chemical symbols that a fineness, a fine mass or a composition may name.
  *
- * Only names are here; density and melting point are in craft/element. Index 0 is no metal. Order
- * is that of the enum and never changes within a run.
+ * Only names are here; density and melting point are in craft/element. Index 0: none. Order is that
+ * of the enum and never changes within a run.
  */
 #ifndef LML_VALUE_METAL_H
 #define LML_VALUE_METAL_H

@@ -13,7 +13,7 @@
 enum {
     DIGITS = 6,
     STEP_DIGITS = 9, /* of a figure that was rounded to a step: a kilogram in micrograms */
-    SURE = 15        /* decimals beyond which no step is told from the next */
+    SURE = 15        /* decimals beyond which steps cannot be distinguished */
 };
 
 /* "1149.00 USD" with commas between the thousands of its whole part. */

@@ -1,8 +1,8 @@
 /* Kit: the texts that an engine will be handed, read before a worker gives up the file system, and
  * what a job may cost.
  *
- * A later text of the same kind and name takes the place of the earlier, as on the engine's own
- * shelf: so the recipes that come with lemel go in first and the studio's own after them.
+ * A later text of the same kind and name replaces the earlier, as on the engine's own shelf: so the
+ * recipes that come with lemel go in first and the studio's own after them.
  */
 #ifndef LML_WORKER_KIT_H
 #define LML_WORKER_KIT_H
@@ -16,7 +16,7 @@ typedef struct lml_kit_text {
     lml_builder text;
     const char *from; /* "shipped", "studio", "file": where a recipe came from */
     bool ours;        /* the bytes are those of a recipe that comes with lemel */
-    bool replaces;    /* it took the place of one that comes with lemel and has other bytes */
+    bool replaces;    /* it replaced one that comes with lemel and has other bytes */
 } lml_kit_text;
 
 typedef struct lml_kit {
@@ -53,8 +53,7 @@ void lml_kit_sort(lml_kit *kit);
 const char *lml_kit_rule_point(const char *recipe);
 /* NULL when the kit has no such text. */
 const lml_kit_text *lml_kit_find(const lml_kit *kit, lml_put what, lml_span name);
-/* Make an engine that has all of it on its shelf. A recipe that it refuses is told to whoever needs
- * it. */
+/* Make an engine that has all of it on its shelf. A refused recipe is reported to its users it. */
 lml_status lml_kit_engine(const lml_kit *kit, const lml_engine_options *options, lml_engine **out,
                           lml_error *err);
 

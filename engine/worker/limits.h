@@ -21,7 +21,7 @@ typedef struct lml_worker_limits {
 lml_worker_limits lml_limits_full(lml_worker_limits limits);
 /* What the command line says. LML_USAGE. */
 lml_status lml_limits_read(const lml_arguments *arguments, lml_worker_limits *out, lml_error *err);
-/* What an engine in a worker is told. Its Lua state has an eighth less memory than the worker: a
+/* What an engine in a worker gets. Its Lua state has an eighth less memory than the worker: a
  * recipe that goes on taking it comes upon that limit first, which can say where it is. */
 lml_limits lml_limits_of_engine(const lml_worker_limits *limits);
 /* A whole number between `least` and `most` that is the value of an option. LML_USAGE. */

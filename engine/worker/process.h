@@ -44,8 +44,8 @@ typedef struct lml_task {
     const lml_kit *kit[LML_TASK_KITS]; /* the second may be NULL */
     lml_task_work work;
     lml_task_pair pair;  /* of jobs for both kits; NULL when there are none */
-    const void *self;    /* what `pair` is told besides */
-    const void *request; /* what is worked, with the first kit; */
+    const void *self;    /* the other argument of `pair` */
+    const void *request; /* what is run, with the first kit; */
     bool many;           /* or every job that comes: `work` gets each as an lml_job */
     lml_worker_limits limits;
     /* Called in the command by lml_process_run once the worker runs, with its process number; may

@@ -28,8 +28,8 @@ typedef struct lml_frame {
     uint32_t kind, length;
 } lml_frame;
 
-/* Before a job: which kit it is worked with, the bytes of what messages call it, of its text, and
- * of what was kept of it. */
+/* Before a job: which kit it is run with, the bytes of what messages call it, of its text, and of
+ * what was kept of it. */
 typedef struct lml_frame_job {
     uint32_t kit, shown, text, kept;
 } lml_frame_job;

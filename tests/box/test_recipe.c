@@ -151,7 +151,7 @@ Test(recipe, what_entries_are_told_apart_by_is_a_text_that_each_has)
     expect_part("asks = { l = ask.list { 'L', of = ask.record { 'J', apart = 'mass', fields = { "
                 "mass = ask.mass {} } } } }",
                 "told apart by mass, which is not a text", "");
-    expect_part("asks = { l = ask.text { 'L', apart = 'name' } }", "only records are told apart",
+    expect_part("asks = { l = ask.text { 'L', apart = 'name' } }", "only records can have a unique",
                 "");
 }
 

@@ -126,12 +126,12 @@ Test(gather, nothing_is_run_that_was_not_gathered)
 {
     cr_expect_eq(lml_engine_run(engine, day, strlen(day), "jobs/day.json", &result, &error),
                  LML_BAD_DATA);
-    says("nothing came of them yet");
+    says("they have not been run yet");
     lml_text out = {.text = NULL};
     cr_expect_eq(lml_engine_why(engine, day, strlen(day), "jobs/day.json",
                                 &(lml_asked_why){.figure = "all"}, &out, &error),
                  LML_BAD_DATA);
-    says("nothing came of them yet");
+    says("they have not been run yet");
     cr_expect_eq(lml_engine_check(engine, day, strlen(day), "jobs/day.json", &error), LML_OK, "%s",
                  error.message);
 }
