@@ -206,7 +206,7 @@ local function shared_out(each)
   return "Of this: " .. table.concat(parts, "; ") .. "."
 end
 
--- The offer says what its clients get back at least, all of them together: what the account gives them back is held against that.
+-- The offer says what its clients get back at least, all of them together: what the account gives them back is compared with that.
 -- What is owed to each is rounded down, so a step less for each of them is the same.
 local STEP_OF_DUE = Q "0.001 g"
 local function check_returned(offered, whole, sheet, holds)
