@@ -2,6 +2,7 @@
 
 local costs = require "costs"
 local fine_words = require "fine_words"
+local metal_prices = require "metal_prices"
 local settling = require "settling"
 
 local CENTIGRAM = "0.01 g"
@@ -66,7 +67,7 @@ local function says(of, words) return { of = of, words = words } end
 local function recorded(job, way, with_mass)
   local names = {}
   for _, e in ipairs(settling.as_agreed(job)) do
-    if e.way == way and e.owner == job.client and (not e.at or not job.date or e.at <= job.date) then
+    if e.way == way and e.owner == job.client and not (e.at and job.date and metal_prices.is_later(e.at, job.date)) then
       table.insert(names, with_mass and e.mass and text.fill("{what}, {mass}", e) or e.what)
     end
   end
