@@ -89,7 +89,7 @@ static lml_status check_recipe(lml_call *call, const lml_target *target, const l
     const lml_kit_text *text = lml_kit_find(kit, LML_PUT_RECIPE, target->recipe);
     lml_status status = lml_ask_advise(kit, text->name, &out->advice, err);
     snprintf(out->shown, sizeof out->shown, "%s", text->shown);
-    if (status == LML_OK && text->replaces)
+    if (status == LML_OK && text->replaces && !lml_kit_rule_point(text->name))
         status = lml_replaced_tell(call, kit, text, &call->aside, err);
     if (status == LML_OK && !text->ours)
         status = lml_original_tell(call, target, text, &call->aside, err);

@@ -341,6 +341,47 @@ static void look_at_path(looker *k, int i)
     }
 }
 
+/* ---- sentences ---------------------------------------------------------------------------------
+ */
+
+static bool holds_place(lml_span sentence, lml_span name)
+{
+    for (size_t i = 0; i + name.length + 2 <= sentence.length; i++)
+        if (sentence.at[i] == '{' && memcmp(sentence.at + i + 1, name.at, name.length) == 0 &&
+            sentence.at[i + 1 + name.length] == '}')
+            return true;
+    return false;
+}
+
+/* text.fill("{a}", { a = ..., b = ... }): what the sentence has no place for is not printed. */
+static void look_at_sentence(looker *k, int i)
+{
+    bool fills = is(k, i, "text") && is(k, i + 1, ".") && is(k, i + 2, "fill") &&
+                 is(k, i + 3, "(") && is(k, i + 5, ",") && is(k, i + 6, "{");
+    lml_span sentence = fills ? unquoted(k->token[i + 4].text) : (lml_span){"", 0};
+    if (sentence.length == 0 || k->token[i + 4].kind != LML_TOKEN_TEXT)
+        return;
+    int depth = 0;
+    for (i += 6; i < k->count; i++) {
+        bool opens = is(k, i, "(") || is(k, i, "{") || is(k, i, "[");
+        bool closes = is(k, i, ")") || is(k, i, "}") || is(k, i, "]");
+        depth += opens - closes;
+        if (depth == 0)
+            return;
+        bool named = depth == 1 && k->token[i].kind == LML_TOKEN_NAME && is(k, i + 1, "=") &&
+                     (is(k, i - 1, "{") || is(k, i - 1, ","));
+        lml_span name = k->token[i].text;
+        if (!named || holds_place(sentence, name))
+            continue;
+        lml_error words;
+        lml_fail(&words, LML_OK, "'%.*s' is given to a sentence that has no place for it",
+                 (int)name.length, name.at);
+        lml_error_hint(&words, "write {%.*s} in the sentence, or remove it", (int)name.length,
+                       name.at);
+        tell(k, k->token[i].line, &words);
+    }
+}
+
 /* ---- operands ----------------------------------------------------------------------------------
  */
 
@@ -638,6 +679,7 @@ lml_status lml_advice_kinds(lml_run *run, lml_span source, const lml_recipe *rec
     read_tokens(source, k.token);
     for (int i = 0; i < k.count; i++) {
         look_at_path(&k, i);
+        look_at_sentence(&k, i);
         look_at_sign(&k, i);
     }
     lml_alloc_free(&run->engine->alloc, k.token, size);

@@ -190,7 +190,7 @@ lml_status lml_original_tell(lml_call *call, const lml_target *target, const lml
     lml_status status = open_record(call, target, text->name, &r, err);
     if (status == LML_OK && has_changed(&r))
         status = tell(call, text, r.own, &r.was, out, err);
-    else if (status == LML_OK && r.own && !r.kept)
+    else if (status == LML_OK && r.own && !r.kept && strcmp(text->from, "studio") == 0)
         status = tell_without_base(call, text, r.own, out, err);
     close_record(&r);
     return status;
