@@ -84,11 +84,24 @@ static bool reads(lml_span text, lml_wanted want, lml_metal metal)
     return lml_read_value(text, want, metal, &ignored, NULL) == LML_OK;
 }
 
+/* "14ct" and "14 carat" are taken as a fineness where one is due, so that the run says what to
+ * write: ct is the carat of gems. */
+static bool is_carats(lml_span text)
+{
+    size_t digits = 0;
+    while (lml_span_digit_at(text, digits))
+        digits++;
+    lml_span unit = {text.at + digits, text.length - digits};
+    if (unit.length > 0 && *unit.at == ' ')
+        unit = (lml_span){unit.at + 1, unit.length - 1};
+    return digits > 0 && (lml_span_is(unit, "ct") || lml_span_is(unit, "carat"));
+}
+
 /* "14 kt" is a fineness, and so is "925 ‰ Ag"; anything else is the name of a metal. */
 static bool is_fineness(lml_span text)
 {
     static const lml_metal metals[] = {LML_Au, LML_Ag, LML_Pt, LML_Pd};
-    bool is = false;
+    bool is = is_carats(text);
     for (size_t i = 0; i < sizeof metals / sizeof metals[0] && !is; i++)
         is = reads(text, LML_WANT_FINENESS, metals[i]);
     return is;
@@ -103,49 +116,85 @@ static size_t fineness_at(const said *s, size_t first, size_t end)
     return 0;
 }
 
+static bool is_number(const said *s, size_t word)
+{
+    return word < s->count && lml_span_digit_at(words_of(s, (phrase){word, word + 1}), 0);
+}
+
+static const char *const articles[] = {"a", "an", "the", "and", NULL};
+static const char *const between[] = {"of", "old", "in", NULL};
+
+/* Words up to a number, a word of `ends` or `end`; those between at either side are left out. */
+static phrase take_name(const said *s, size_t *at, size_t end, const char *const *ends)
+{
+    while (*at < end && is_one_of(s, *at, between))
+        (*at)++;
+    phrase name = {*at, *at};
+    for (; *at < end && !is_number(s, *at) && !is_one_of(s, *at, ends); (*at)++)
+        if (!is_one_of(s, *at, between))
+            name.end = *at + 1;
+    return name;
+}
+
 /* The mass at `*at`, which moves past it. What is not a mass is taken as one, so that the run says
  * what is wrong with it: a word, and the unit behind it. */
 static phrase take_mass(const said *s, size_t *at, size_t end)
 {
-    static const char *const before[] = {"a", "an", "the", "and", NULL};
-    while (*at < end && is_one_of(s, *at, before))
-        (*at)++;
     phrase mass = {*at, *at + 1};
-    if (*at + 1 < end && !reads(words_of(s, mass), LML_WANT_MASS, LML_Au) &&
-        !lml_span_digit_at(words_of(s, (phrase){*at + 1, *at + 2}), 0))
+    if (*at + 1 < end && !reads(words_of(s, mass), LML_WANT_MASS, LML_Au) && !is_number(s, *at + 1))
         mass.end++;
     *at = mass.end < end ? mass.end : end;
     return mass;
 }
 
-/* MASS [NAME in] METAL */
+static void skip_articles(const said *s, size_t *at, size_t end)
+{
+    while (*at < end && is_one_of(s, *at, articles))
+        (*at)++;
+}
+
+/* MASS [NAME in] METAL, NAME of MASS in METAL, or MASS FINENESS NAME */
 static lml_status read_new(const said *s, size_t end, piece *out, lml_error *err)
 {
+    static const char *const in[] = {"in", NULL};
     size_t at = 0;
+    skip_articles(s, &at, end);
+    out->name = take_name(s, &at, end, in);
     out->mass = take_mass(s, &at, end);
-    out->name = (phrase){at, at};
-    for (size_t i = at; i < end; i++)
-        if (is_word(s, i, "in")) {
-            out->name.end = i;
-            at = i + 1;
-            break;
-        }
+    size_t metal = at;
+    while (metal < end && !is_word(s, metal, "in"))
+        metal++;
+    if (metal < end && out->name.end == out->name.first)
+        out->name = (phrase){at, metal};
+    if (metal < end)
+        at = metal + 1;
     out->metal = (phrase){at, end};
     if (at >= end)
         return refuse(err, nothing, "lemel enquiry needs the mass and the metal of the new piece");
     size_t fine = fineness_at(s, at, end);
-    if (fine > 0 && at + fine < end)
-        return refuse(err, words_of(s, (phrase){at + fine, end}),
-                      "is too much: the new piece has a mass and a metal");
-    return LML_OK;
+    if (fine == 0 || at + fine == end)
+        return LML_OK;
+    out->metal.end = at += fine;
+    phrase rest = {at, end};
+    if (out->name.end == out->name.first)
+        out->name = take_name(s, &at, end, articles);
+    return at == end ? LML_OK
+                     : refuse(err, words_of(s, rest),
+                              "is too much: the new piece has a mass and a metal");
 }
 
-/* MASS [of] [old] [NAME] [in] FINENESS */
+/* MASS [of] [old] [NAME] [in] FINENESS [NAME], or NAME in FINENESS of MASS, or FINENESS NAME of
+ * MASS */
 static lml_status read_old(const said *s, size_t *at, piece *out, lml_error *err)
 {
-    static const char *const between[] = {"of", "old", "in", NULL};
-    size_t fine = 0;
-    out->mass = take_mass(s, at, s->count);
+    skip_articles(s, at, s->count);
+    size_t first = *at, fine = 0;
+    size_t leading = fineness_at(s, first, s->count);
+    /* "20 ct of 18 kt": a mass, wrong as it may be */
+    bool mass_first = is_number(s, first) &&
+                      (leading == 0 || is_carats(words_of(s, (phrase){first, first + leading})));
+    if (mass_first)
+        out->mass = take_mass(s, at, s->count);
     out->name = (phrase){*at, *at};
     for (; *at < s->count && (fine = fineness_at(s, *at, s->count)) == 0; (*at)++) {
         if (!is_one_of(s, *at, between))
@@ -156,8 +205,18 @@ static lml_status read_old(const said *s, size_t *at, piece *out, lml_error *err
     out->metal = (phrase){*at, *at + fine};
     *at += fine;
     if (fine == 0)
-        return refuse(err, words_of(s, (phrase){out->mass.first, s->count}),
+        return refuse(err, words_of(s, (phrase){first, s->count}),
                       "has no fineness: old metal is a mass and a fineness each");
+    if (out->name.end == out->name.first)
+        out->name = take_name(s, at, s->count, articles);
+    if (mass_first)
+        return LML_OK;
+    while (is_one_of(s, *at, between))
+        (*at)++;
+    if (!is_number(s, *at))
+        return refuse(err, words_of(s, (phrase){first, *at}),
+                      "has no mass: old metal is a mass and a fineness each");
+    out->mass = take_mass(s, at, s->count);
     return LML_OK;
 }
 

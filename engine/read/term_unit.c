@@ -22,6 +22,8 @@ static lml_status refuse_no_fineness(const lml_reading *r, const lml_term *t)
     bool per_cent = lml_span_is(unit, "%") && !t->ending.metal;
     if (lml_span_is(unit, "ct"))
         lml_fail(r->err, LML_BAD_VALUE, "ct is the carat for gems, 0.2 g, not a fineness");
+    else if (lml_span_is(unit, "carat"))
+        lml_fail(r->err, LML_BAD_VALUE, "a carat is a weight of gems, 0.2 g, not a fineness");
     else if (lml_span_is(unit, "k") || lml_span_is(unit, "Kt") || lml_span_is(unit, "KT"))
         lml_fail(r->err, LML_BAD_VALUE, "karats are written K or kt, not %.*s",
                  LML_SPAN_SHOWN(unit));
