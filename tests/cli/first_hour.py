@@ -21,7 +21,7 @@ WAITS = 60  # seconds for an answer; a hang, and not a slow machine
 
 STUDIO = """
 Haus am Deich | Germany | EUR | 5 m | g | mm | °C | mbar
-bench | 68 EUR/h | setting | 80 EUR/h | | 18 EUR/h | 25 % | 2 % | 92 % | y | 98 % | 96 % | 35 EUR
+bench | 68 EUR/h | setting | 80 EUR/h | | 18 EUR/h | 25 % | 2 % | 92 % | y | 98 % | 96 % | 35 EUR |
 0.01 g | 0.005 g | 10 g
 A | graphite | 300 g | | 60 g | Au999.9 fine | yellow | rose | |
 tabletop | 1500 W | 55 % | 1150 °C | | 25 min | |
