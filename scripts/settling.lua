@@ -163,7 +163,7 @@ local function from_here(opening, a, ruled_off)
   local agreed, loss = opening[2] - a["in"], a.loss - ruled_off.away
   if (abs(agreed) + abs(loss) + kept):nearest "0.001 g":is_zero() then return nil end
   return { { "Still here, as weighed", a.here }, { "Sent to the refiner", a.sent },
-           { agreed:sign() < 0 and "Weighed in beyond what was agreed as brought" or "Agreed as brought beyond what was weighed in", agreed },
+           { agreed:sign() < 0 and "Found above what was agreed as brought" or "Agreed as brought, above what was found", agreed },
            { loss:sign() < 0 and "Working loss agreed beyond that of the weighings" or "Loss of the weighings beyond that agreed", loss },
            { "Kept by the house's rule", -kept } }
 end

@@ -210,7 +210,7 @@ def owed(metal, agreed, entries, fineness):
     due = to(sum(s[1] for s in steps), '0.001', 'down')
     # the same from what lies here: what was weighed in beyond what was agreed, and the loss agreed beyond that of the weighings
     lost = fine('in', 'added') - fine('piece', 'here', 'kept')
-    back = [('Still here, as weighed', fine('here'), 3), ('Weighed in beyond what was agreed as brought', agreed - fine('in'), 3),
+    back = [('Still here, as weighed', fine('here'), 3), ('Found above what was agreed as brought', agreed - fine('in'), 3),
             ('Working loss agreed beyond that of the weighings', lost - fine('piece') * F('0.08'), 3)]
     out = []
     for way, total in ((steps, 'Owed to client'), (back, 'Owed to client, as above')):
