@@ -4,7 +4,6 @@
 -- quote_own_metal and quote_house. All ask the same of a job, so that one job can be priced by each. What they share (credit, tax,
 -- rounding, how long the price holds, the pages) is in scripts/quote_frame.lua, the arithmetic in scripts/costs.lua.
 
-local costs = require "costs"
 local quote_frame = require "quote_frame"
 
 return recipe {

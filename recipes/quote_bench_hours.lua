@@ -1,6 +1,5 @@
 -- Bench hours at one rate that bears everything, and the gold in the piece with something on top.
 
-local costs = require "costs"
 local quote_frame = require "quote_frame"
 
 return recipe {

@@ -1,7 +1,6 @@
 -- Keystone: what it costs, twice. Metal, bench time and what is used up; no overhead, no risk, for the doubling is to
 -- bear them.
 
-local costs = require "costs"
 local quote_frame = require "quote_frame"
 
 return recipe {
