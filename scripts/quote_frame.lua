@@ -7,6 +7,7 @@ local metal_prices = require "metal_prices"
 local offers = require "offers"
 local costs = require "costs"
 local fine_words = require "fine_words"
+local stamps = require "stamps"
 local shape = require "quote_asks"
 
 -- The rules a house may replace with its own; a recipe that opens and closes a quote uses them.
@@ -314,10 +315,16 @@ end
 
 -- ---- the pages ------------------------------------------------------------------------------------------------
 
+-- The fineness that the client is promised: what the mark says. What the metal is melted to is a matter of the bench.
+local function promised_fineness(job, fineness)
+  local marked = job.mark and stamps.claim(job.mark, fineness.metal)
+  return marked and marked <= fineness and marked or fineness
+end
+
 -- What is to be made, as far as it is known: the client checks here what was ordered.
 local function describe(job, fineness, page)
   page:heading(job.piece)
-  page:text("Fineness: " .. fine_words.parts(fineness) .. ".")
+  page:text("Fineness: " .. fine_words.parts(promised_fineness(job, fineness)) .. ".")
   if job.mark then page:line("Mark", job.mark) end
   for _, size in ipairs(job.sizes) do page:line("Size", size) end
   for _, s in ipairs(job.stones) do
@@ -358,7 +365,7 @@ local function melted_of(q)
 end
 
 -- As which metal the client gets back what the piece does not take: pieces that are not melted, and a part of the button. Rounded
--- up, by the fineness that the page names: together they are never less than what it promises at least.
+-- up, by the fineness that is named with it: together they are never less than what the page promises at least.
 local function returned_as(q, out, page)
   local theirs, rests, rest_fine, ours = melted_of(q)
   if q.metal.stays then
@@ -366,10 +373,10 @@ local function returned_as(q, out, page)
   end
   local from_button, shown = rest_fine and out.returned - rest_fine or out.returned, q.fineness:down_to "0.1 ‰"
   if #theirs == 0 or from_button:sign() < 0 then
-    return page:text(text.fill("That is about {mass} of metal of the same fineness as the piece.", { mass = (out.returned / shown):as("g"):up_to "0.01 g" }), { of = "returned" })
+    return page:text(text.fill("That is about {mass} of metal of {parts}.", { parts = fine_words.parts(shown), mass = (out.returned / shown):as("g"):up_to "0.01 g" }), { of = "returned" })
   end
   local mass = (from_button / shown):as("g"):up_to "0.01 g"
-  if mass:sign() > 0 then table.insert(rests, text.fill("about {mass} of the button (the metal left over from casting)", { mass = mass })) end
+  if mass:sign() > 0 then table.insert(rests, text.fill("about {mass} of the button (the metal left over from casting, {parts})", { mass = mass, parts = fine_words.parts(shown) })) end
   page:text(text.fill("You get it back as: {what}.{ours}", { what = table.concat(rests, "; "),
     ours = ours and mass:sign() > 0 and " The rest of the button is the studio's metal, added for the casting." or "" }), { of = "returned" })
 end
@@ -379,8 +386,10 @@ local function stays_here(page, metal, fine)
   if fine then page:line(text.fill("Left to the studio with button and sprues, as agreed (fine {metal}), at most", { metal = fine_words.names[metal] }), fine_words.mass(fine)) end
 end
 
+local USED = "Your fine {metal} for the piece, with {loss} working loss"
+
 local function client_page(q, out, today_line)
-  local job, page = q.job, q.sheet.client
+  local job, page, loss = q.job, q.sheet.client, out.loss_agreed or q.house.wastage
   describe(job, q.fineness, page)
   for _, l in ipairs(out.lines) do page:line(l.label, l.amount) end
   page:total("Subtotal", out.subtotal)
@@ -397,8 +406,9 @@ local function client_page(q, out, today_line)
   if q.of_offer then page:text(q.of_offer) end
   invoice.print_number(q.house, page)
   page:heading "Basis of this quote"
-  page:text(text.fill("Price of fine {metal}: {price} ({at}, {from}). Fine {metal} in the piece: {fine}.", { metal = fine_words.names[q.fineness.metal], price = out.metal_price.price,
-    at = out.metal_price.at, from = out.metal_price.from, fine = fine_words.mass(q.metal.in_piece:up_to "0.01 g", "0.01 g") }))
+  page:text(text.fill("Price of fine {metal}: {price} ({at}, {from}). Fine {metal} in the piece: {fine}{needed}.", { metal = fine_words.names[q.fineness.metal], price = out.metal_price.price,
+    at = out.metal_price.at, from = out.metal_price.from, fine = fine_words.mass(q.metal.in_piece:up_to "0.01 g", "0.01 g"),
+    needed = not q.house.wastage:is_zero() and text.fill("; with the working loss of {loss}, {fine}", { loss = loss, fine = fine_words.mass(q.metal.need:up_to "0.01 g", "0.01 g") }) or "" }))
   page:text(text.fill(out.to_buy:is_zero() and "We hold this price until {day}, whatever the metal price" .. (job.charge_known and ": no metal has to be bought." or ".")
     or "We hold this price until {day} while the metal price is between {low} and {high}. Outside that range it is adjusted for the metal price on {open}.", {
     day = out.valid_until, low = out.metal_low, high = out.metal_high, open = open_metal(out.to_buy) }))
@@ -418,7 +428,7 @@ local function client_page(q, out, today_line)
     page:text(text.fill("You did not bring any {metal}.", { metal = fine_words.names[q.low.metal] }))
   elseif q.low and q.worked then
     local stays = q.metal.stays and q.metal.stays:up_to "0.001 g"
-    page:line(text.fill("Fine {metal} in the piece, with the working loss", { metal = fine_words.names[out.returned.metal] }), fine_words.mass(q.low:down_to "0.001 g" - out.returned - (stays or q.low:zero())))
+    page:line(text.fill(USED, { metal = fine_words.names[out.returned.metal], loss = loss }), fine_words.mass(q.low:down_to "0.001 g" - out.returned - (stays or q.low:zero())))
     stays_here(page, out.returned.metal, stays)
     page:line(text.fill("Returned to you (fine {metal}), at least", { metal = fine_words.names[out.returned.metal] }), fine_words.mass(out.returned), { of = "returned" })
     if not out.returned:is_zero() then returned_as(q, out, page) end
@@ -430,7 +440,7 @@ local function client_page(q, out, today_line)
   end
   for _, other in ipairs(q.others) do
     local name = fine_words.names[other.fine.metal]
-    if not other.drawn:is_zero() then page:line(text.fill("Fine {metal} in the piece, with the working loss", { metal = name }), fine_words.mass(other.drawn:up_to "0.001 g")) end
+    if not other.drawn:is_zero() then page:line(text.fill(USED, { metal = name, loss = loss }), fine_words.mass(other.drawn:up_to "0.001 g")) end
     stays_here(page, other.fine.metal, other.stays and other.stays:up_to "0.001 g")
     page:line(text.fill("Returned to you (fine {metal}), at least", { metal = name }), fine_words.mass(other.back:down_to "0.001 g"))
   end

@@ -237,8 +237,8 @@ def quote_cost(metal, hours, consumables, flask, subtotal):
 
 # ---- a brooch out of sterling forks -----------------------------------------------------------------------------------
 
-def own_metal(name, mark, piece, b, rest_of, keeps, called, metal, fineness, finished, hours, rest, price, flow, lines):
-    """A quote in the client's own metal; `keeps` where button and sprues are left to the studio."""
+def own_metal(name, mark, piece, promised, b, rest_of, keeps, called, metal, fineness, finished, hours, rest, price, flow, lines):
+    """A quote in the client's own metal; `promised` by the mark, in parts per thousand; `keeps` where button and sprues are left to the studio."""
     money, price_due, deposit = bill([('Making', making(hours, rest))])
     needed = F(finished) * F('1.08') * F(fineness) / 1000
     back, stays = b.low - needed, []
@@ -248,11 +248,11 @@ def own_metal(name, mark, piece, b, rest_of, keeps, called, metal, fineness, fin
     back = to(back, '0.001', 'down')
     used = to(b.low, '0.001', 'down') - back - sum(stays)
     check(f'{name}-quote', 'client', [f'Fine {called} in the pieces you hand over, at least: {grams(b.low, metal, 4)}'] + piece
-          + [f'Fineness: {fineness} parts per thousand {called}.'] + mark + money + [
-          f"Metal price {float(F(price)):.2f} USD/g (2026-11-24T08:30, invented). Fine metal in the piece: {grams(to(F(finished) * F(fineness) / 1000, '0.01', 'up'), metal, 2)}.",
+          + [f'Fineness: {promised} parts per thousand {called}.'] + mark + money + [
+          f"Metal price {float(F(price)):.2f} USD/g (2026-11-24T08:30, invented). Fine metal in the piece: {grams(to(F(finished) * F(fineness) / 1000, '0.01', 'up'), metal, 2)}; with the working loss of 8 %, {grams(to(needed, '0.01', 'up'), metal, 2)}.",
           'The price holds until 2026-12-01T10:00, whatever the metal price: no metal has to be bought.',
-          f'Your fine metal in the piece, and lost in working: {grams(used, metal)}'] + [f'Left to the studio, at most: {grams(s, metal)}' for s in stays] + [f'Returned to you (fine {called}), at least: {grams(back, metal)}',
-          f"You receive it as: the part that is not melted, about {float(rest_of):.2f} g; about {float(to((back - rest_of * b.fineness) / (F(fineness) / 1000), '0.01', 'up')):.2f} g of the button."
+          f'Your fine metal for the piece, with 8 % working loss: {grams(used, metal)}'] + [f'Left to the studio, at most: {grams(s, metal)}' for s in stays] + [f'Returned to you (fine {called}), at least: {grams(back, metal)}',
+          f"You receive it as: the part that is not melted, about {float(rest_of):.2f} g; about {float(to((back - rest_of * b.fineness) / (F(fineness) / 1000), '0.01', 'up')):.2f} g of the button, {fineness} parts per thousand."
           if not keeps else f'You receive it as: the part that is not melted, about {float(rest_of):.2f} g.'])
     check(f'{name}-quote', 'metal', lines + flow)
     return price_due, deposit
@@ -272,7 +272,7 @@ compare('brooch-quote', 'cost', cost_page('brooch-quote'), charge_cost('brooch-q
 lines = brought_lines(forks, 'forks', 'Ag', 'silver', '4.0')
 lines.insert(1, 'tray | 310.000 g | not silver |  |  |  | ')
 flow = foretold([('forks', 21, '96.30', 924), ('sterling grain', grain, None, 925), ('fine silver', silver, None, 999)], 35, '1.60', '10.36', '15.40', 930, 'Ag')
-price, deposit = own_metal('brooch', [], [], forks, F('75.30'), False, 'silver', 'Ag', 930, '15.40', '5.5', 22, '1.12', flow, lines)
+price, deposit = own_metal('brooch', [], [], '925', forks, F('75.30'), False, 'silver', 'Ag', 930, '15.40', '5.5', 22, '1.12', flow, lines)
 silver_record = [('forks', '96.30', '924 ‰ Ag ± 4 ‰', 'in'), ('rest of the forks', '75.30', '924 ‰ Ag ± 4 ‰', 'here'), ('weighed sterling grain', '11.35', '925 ‰ Ag ± 1 ‰', 'added'),
                  ('weighed fine silver', '2.65', '999 ‰ Ag ± 0.2 ‰', 'added'), ('filings', '1.00', '921 ‰ Ag ± 5 ‰', 'here'), ('brooch', '15.40', '930 ‰ Ag ± 2 ‰', 'piece'),
                  ('button and sprues, as much of it as the studio put in', '14.136', '930 ‰ Ag ± 2 ‰', 'kept'), ('button and sprues, the rest', '4.114', '930 ‰ Ag ± 2 ‰', 'here')]
@@ -305,7 +305,7 @@ compare('ring-quote', 'cost', cost_page('ring-quote'), charge_cost('ring-quote',
                                         ('at most 60 % old metal', '1 %', (0, 0, F('0.25')))]), chance(F(14000, 24), found, 3 * 15 / 25)) + quote_cost([], '5.5', 4, 16, making('5.5', 20)))
 lines = brought_lines(chain, 'chain', 'Au', 'gold', '3.0') + [f"Also found by the tests, not credited: {grams(to(chain.gross * F('0.205'), '0.01', 'down'), 'Ag', 2)}"]
 flow = foretold([('chain', 15, '19.80', 583), ('fine gold', gold, None, '999.9')], 25, '0.70', '13.20', '8.10', 588, 'Au')
-price, deposit = own_metal('ring', ['Mark: 14K'], ['A ring in 14 kt red'], chain, F('4.80'), True, 'gold', 'Au', 588, '8.10', '5.5', 20, '97.20', flow, lines)
+price, deposit = own_metal('ring', ['Mark: 14K'], ['A ring in 14 kt red'], '583.3', chain, F('4.80'), True, 'gold', 'Au', 588, '8.10', '5.5', 20, '97.20', flow, lines)
 gold_record = [('chain', '19.80', '583 ‰ Au ± 3 ‰', 'in'), ('rest of the chain', '4.80', '583 ‰ Au ± 3 ‰', 'here'), ('weighed fine gold', '5.956', '999.9 ‰ Au ± 0.1 ‰', 'added'),
                ('filings', '0.70', '581 ‰ Au ± 5 ‰', 'here'), ('ring', '8.10', '588 ‰ Au ± 1 ‰', 'piece'), ('button and sprues', '15.90', '588 ‰ Au ± 1 ‰', 'kept')]
 way, words = owed('Au', chain.low, gold_record, 583)
@@ -340,11 +340,11 @@ compare('band-quote', 'cost', cost_page('band-quote'), charge_cost('band-quote',
            f"Reserve for holding the price: {usd(to(day * F('1.645'), '0.01', 'up'))}", f"Expected cost of holding the price: {usd(cents(day / F(math.sqrt(2 * math.pi))))}"])
 used, back = weight * F('0.15'), ring.low - weight * F('0.15')
 check('band-quote', 'client', [f"Fine palladium in the pieces you hand over, at least: {grams(ring.low, 'Pd', 4)}", 'A band in 18 kt palladium white',
-      'Fineness: 752 parts per thousand gold.', 'Mark: 18K'] + money + [
-      f"Metal price 97.20 USD/g (2026-11-24T08:30, invented). Fine metal in the piece: {grams(to(F('7.30') * F('0.752'), '0.01', 'up'), 'Au', 2)}.",
+      'Fineness: 750 parts per thousand gold.', 'Mark: 18K'] + money + [
+      f"Metal price 97.20 USD/g (2026-11-24T08:30, invented). Fine metal in the piece: {grams(to(F('7.30') * F('0.752'), '0.01', 'up'), 'Au', 2)}; with the working loss of 8 %, {grams(to(weight * F('0.752'), '0.01', 'up'), 'Au', 2)}.",
       f"The price holds until 2026-12-01T10:00 while the metal price is between {float(F('97.20') * F('0.97')):.3f} USD/g and {float(F('97.20') * F('1.03')):.3f} USD/g. "
       f"Outside that range it is adjusted for the metal price on {grams(to(bought, '0.01', 'up'), 'Au', 2)} still to be bought.",
-      f"Your fine palladium in the piece, and lost in working: {grams(to(used, '0.001', 'up'), 'Pd')}", f"Returned to you (fine palladium), at least: {grams(to(back, '0.001', 'down'), 'Pd')}",
+      f"Your fine palladium for the piece, with 8 % working loss: {grams(to(used, '0.001', 'up'), 'Pd')}", f"Returned to you (fine palladium), at least: {grams(to(back, '0.001', 'down'), 'Pd')}",
       f"You receive it as: the part that is not melted, about {float(to(ring.gross - pd, '0.01', 'down')):.2f} g; the rest from the button."])
 none = grams(0, 'Au', 4)
 check('band-quote', 'metal', [f'Fine gold brought in: {none}', f'Uncertainty (one standard deviation): {none}', f'At least: {none}',
