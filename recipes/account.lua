@@ -127,7 +127,9 @@ local function print_due(list, house, page, title)
     statement.print_way(page, "Owed to " .. d.owner, d.way, d.due, house.statement_step)
     if d.lies then
       statement.print_way(page, "Owed to " .. d.owner .. ", as above", d.lies, d.due, house.statement_step)
-      page:text "What was agreed holds. More found, or less lost, than agreed belongs to the studio; less found, or more lost, is borne by the studio."
+      if d.worked then   -- of what nobody worked, nothing is agreed away
+        page:text "What was agreed holds. More found, or less lost, than agreed belongs to the studio; less found, or more lost, is borne by the studio."
+      end
     end
     table.insert(due, { owner = d.owner, due = d.due })
   end

@@ -64,10 +64,11 @@ local function says(of, words) return { of = of, words = words } end
 
 -- What of the client's metal the record has with that way, up to the day of the invoice: "rest of ring B, 6.10 g". What lies
 -- here and was left to the studio is not theirs.
-local function recorded(job, way, with_mass)
+local function recorded(job, way, metal, with_mass)
   local names = {}
   for _, e in ipairs(settling.as_agreed(job)) do
-    if e.way == way and e.owner == job.client and not (e.at and job.date and metal_prices.is_later(e.at, job.date)) then
+    local theirs = e.way == way and e.owner == job.client and (not metal or e.fineness.metal == metal)
+    if theirs and not (e.at and job.date and metal_prices.is_later(e.at, job.date)) then
       table.insert(names, with_mass and e.mass and text.fill("{what}, {mass}", e) or e.what)
     end
   end
@@ -90,7 +91,7 @@ local function words_of_main(job, due, s)
   if job.surplus == "returned" then
     table.insert(words, says("returned", job.return_fineness and text.fill("We return it as {mass} of metal with {parts}.", {
       mass = due:metal_in(job.return_fineness):up_to(CENTIGRAM), parts = fine_words.parts(job.return_fineness) }) or "We return it to you."))
-    local left = recorded(job, "here")
+    local left = recorded(job, "here", due.metal)
     if left then table.insert(words, says("returned", text.fill("It comes from: {left}.", { left = left }))) end
   elseif job.surplus == "credited" and s.words then
     table.insert(words, says("credit", text.fill("The studio takes it over, and {credit} is credited above ({words}).", { credit = s.credit, words = s.words })))
@@ -109,7 +110,7 @@ local function words(job, due, open, s, others)
     table.insert(list, says("due_fine", text.fill("{left} in your piece and in what you get back was metal of the studio, added for the casting: {how}.", {
       left = fine_words.of(s.left), how = s.charge and text.fill("it is on the invoice ({words})", s.charge) or "the studio leaves it to you and does not charge it" })))
   end
-  local returned = due and recorded(job, "returned", true)
+  local returned = due and recorded(job, "returned", nil, true)
   if returned then table.insert(list, 1, { words = text.fill("Already returned to you: {returned}.", { returned = returned }) }) end
   for _, other in ipairs(others) do
     table.insert(list, says("due_fine", text.fill("We also hold {due} of yours; it has its own account on the metal statement.", { due = fine_words.of(other) })))

@@ -163,6 +163,7 @@ local function worked_in(metal, m)
   for i, fine in ipairs(m.fines) do
     local part = m.alloy and m.alloy:fineness(fine.metal)
     local drawn = part and min(fine, part * metal.weight) or fine:zero()
+    if m.melted then drawn = min(drawn, member(m.melted, fine.metal) or fine:zero()) end   -- what is not melted is in no piece
     local listed = member(m.prices, fine.metal)
     if listed then metal.alloy = max(metal.alloy - listed.price * drawn, metal.alloy:zero()) end
     list[i] = { fine = fine, drawn = drawn, back = fine - drawn }

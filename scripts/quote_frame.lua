@@ -175,6 +175,18 @@ local function without_button(q)
   end
 end
 
+-- What of the client's metals goes into the melt, by metal; nil where the charge is not worked out.
+local function clients_melted(job)
+  if not job.charge_known then return nil end
+  local melted = {}
+  for _, l in ipairs(job.melted) do
+    for _, fine in ipairs(l.owner ~= "studio" and l.fine or {}) do
+      melted[fine.metal] = melted[fine.metal] and melted[fine.metal] + fine or fine
+    end
+  end
+  return melted
+end
+
 -- Opens a quote: the metal the job needs and what it costs, before any policy is asked. nil after a stop. `worked` where the policy
 -- itself says what happens to the client's metal; else the job must.
 local function open(job, house, sheet, worked)
@@ -199,7 +211,7 @@ local function open(job, house, sheet, worked)
                             prices = q.prices, alloy = job.metal, alloy_price = house.alloy_price, low = q.low,
                               worked = q.worked }
   q.nothing = q.metal.gold:zero()
-  q.others = q.worked and costs.worked_in(q.metal, { fines = job.client_others, alloy = job.metal, prices = q.prices }) or {}
+  q.others = q.worked and costs.worked_in(q.metal, { fines = job.client_others, alloy = job.metal, prices = q.prices, melted = clients_melted(job) }) or {}
   without_button(q)
   q.stones = costs.stones(job.stones, function(kind, i)
     local share, question = gems.risk_of(house.stone_risk, kind)

@@ -155,20 +155,24 @@ local function comes_back(job)
   return lines
 end
 
+-- The fine metals of a mass of metal, one fine mass each.
+local function fines_of(metal, mass)
+  local list = {}
+  for _, symbol in ipairs(FINE_METALS) do
+    local fine = metal:fineness(symbol) * mass
+    if not fine:is_zero() then table.insert(list, fine) end
+  end
+  return list
+end
+
 -- What goes into the melt, whose it is, and what is left of each piece of the client's: the quote tells them.
 local function melted(lots, weigh)
   local net, metal, list = {}, {}, {}
   for _, l in ipairs(lots or {}) do net[l.name], metal[l.name] = l.mass, l.metal end
   for _, w in ipairs(weigh or {}) do
-    local one = { name = w.name, owner = w.owner or "studio" }
+    local one = { name = w.name, owner = w.owner or "studio", fine = fines_of(metal[w.name], w.mass) }
     local rest = net[w.name] and one.owner ~= "studio" and (net[w.name] - w.mass):down_to "0.01 g"
-    if rest and rest:sign() > 0 then
-      one.rest, one.rest_fine = rest, {}
-      for _, symbol in ipairs(FINE_METALS) do
-        local fine = metal[w.name]:fineness(symbol) * rest
-        if not fine:is_zero() then table.insert(one.rest_fine, fine) end
-      end
-    end
+    if rest and rest:sign() > 0 then one.rest, one.rest_fine = rest, fines_of(metal[w.name], rest) end
     table.insert(list, one)
   end
   return list

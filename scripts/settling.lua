@@ -183,7 +183,7 @@ local function settle(job, house, account, metal, spreads, sheet)
     local ours = left_with(job, group, a, account.groups[group], ruled_off, metal, spreads)
     if ours then table.insert(left, { owner = group, fine = ours }) end
     if not members then
-      table.insert(due, { owner = group, due = whole:down_to "0.001 g", way = way, lies = job.complete and from_here(opening, a, ruled_off) })
+      table.insert(due, { owner = group, due = whole:down_to "0.001 g", way = way, worked = not a.piece:is_zero(), lies = job.complete and from_here(opening, a, ruled_off) })
     end
     for member, share in pairs(members or {}) do
       local rows = owners.rows_of(account.groups[group], member)
