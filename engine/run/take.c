@@ -106,13 +106,26 @@ static void take_default(lua_State *L, const lml_shape *s, const char *path)
     lml_view_push(L, is_list ? LML_CLASS_LIST : LML_CLASS_RECORD, path);
 }
 
-/* Whether an ask of that name is declared in the text: `name = ask.`; then the line. */
+static unsigned line_at(lml_span text, const char *at)
+{
+    unsigned line = 1;
+    const char *feed = text.at;
+    while ((feed = memchr(feed, '\n', (size_t)(at - feed)))) {
+        feed++;
+        line++;
+    }
+    return line;
+}
+
+/* The line of the text that declares an ask of that name, `name = ask.`; 0 if none does. */
 static unsigned line_of_ask(lml_span text, const char *name)
 {
     const size_t length = strlen(name);
-    unsigned line = 1;
-    for (const char *at = text.at, *end = at + text.length; at + length < end; at++) {
-        line += *at == '\n';
+    const char *end = text.at + text.length;
+    for (const char *at = text.at; (size_t)(end - at) > length; at++) {
+        at = memchr(at, name[0], (size_t)(end - at) - length);
+        if (!at)
+            return 0;
         bool inside = at > text.at && lml_ascii_is_name(at[-1]);
         if (inside || memcmp(at, name, length) != 0)
             continue;
@@ -121,7 +134,7 @@ static unsigned line_of_ask(lml_span text, const char *name)
             continue;
         rest = lml_span_trim((lml_span){rest.at + 1, rest.length - 1});
         if (lml_span_starts(rest, "ask."))
-            return line;
+            return line_at(text, at);
     }
     return 0;
 }
