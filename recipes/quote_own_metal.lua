@@ -35,7 +35,7 @@ return recipe {
     for name in pairs(quote_frame.gives) do
       if withheld(quoted, name) then table.insert(held, name) else back[name] = quoted[name] end
     end
-    if #held > 0 then sheet:stop("quote", "The quote is stopped: the reason is given there", held) end
+    if #held > 0 then sheet:stop("quote", "The price itself is stopped: resolve that stop first", held) end
     return back
   end,
 
