@@ -23,11 +23,17 @@ local function untested(job)
   return #names == #job.pieces and "Not yet tested. " or text.fill("Not yet tested: {names}. ", { names = table.concat(names, ", ") })
 end
 
+-- With all its decimals, where the scale's division is known: 12.40 g, as it was written down.
+local function as_read(mass, step)
+  local stepped = step and mass:nearest(step)
+  return tostring(stepped == mass and stepped or mass)
+end
+
 local function receipt(job, house, sheet)
   local page, rows = sheet.receipt, {}
   for _, p in ipairs(job.pieces) do
     -- the stamp in quotes, as it was read: without them it is the same word as a mark that may be withheld
-    table.insert(rows, { p.name, owners_of(p), p.photo, p.seen, p.stamp and '"' .. p.stamp .. '"' or "none read", tostring(p.gross),
+    table.insert(rows, { p.name, owners_of(p), p.photo, p.seen, p.stamp and '"' .. p.stamp .. '"' or "none read", as_read(p.gross, house.scale_step),
                          tostring((p.gross:as "g"):nearest "0.01 g"), p.wish })   -- in g, whatever was read: 13.62 dwt is not printed as 13.619
   end
   page:text(job.taken_as == "bought" and "BOUGHT: these pieces become the property of the studio on payment."
