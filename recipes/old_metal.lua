@@ -53,6 +53,12 @@ local function handed_back(job, page)
   end
 end
 
+-- To whom button and sprues go: as agreed, or as the quote has it, which promises back all that the piece does not take of worked metal.
+local function button_goes_to(job)
+  if job.button_to then return job.button_to end
+  return job.set_off and job.client_metal == "worked" and "client, without what the studio added" or nil
+end
+
 -- What is to be agreed before anything is melted: what the job holds as agreed is printed, the rest is ticked.
 local function consent(job, sheet)
   local page, rows = sheet.consent, {}
@@ -64,7 +70,7 @@ local function consent(job, sheet)
   local agreed, owners, box = {}, {}, { box = true }
   if job.mixing == nil then table.insert(agreed, { "May be alloyed with other metal", box, box })
   else page:line("May be alloyed with other metal", job.mixing and "yes" or "no") end
-  for _, kept in ipairs { { "Button and sprues (left over from casting) belong to", job.button_to }, { "Filings belong to", job.lemel_to } } do
+  for _, kept in ipairs { { "Button and sprues (left over from casting) belong to", button_goes_to(job) }, { "Filings belong to", job.lemel_to } } do
     if kept[2] then page:line(kept[1], kept[2]) else table.insert(owners, { kept[1], box, box }) end
   end
   if #agreed > 0 then page:grid { columns = { "To be agreed", "Yes", "No" }, rows = agreed } end
