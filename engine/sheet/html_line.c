@@ -94,7 +94,8 @@ static void put_bounds(lml_html *h, const lml_json *line)
     if (member(line, "chance")) {
         lml_html_put(h, " <small>");
         lml_html_figure_put_plain(h, member(line, "chance"));
-        lml_html_put(h, " beyond it</small>");
+        lml_html_put(h, member(line, "least") ? " chance of lying below it</small>"
+                                              : " chance of lying above it</small>");
     }
 }
 

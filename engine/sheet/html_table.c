@@ -184,7 +184,8 @@ static void put_value(lml_html *h, const lml_item *item)
     if (member(line, "chance")) {
         lml_html_put(h, " <small>");
         lml_html_figure_put_plain(h, member(line, "chance"));
-        lml_html_put(h, " beyond it</small>");
+        lml_html_put(h, member(line, "least") ? " chance of lying below it</small>"
+                                              : " chance of lying above it</small>");
     }
 }
 

@@ -130,7 +130,8 @@ void lml_line_text_put(lml_days days, const lml_json *line, const lml_json *befo
     if (chance) {
         part(out, start, ", ");
         lml_datum_write(chance, out);
-        lml_builder_add_text(out, member(line, "least") ? " below " : " above ");
+        lml_builder_add_text(out, member(line, "least") ? " chance of lying below "
+                                                        : " chance of lying above ");
         lml_datum_write(member(line, member(line, "least") ? "least" : "most"), out);
     } else if (limited) {
         part(out, start, ", ");
