@@ -254,7 +254,8 @@ static lml_status read_paid(const paper *p, char out[MONEY_TEXT], lml_error *err
         return lml_fail(
             err, LML_USAGE,
             "the offer asks for no deposit: leave out --paid, or write the amount that was "
-            "paid, such as --paid \"100 USD\"");
+            "paid, such as --paid \"%.*s\"",
+            LML_SPAN_SHOWN(price.length > 0 ? price : lml_span_of("100 USD")));
     if (lml_span_is(paid, "deposit"))
         paid = deposit;
     lml_status status = lml_read_value(paid, LML_WANT_MONEY, LML_NO_METAL, &money, err);

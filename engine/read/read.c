@@ -104,12 +104,22 @@ static size_t find_plus_minus(lml_span text, size_t *at)
     return 0;
 }
 
+static bool has_digit(lml_span text)
+{
+    size_t i = 0;
+    while (i < text.length && !lml_span_digit_at(text, i))
+        i++;
+    return i < text.length;
+}
+
 /* amount unit [ "±" amount unit ]  |  amount ".." amount unit */
 static lml_status read_terms(const lml_reading *r, lml_span text, lml_value *v)
 {
     lml_term first = {0}, second = {0};
     size_t used, at = 0;
     lml_status s = lml_amount_read(r->whole, text, &first.amount, &used, r->err);
+    if (s != LML_OK && r->wanted != LML_WANT_ANYTHING && !has_digit(text)) /* a word */
+        lml_error_hint(r->err, "write it like %s", lml_wanted_example(r->wanted));
     if (s != LML_OK)
         return s;
     lml_span rest = after(text, used);
@@ -182,11 +192,11 @@ static bool join_times(lml_span text, char *out, size_t size)
     return false;
 }
 
-static lml_status check_text(lml_span text, lml_error *err)
+static lml_status check_text(lml_span text, lml_wanted wanted, lml_error *err)
 {
     if (text.length == 0) {
         lml_fail(err, LML_BAD_VALUE, "a value is needed, but the text is empty");
-        lml_error_hint(err, "write a number and a unit, as in 12.5 g");
+        lml_error_hint(err, "write it like %s", lml_wanted_example(wanted));
         return LML_BAD_VALUE;
     }
     if (text.length > LML_VALUE_TEXT_MOST) {
@@ -214,7 +224,7 @@ lml_status lml_read_value(lml_span text, lml_wanted wanted, lml_metal metal, lml
     lml_span trimmed = lml_span_trim(text);
     if (lml_read_value_plain(trimmed, wanted, out))
         return LML_OK;
-    lml_status s = check_text(trimmed, err);
+    lml_status s = check_text(trimmed, wanted, err);
     if (s != LML_OK)
         return s;
     if (wanted == LML_WANT_RATIO && memchr(trimmed.at, ':', trimmed.length))
