@@ -95,7 +95,7 @@ local function write_mark(found, place, metal, finest, why_none, results, sheet)
   bench:text(place.office and text.fill("Struck by {who}, not here. Send it sized, before the final polish, with your own mark.", { who = place.who })
              or "Stamp after sizing, before the final polish, never on a thin hollow part.")
   back:line("Declared fineness", promise.least:up_to "0.01 ‰")
-  back:line("Lowest part without solder", results.weakest)
+  back:line("Lowest fineness of a part, without the solder", results.weakest)
   print_margin("body", finest.weakest)
   back:line("Average of the whole with solder", results.average)
   print_margin("whole", finest.average)
@@ -166,7 +166,7 @@ return recipe {
   gives = {
     stamp        = give.text     "The mark to strike, or no mark",
     average      = give.fineness "Average of the whole with solder, rounded down",
-    weakest      = give.fineness "Lowest part without solder, rounded down",
+    weakest      = give.fineness "Lowest fineness of a part, without the solder, rounded down",
     limit_body   = give.fineness { "Lowest lawful fineness without solder", optional = true },
     limit_whole  = give.fineness { "Lowest lawful fineness of the whole", optional = true },
     margin_body  = give.anything { "Margin of the lowest part", optional = true },

@@ -26,7 +26,7 @@ local function parts_of(weigh, lots, record)
     unnamed = unnamed + (1000 - named) * mass
   end
   if unnamed > UNNAMED * total then
-    return nil, text.fill("{n} ‰ of the charge is of unknown composition", { n = (unnamed / total + 0.5) // 1 })
+    return nil, text.fill("{n} % of the charge is of unknown composition", { n = (unnamed / total + 0.5) // 1 / 10 })
   end
   local parts = {}
   for symbol, g in pairs(grams) do parts[symbol] = g / (total - unnamed / 1000) end

@@ -77,7 +77,7 @@ local function of_account(page, account, metal, step, complete)
     if rest:sign() < 0 then
       drawing.move(drawing.place("from nowhere" .. whose, nil, "in", "open"), middle, -rest)
     elseif complete then
-      drawing.move(middle, drawing.place("gone, by the weighings" .. whose, nil, "now", "lost"), rest)
+      drawing.move(middle, drawing.place("lost, by the weighings" .. whose, nil, "now", "lost"), rest)
     else
       drawing.move(middle, drawing.place("not weighed yet" .. whose, nil, "now", "open"), rest)
     end

@@ -442,8 +442,12 @@ local function client_page(q, out, today_line)
     local stays = q.metal.stays and q.metal.stays:up_to "0.001 g"
     page:line(text.fill(USED, { metal = fine_words.names[out.returned.metal], loss = loss }), fine_words.mass(q.low:down_to "0.001 g" - out.returned - (stays or q.low:zero())))
     stays_here(page, out.returned.metal, stays)
-    page:line(text.fill("Returned to you (fine {metal}), at least", { metal = fine_words.names[out.returned.metal] }), fine_words.mass(out.returned), { of = "returned" })
-    if not out.returned:is_zero() then returned_as(q, out, page) end
+    if not out.returned:is_zero() then
+      page:line(text.fill("Returned to you (fine {metal}), at least", { metal = fine_words.names[out.returned.metal] }), fine_words.mass(out.returned), { of = "returned" })
+      returned_as(q, out, page)
+    elseif not stays then
+      page:text("Whatever is left over of it is returned to you, but it may be nothing.", { of = "returned" })
+    end
   elseif q.low and q.surrendered then
     page:text(text.fill("Your metal, {fine} at {price}, is taken in exchange and becomes the property of the studio: you pay only the difference.",
       { fine = fine_words.of(q.low:down_to "0.001 g"), price = q.price }))

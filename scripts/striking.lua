@@ -120,7 +120,7 @@ local function remark_on_row(p, date, sheet, suffix)
     sheet.piece:note("row-from-memory" .. suffix, text.fill("The entry for {place} is from memory, unverified: ask its assay office before you rely on it", of))
   end
   if not p.as_of then
-    sheet.piece:confirm("row-undated" .. suffix, text.fill("The text that was read for {place} has no date: check that it is still in force", of), STRUCK, FOR_ALL)
+    sheet.piece:confirm("row-undated" .. suffix, text.fill("The hallmarking rule for {place} has no date here: check that it is still in force", of), STRUCK, FOR_ALL)
   elseif not date then
     sheet.piece:note("no-date" .. suffix, text.fill("The job has no date, so the age of the entry of {date} cannot be judged", of))
   elseif date - p.as_of > 3 * YEAR then
@@ -217,7 +217,7 @@ local function mark_others(job, house, sheet, place, groups, said)
                          average = found.average:down_to "0.01 ‰", weakest = found.weakest:down_to "0.01 ‰", below = found.below or Q "100 %" })
     sheet.piece:line("Mark on the " .. metal, list[#list].stamp, { big = true })
     sheet.cost:heading("Its " .. metal .. ": " .. list[#list].parts)
-    sheet.cost:line("Lowest part without solder", found.weakest:down_to "0.01 ‰")
+    sheet.cost:line("Lowest fineness of a part, without the solder", found.weakest:down_to "0.01 ‰")
     sheet.cost:line("Average with solder", found.average:down_to "0.01 ‰")
     if p then
       if p.body then sheet.cost:line("Lawful without solder from", p.body:up_to "0.01 ‰") end

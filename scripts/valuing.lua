@@ -140,7 +140,7 @@ local function client_values(v, job, of, sheet)
   page:heading(text.fill((worked or job.set_off) and "What your old {metal} contains" or "What the old {metal} is worth", { metal = v.name }))
   if worked then
     page:line(text.fill("Fine {metal} in the pieces you hand over, at least", { metal = v.name }), fine_words.mass(v.handed.low:down_to(FINE_STEP), FINE_STEP), { of = of.handed_low })
-    page:text "It remains yours, so we make no offer for it."
+    page:text "It stays yours: we are not buying it."
   elseif job.set_off then
     page:line(text.fill("Fine {metal} in the pieces you hand over, at least", { metal = v.name }), fine_words.mass(v.handed.low:down_to(FINE_STEP), FINE_STEP), { of = of.handed_low })
     page:text "The quotation says what happens to it."

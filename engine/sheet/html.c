@@ -138,8 +138,8 @@ static void draw_banner(lml_html *h, bool always)
     lml_html_put(h, h->working
                         ? "STOPPED. Figures marked DO NOT are not released until the reason is "
                           "resolved."
-                        : "NOT SETTLED. A rule withholds part of this job: do not hand "
-                          "this out yet.");
+                        : "NOT SETTLED. Part of this page is held back: do not hand it out "
+                          "yet.");
     if (h->working && !h->head) {
         draw_codes(h, "stop", "Stops: ");
         draw_codes(h, "confirm", "Open points: ");

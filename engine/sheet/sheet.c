@@ -337,8 +337,8 @@ static void draw_banner(lml_page *page, bool always)
                lml_span_of(page->working
                                ? "STOPPED. Figures marked DO NOT are not released until the "
                                  "reason is resolved."
-                               : "NOT SETTLED. A rule withholds part of this job: "
-                                 "do not hand this out yet."));
+                               : "NOT SETTLED. Part of this page is held back: do not hand it out "
+                                 "yet."));
     if (page->head) {
         draw_reasons(page);
     } else if (page->working) {

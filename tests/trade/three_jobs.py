@@ -191,7 +191,7 @@ def account(metal, entries, lots=None):
     # the picture is in the order of the record
     order = {(e[0].replace('weighed ', '') if e[3] in ('in', 'added') else e[0]): i for i, e in enumerate(entries)}
     flows.sort(key=lambda f: order[f.split(': ')[0].replace('in all', '').replace(' > ', '')])
-    flows.append(f"in all > gone, by the weighings: {grams(printed[True] - printed[False], metal)}")
+    flows.append(f"in all > lost, by the weighings: {grams(printed[True] - printed[False], metal)}")
     lost = sums[True] - sums[False]
     piece = sum(fine(e) for e in entries if e[3] == 'piece')
     rest = printed[True] - printed[False] - to(lost, '0.001')
