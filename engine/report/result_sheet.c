@@ -239,7 +239,8 @@ bool lml_result_sheet_has_entries(lua_State *L, int part, const char *page)
 static void put_part(lua_State *L, lml_json_writer *w, int child, const char *page)
 {
     lml_result_datum_put_field(L, w, child, "recipe");
-    lml_result_datum_put_field(L, w, child, "title");
+    lml_marks_enter(L, child);
+    lml_result_figure_put_words(L, w, child, child, "title");
     lua_getfield(L, child, "joined");
     if (lua_toboolean(L, -1)) {
         name(w, "joined");

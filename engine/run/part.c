@@ -1,4 +1,6 @@
 #include "run/part.h"
+
+#include "cell/trace.h"
 #include "cell/raise.h"
 #include "cell/wording.h"
 
@@ -75,6 +77,7 @@ void lml_part_join(lua_State *L, int part, int heading)
     part = lua_absindex(L, part);
     lua_pushvalue(L, heading);
     lua_setfield(L, part, "title");
+    lml_trace_print(L, part);
     lua_pushboolean(L, 1);
     lua_setfield(L, part, "joined");
 }
