@@ -463,6 +463,19 @@ static bool is_written(lua_State *L, const lml_trace *t, int index)
     return known == 1;
 }
 
+/* A text without digits that is written somewhere: at most it was chosen. */
+static bool is_name(lua_State *L, const lml_trace *t, int index)
+{
+    size_t length;
+    const char *at = lua_tolstring(L, index, &length);
+    return !has_digit((lml_span){at, length}) && is_written(L, t, index);
+}
+
+bool lml_trace_is_name(lua_State *L, int index)
+{
+    return is_name(L, trace_of(L), index);
+}
+
 /* The step of what the text may be made of that nobody knows, if it is not written anywhere:
  * digits, of all that is bare; other letters, of those that were cut out of a text. 0: nothing. */
 static uint32_t bare_in_text(lua_State *L, lml_trace *t, int index)
@@ -791,7 +804,7 @@ static void note_bare(lua_State *L, lml_trace *t, int index, const lml_step *how
     add_also(t, id, known);
     if (!few)
         set_step(L, index, id);
-    if (text && !few && (t->step[id].of_values || t->of_bare || t->aside))
+    if (text && !few && (t->step[id].of_values || t->of_bare || t->aside) && !is_name(L, t, index))
         set_in(L, &MADE, index, id);
     if (!text)
         t->latest = id;

@@ -114,6 +114,8 @@ void lml_trace_spread(const lml_trace *trace, uint32_t *by);
 /* Of what was bare when it was printed, what the number or text at the index may be made of:
  * letters are cut out of texts; 0. */
 uint32_t lml_trace_in_print(lua_State *L, uint32_t printed, int index);
+/* Whether the text at the index has no digit and is written in the recipe, a script or the job. */
+bool lml_trace_is_name(lua_State *L, int index);
 /* Whether the bare number or text at the index was written or said, and so does not come from what
  * the step of what is printed has. */
 bool lml_trace_is_innocent(lua_State *L, uint32_t printed, int index);

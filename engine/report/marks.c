@@ -345,7 +345,7 @@ bool lml_marks_are_there(lua_State *L)
 bool lml_marks_has(lua_State *L, uint32_t step)
 {
     const lml_marks *m = lml_run_of(L)->marks;
-    return m && m->by[step] != 0;
+    return m && (m->by[step] != 0 || (m->itself[step] && !is_said(&m->trace->step[step])));
 }
 
 void lml_marks_enter(lua_State *L, int entry)
@@ -358,11 +358,14 @@ void lml_marks_enter(lua_State *L, int entry)
 /* The mark of the bare number or text at the index, which nobody knows. */
 static uint32_t mark_of_bare(lua_State *L, const lml_marks *m, int index)
 {
-    uint32_t by = m->printed ? m->by[lml_trace_in_print(L, m->printed, index)] : 0;
-    uint32_t piece = lua_type(L, index) == LUA_TSTRING ? lml_trace_piece(L, index, m->by) : 0;
+    bool text = lua_type(L, index) == LUA_TSTRING;
+    if (text && lml_trace_is_innocent(L, 0, index)) /* a literal, whatever it says */
+        return 0;
+    uint32_t piece = text ? lml_trace_piece(L, index, m->by) : 0;
     if (piece)
         return m->by[piece];
-    return by && !lml_trace_is_innocent(L, m->printed, index) ? by : 0;
+    uint32_t by = m->printed ? m->by[lml_trace_in_print(L, m->printed, index)] : 0;
+    return by && (text || !lml_trace_is_innocent(L, m->printed, index)) ? by : 0;
 }
 
 static uint32_t mark_of(lua_State *L, const lml_marks *m, int index, int depth)
@@ -370,6 +373,8 @@ static uint32_t mark_of(lua_State *L, const lml_marks *m, int index, int depth)
     index = lua_absindex(L, index);
     uint32_t step = lml_trace_of(L, index), by = m->by[step];
     int type = lua_type(L, index);
+    if (by && type == LUA_TSTRING && lml_trace_is_name(L, index))
+        return 0; /* at most it was chosen: see docs/security.md */
     if (by || step)
         return by;
     if (type == LUA_TNUMBER || type == LUA_TSTRING)

@@ -43,7 +43,7 @@ uint32_t lml_marks_root(lua_State *L, int part, const char *called);
  * stack. `called` is "weigh[0].mass". */
 typedef void (*lml_marks_see)(lua_State *L, void *self, int part, const char *called);
 void lml_marks_each(lua_State *L, int part, bool withheld, lml_marks_see see, void *self);
-/* Whether the step came from a withheld figure. */
+/* Whether the step is or came from a withheld figure: it is shown to nobody. */
 bool lml_marks_has(lua_State *L, uint32_t step);
 
 #endif

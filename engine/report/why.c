@@ -19,6 +19,7 @@
 enum { INPUTS_TOLD = 60 /* of one step */ };
 
 typedef struct task {
+    lua_State *L;
     const lml_trace *trace;
     const char *figure;
     lml_json_writer *w;
@@ -129,7 +130,7 @@ static void gather(task *t, uint32_t root)
         const lml_step *s = &trace->step[t->order[done]];
         for (uint32_t i = 0; i < s->inputs && i < INPUTS_TOLD; i++) {
             uint32_t in = trace->input[s->first + i];
-            if (in == 0 || t->place[in])
+            if (in == 0 || t->place[in] || lml_marks_has(t->L, in))
                 continue;
             t->order[t->count++] = in;
             t->place[in] = (uint32_t)t->count;
@@ -162,7 +163,7 @@ static void put_step(const task *t, uint32_t id)
         name(w, "of");
         lml_json_write_open_list(w);
         for (uint32_t i = 0; i < s->inputs && i < INPUTS_TOLD; i++)
-            if (t->trace->input[s->first + i])
+            if (t->place[t->trace->input[s->first + i]])
                 lml_json_write_whole(w, (int64_t)t->place[t->trace->input[s->first + i]] - 1);
         lml_json_write_close(w);
     }
@@ -221,7 +222,7 @@ void lml_why_put_all(lua_State *L, lml_json_writer *w, int part)
     lml_box *box = lml_box_of(L);
     lml_alloc alloc = lml_pool_alloc(&box->pool); /* goes with the run: writing may raise */
     size_t room = box->trace->steps * sizeof(uint32_t);
-    task t = {.trace = box->trace, .w = w};
+    task t = {.L = L, .trace = box->trace, .w = w};
     t.order = lml_alloc_get(&alloc, room);
     t.place = lml_alloc_get(&alloc, room);
     if (!t.order || !t.place)
@@ -276,7 +277,7 @@ static lml_status tell(lml_run *run, task *t, lml_error *err)
 
 lml_status lml_why_write(lml_run *run, const char *figure, lml_json_writer *w, lml_error *err)
 {
-    task t = {.trace = run->box.trace, .figure = figure, .w = w};
+    task t = {.L = run->box.L, .trace = run->box.trace, .figure = figure, .w = w};
     const lml_alloc *alloc = &run->engine->alloc;
     size_t room = t.trace->steps * sizeof *t.order;
     t.order = lml_alloc_get(alloc, room);
