@@ -193,6 +193,7 @@ end
 local function write_bench(n, split, page)
   page:line("Metal", n.metal.name ~= "" and n.metal or "as composed")
   page:line("Crucible", text.fill(n.crucible and "{name}, {share} full" or "{share} full", { name = n.crucible or "", share = n.share }))
+  page:line("Thin button, chance", n.thin)
   page:weigh("Metal to weigh out", n.charge, { record = "charge", big = true })
   if split then
     local rows = {}
@@ -212,7 +213,6 @@ local function write_back(n, pieces, page)
   page:line("Raw castings when sound", n.sound:nearest "0.01 g")
   page:line("Tree, clean and dry", n.cast_tree)
   page:line("Sprues and stem", n.sprue:nearest "0.01 g")
-  page:line("Chance of a thin button", n.thin)
   page:line("Chance of a misrun", n.misrun)
   if #pieces > 1 then
     local rows = {}
