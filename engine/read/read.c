@@ -118,8 +118,10 @@ static lml_status read_terms(const lml_reading *r, lml_span text, lml_value *v)
     lml_term first = {0}, second = {0};
     size_t used, at = 0;
     lml_status s = lml_amount_read(r->whole, text, &first.amount, &used, r->err);
-    if (s != LML_OK && r->wanted != LML_WANT_ANYTHING && !has_digit(text)) /* a word */
-        lml_error_hint(r->err, "write it like %s", lml_wanted_example(r->wanted));
+    const char *like = lml_wanted_example(r->wanted);
+    if (s != LML_OK && r->wanted != LML_WANT_ANYTHING && !has_digit(text) &&
+        has_digit(lml_span_of(like))) /* a word, where a figure is due */
+        lml_error_hint(r->err, "write it like %s", like);
     if (s != LML_OK)
         return s;
     lml_span rest = after(text, used);

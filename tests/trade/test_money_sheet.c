@@ -188,7 +188,8 @@ static long price_at(lml_engine *engine, const char *profit)
 {
     char job[JOB];
     snprintf(job, sizeof job,
-             "{\"recipe\":\"quote\"," WORK ",\"consumables\":\"123.45 EUR\"},\"house\":{%s,%s}}",
+             "{\"recipe\":\"quote\"," WORK
+             ",\"hours\":{\"bench\":\"0 h\"},\"consumables\":\"123.45 EUR\"},\"house\":{%s,%s}}",
              HOUSE, profit);
     cJSON *result = shipped_run(engine, job);
     long price = cents_of(result, "price");
@@ -225,7 +226,8 @@ Test(money_sheet, a_flask_is_shared_without_a_rest)
             char job[JOB];
             snprintf(job, sizeof job,
                      "{\"recipe\":\"quote\"," WORK
-                     ",\"flask_cost\":{\"cost\":\"22.00 EUR\",\"shared_by\":\"%s\",\"pieces\":["
+                     ",\"hours\":{\"bench\":\"0 h\"},\"flask_cost\":{\"cost\":\"22.00 "
+                     "EUR\",\"shared_by\":\"%s\",\"pieces\":["
                      "{\"mass\":\"18.41 g\",\"volume\":\"1191 mm3\",\"count\":1,\"own\":%s},"
                      "{\"mass\":\"9.11 g\",\"volume\":\"589 mm3\",\"count\":1,\"own\":%s},"
                      "{\"mass\":\"6.21 g\",\"volume\":\"401 mm3\",\"count\":5,\"own\":%s}]}},"
