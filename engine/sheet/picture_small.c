@@ -111,6 +111,10 @@ void lml_picture_small_draw_mark(lml_html *h, const lml_json *line)
     lml_html_figure_put_plain(h, value);
     lml_html_put(h, least ? "; at least " : "; at most ");
     lml_html_figure_put_plain(h, limit);
+    if (member(line, "chance")) {
+        lml_html_put(h, least ? "; chance of lying below it " : "; chance of lying above it ");
+        lml_html_figure_put_plain(h, member(line, "chance"));
+    }
     lml_svg_end_desc(&s);
     lml_svg_hatch(&s, id, .9, .35, 45);
     trace(&s, &b, b.low, b.high, true, (lml_svg_pen){.fill = "#eee"});
@@ -125,7 +129,7 @@ void lml_picture_small_draw_mark(lml_html *h, const lml_json *line)
     bool before = x < middle;
     /* Words end at the limit, unless it stands too near the edge for them. */
     double said = words_x(&b, before, before ? x + .6 : x - .6, 24),
-           odds = words_x(&b, before, before ? x - 1 : x + 1, 13);
+           odds = words_x(&b, before, before ? x - 1 : x + 1, 23);
     put_words(
         h, &s, said, b.foot + 3.6,
         (lml_svg_type){.size = 2.7, .anchor = before ? LML_SVG_END : LML_SVG_START, .bold = true},
@@ -135,11 +139,11 @@ void lml_picture_small_draw_mark(lml_html *h, const lml_json *line)
               value);
     if (member(line, "chance"))
         put_words(h, &s, odds, 3.6 - less / 4,
-                  (lml_svg_type){.size = 3.4,
+                  (lml_svg_type){.size = 3,
                                  .anchor = before ? LML_SVG_END : LML_SVG_START,
                                  .bold = true,
                                  .halo = true},
-                  "", member(line, "chance"));
+                  "chance ", member(line, "chance"));
     lml_svg_close(&s);
     lml_html_put(h, "</figure>\n");
 }
