@@ -129,7 +129,7 @@ void lml_picture_small_draw_mark(lml_html *h, const lml_json *line)
     bool before = x < middle;
     /* Words end at the limit, unless it stands too near the edge for them. */
     double said = words_x(&b, before, before ? x + .6 : x - .6, 24),
-           odds = words_x(&b, before, before ? x - 1 : x + 1, 23);
+           odds = words_x(&b, before, before ? x - 1 : x + 1, 17);
     put_words(
         h, &s, said, b.foot + 3.6,
         (lml_svg_type){.size = 2.7, .anchor = before ? LML_SVG_END : LML_SVG_START, .bold = true},

@@ -200,7 +200,7 @@ Test(html, a_fineness_against_its_mark)
         "<ratio 15.4 %> }";
     expect(line, "<figure class=\"mark\">");
     expect(line, ">least 583.3 ‰ Au</text>");
-    expect(line, ">15.4 %</text>");
+    expect(line, ">chance 15.4 %</text>");
 }
 
 Test(html, grids_signs_and_headings)
