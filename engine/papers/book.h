@@ -48,6 +48,9 @@ typedef struct lml_book_job {
     const lml_source *source;
     int home, next;
     int doubled; /* weighings that are also in another file of the job */
+    int shared;  /* weighings that a job of another client has too: `shared_with` */
+    int shared_with;
+    bool shared_hour; /* one of them to the minute */
     lml_book_share *shares;
     bool studio_button, studio_lemel; /* whose they are, as agreed */
     bool worked;                      /* something came out of the work, or it was poured */
@@ -99,6 +102,8 @@ typedef struct lml_book_cell {
     int64_t moved; /* to this job from others of the same owner */
     int64_t here, sent, as_brought;
     const lml_book_move *named; /* who took last from a lot as it came in; or NULL */
+    const lml_book_move *early; /* weighed or gone out on a day when not so much had come in */
+    int64_t short_by;           /* at the end of that day */
 } lml_book_cell;
 /* What is its owner's still; and what of that was neither weighed nor sent since, nor lies as it
  * came in. */

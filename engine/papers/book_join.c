@@ -87,11 +87,19 @@ static void see_equal(lml_book *book, size_t first, size_t end)
     }
     for (size_t i = first; i < end; i++) {
         lml_book_move *m = &book->move[i];
-        m->twice = m->job != book->move[best].job &&
-                   may_be_one(&book->job[m->job], &book->job[book->move[best].job]);
-        if (m->twice)
-            unite(book, m->job, book->move[best].job);
-        book->job[m->job].doubled += m->twice;
+        lml_book_job *j = &book->job[m->job];
+        int other = book->move[best].job;
+        if (m->job == other)
+            continue;
+        m->twice = may_be_one(j, &book->job[other]);
+        if (m->twice) {
+            unite(book, m->job, other);
+            j->doubled++;
+        } else {
+            j->shared++;
+            j->shared_with = other;
+            j->shared_hour = j->shared_hour || strchr(m->at, 'T');
+        }
     }
 }
 
@@ -104,6 +112,15 @@ static void say_doubled(lml_book *book)
                                "%s: %d of its weighings are in another file of %s too: the files "
                                "are taken for one job, and each weighing is counted once",
                                j->name, j->doubled, book->job[j->home].name);
+        if (j->shared > 1 || j->shared_hour)
+            lml_book_remark_on(book, "note", "shared",
+                               "%s: %d of its weighings are in %s too, down to the moment, but %s "
+                               "is for %s and %s for %s: each is counted twice. If one file is a "
+                               "copy of the other, leave it out of the book or give both the same "
+                               "client",
+                               j->name, j->shared, book->job[j->shared_with].name, j->name,
+                               j->client, book->job[j->shared_with].name,
+                               book->job[j->shared_with].client);
     }
 }
 

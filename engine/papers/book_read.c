@@ -113,6 +113,19 @@ static bool is_worked(lml_span what, lml_span way)
     return false;
 }
 
+/* An entry with a source and no way takes nothing off its source. */
+static void say_no_way(lml_book *book, int job, const lml_json *entry)
+{
+    lml_span what = text_of(entry, "what"), at = text_of(entry, "at"),
+             from = text_of(entry, "from");
+    lml_book_remark_on(book, "stop", "no-way",
+                       "%s: %.*s of %.*s is taken from \"%.*s\", but has no way, so nothing is "
+                       "taken off. Give its way: in or added if the metal went into this job; "
+                       "piece, returned, kept, sent or here if it stays out of the melt",
+                       book->job[job].name, LML_SPAN_SHOWN(what), LML_SPAN_SHOWN(at),
+                       LML_SPAN_SHOWN(from));
+}
+
 static void read_name(lml_book *book, int job, lml_span what, lml_span way)
 {
     if (lml_span_is(way, "in"))
@@ -143,6 +156,8 @@ static lml_status read_record(lml_book *book, int job, const lml_json *record, l
             read_name(book, job, text_of(e, "what"), text_of(e, "way"));
         if (status == LML_OK && lml_json_member(e, "way"))
             status = add_move(book, job, order, e, moment, err);
+        else if (status == LML_OK && lml_json_member(e, "from") && lml_json_member(e, "mass"))
+            say_no_way(book, job, e);
         if (status != LML_OK)
             return status;
     }

@@ -7,6 +7,7 @@
 
 /* What weighings of 0.02 g each explain between them: common practice, no source. */
 static const int64_t DOUBT = 100000000; /* ng */
+static const int64_t DAY = 86400;
 
 /* ---- cells ---- */
 
@@ -265,6 +266,61 @@ static void say_overdrawn(lml_book *book)
     }
 }
 
+/* At the end of a day: what was weighed or went out on it, and had not come in by then. Within a
+ * day the order of the entries says little, for a date may be without its hour. */
+static void see_early(lml_book *book, size_t first, size_t end)
+{
+    for (size_t i = first; i < end; i++) {
+        const lml_book_move *m = &book->move[i];
+        lml_book_cell *c = &book->cell[find_cell(book, m->owner, m->metal, book->job[m->job].home)];
+        int64_t unweighed = lml_book_cell_unweighed(c);
+        if (m->way == LML_BOOK_IN || m->way == LML_BOOK_ADDED || m->twice || c->early ||
+            unweighed >= -DOUBT)
+            continue;
+        c->early = m;
+        c->short_by = -unweighed;
+    }
+}
+
+/* What comes right in the end, and was not right on its day, has a wrong date. */
+static void say_early(lml_book *book)
+{
+    char fine[LML_BOOK_GRAMS];
+    for (size_t i = 0; i < book->cells.count; i++) {
+        const lml_book_cell *c = &book->cell[i];
+        const lml_book_move *m = c->early;
+        if (m && !c->named && lml_book_cell_unweighed(c) >= -DOUBT)
+            lml_book_remark_on(book, "stop", "early",
+                               "%s: with %s of %s, %s g %s more of %s was weighed there or went "
+                               "out than had come in by that day: correct its date, or that of "
+                               "what came in",
+                               book->job[m->job].name, m->what, m->at,
+                               lml_book_grams(c->short_by, fine), lml_metal_symbol(c->metal),
+                               c->owner);
+    }
+}
+
+/* One thing that two owners brought into a job, or that came in twice. */
+static void say_brought_twice(lml_book *book)
+{
+    char mass[LML_BOOK_GRAMS];
+    for (size_t i = 0; i + 1 < book->lots.count; i++)
+        for (size_t k = i + 1; k < book->lots.count; k++) {
+            const lml_book_move *a = &book->move[book->lot[i]], *b = &book->move[book->lot[k]];
+            if (book->job[a->job].home != book->job[b->job].home || strcmp(a->what, b->what) != 0)
+                break;
+            if (a->way != LML_BOOK_IN || b->way != LML_BOOK_IN || a->mass != b->mass ||
+                a->metal != b->metal || a->from || b->from)
+                continue;
+            lml_book_remark_on(book, "stop", "brought-twice",
+                               "%s: %s of %s g came in on %s for %s and on %s for %s, and both are "
+                               "counted. If it is one thing, take one entry out; if there are two, "
+                               "give each a name of its own",
+                               book->job[b->job].name, b->what, lml_book_grams(a->mass, mass),
+                               a->at, a->owner, b->at, b->owner);
+        }
+}
+
 /* What the job that asks has taken already of what it plans is there for it. */
 static bool is_its_own(const lml_book *book, const lml_book_move *m)
 {
@@ -283,12 +339,20 @@ void lml_book_sum(lml_book *book)
     lml_book_lots(book);
     if (book->status != LML_OK)
         return;
-    for (size_t i = 0; i < book->moves.count; i++)
-        if (!book->move[i].twice && !is_its_own(book, &book->move[i]))
-            count(book, &book->move[i]);
+    say_brought_twice(book);
+    for (size_t i = 0, first = 0, size = book->moves.count; i < size; i++) {
+        const lml_book_move *m = &book->move[i];
+        if (!m->twice && !is_its_own(book, m))
+            count(book, m);
+        if (i + 1 < size && m[1].moment / DAY == m->moment / DAY)
+            continue;
+        see_early(book, first, i + 1);
+        first = i + 1;
+    }
     for (size_t i = 0; i < book->plans.count; i++)
         check_plan(book, &book->plan[i]);
     lml_book_lots_as_brought(book);
+    say_early(book);
     say_overdrawn(book);
     say_unsent(book);
 }
