@@ -44,6 +44,8 @@ local function layered(a, i, price, sheet)
   local words
   if a.goods.silver then
     words = text.fill("{piece}: {says}, {is}. It holds no silver, or only a thin layer of it. Do not use it as silver.", { piece = a.name, says = says, is = a.goods.silver })
+  elseif a.goods.base then
+    words = text.fill("{piece}: {says}, {base} under a skin of gold, but nothing says how fine the {base} is. Do not use it as gold.", { piece = a.name, says = says, base = a.goods.base })
   else
     words = text.fill("{piece}: {says}, filled or plated. {most} Do not use it as gold.", {
       piece = a.name, says = says,
@@ -168,14 +170,21 @@ local function cadmium(a, i, sheet)
   end
 end
 
+-- The word that says that the piece is a thin shell over something else, or nil once it was emptied and weighed.
+local function filler_of(p) return not p.after_melt and (gilt_words.filler(p.stamp) or gilt_words.filler(p.seen)) or nil end
+
 -- What the bench has still to do before this piece can be trusted.
 local function open_questions(a, i, house, price, sheet)
   local p, holds = a.piece, counted_in(a)
+  if a.gilt then
+    sheet:note("gilt-" .. i, text.fill("{piece}: {word} is {metal} under a skin of gold. It counts as {metal}; the gold on it is not credited", {
+      piece = a.name, word = a.gilt.word:lower(), metal = called(a) }))
+  end
   if a.perhaps then
     sheet:confirm("perhaps-plated-" .. i, text.fill("{piece}: {word} in its stamp {stamp} may mean {means}, or {or_else}. File through it and test the body, or say how you know", {
       piece = a.name, word = a.perhaps.word or a.perhaps.short, stamp = p.stamp, means = a.perhaps.means, or_else = a.perhaps.or_else }), holds)
   end
-  local filler = not p.after_melt and (gilt_words.filler(p.stamp) or gilt_words.filler(p.seen))
+  local filler = filler_of(p)
   if filler then
     sheet:confirm("filled-" .. i, text.fill("{piece}: {word} means a thin shell over cement, pitch or iron, but the whole weight is counted as {metal}. Open it, weigh the empty shell, and enter that as after_melt", {
       piece = a.name, word = filler, metal = called(a) }), holds)
@@ -241,6 +250,15 @@ local function not_said(a)
   elseif says.could then
     words.number, words.could = says.number, one_of(says.could)
     return "which-metal", text.fill("{piece}: stamped {stamp}. {number} is used for {could}, and no symbol, word or colour here says which. Write what you see (seen: yellow metal) or, if you know it, stamp_metal; or test it. Until then it is not counted", words)
+  elseif a.perhaps then
+    words.word, words.means, words.or_else = a.perhaps.word or a.perhaps.short, a.perhaps.means, a.perhaps.or_else
+    return "perhaps-plated", text.fill("{piece}: its stamp {stamp} gives no fineness, and {word} in it may mean {means}, or {or_else}. Give it back, or file through it and test the body. Until then it is not counted", words)
+  elseif says.perhaps_weight then
+    words.grams = says.perhaps_weight
+    return "plating-weight", text.fill("{piece}: {grams} is no fineness. On cutlery it is usually the grams of silver used to plate a dozen. Give it back, or file through it and test. Until then it is not counted", words)
+  elseif filler_of(a.piece) then
+    words.word = filler_of(a.piece)
+    return "filled", text.fill("{piece}: {word} means a thin shell over cement, pitch or iron, and nothing says of which metal or how fine. Open it, test the shell, and enter its weight as after_melt. Until then it is not counted", words)
   end
 end
 
@@ -288,5 +306,5 @@ local function cautions(pieces, sheet)
   end
 end
 
-return { MONEY = MONEY, cautions = cautions, shown = shown, layered = layered, is_handed_over = is_handed_over, tested_through = tested_through, not_gold = not_gold,
+return { MONEY = MONEY, cautions = cautions, shown = shown, layered = layered, is_handed_over = is_handed_over, tested_through = tested_through, filler_of = filler_of, not_gold = not_gold,
          unsaid = unsaid, compare_with_metal = compare_with_metal, compare_with_stamp = compare_with_stamp, open_questions = open_questions }

@@ -14,13 +14,17 @@ local FTC = "16 CFR 23.3(c), 2018: " .. MEMORY
 
 local sure = {
   { source = "15 U.S.C. 297(a), 2026-03-26", whole = { "ROLLED GOLD PLATE", "GOLD PLATE", "GOLD ELECTROPLATE", "GOLD FILLED" } },
-  { source = "16 CFR 23.4, 2018; C.R.C., c. 1303, s. 7(4) (Canada), 2025-07-25", whole = { "VERMEIL" } },
+  -- silver under a skin of gold: it is silver, and the gold on it is not credited (16 CFR 23.4(b), 2018; in the United Kingdom gold
+  -- on silver is left out of account)
+  { source = "16 CFR 23.4, 2018; C.R.C., c. 1303, s. 7(4) (Canada), 2025-07-25", base = "silver", whole = { "VERMEIL" } },
+  { source = PRACTICE .. " (silver under gold)", base = "silver", whole = { "SILVER GILT", "GILT SILVER", "GOLD ON SILVER", "GOLD AUF SILBER", "ARGENT DORE",
+    "ARGENTO DORATO", "PLATA DORADA", "PRATA DOURADA", "GOUD OP ZILVER" } },
   { source = "ISO 10713:1992 (withdrawn 2025): rolled gold, gold plated, gilt", whole = { "ROLLED GOLD", "GILT" }, part = { "PLATED" } },
   { source = "EMKV arts. 43, 50 (Switzerland; text read without a date): a cap of gold on a watch", whole = { "COIFFE OR", "COIFFE D OR" } },
   { source = FTC, short = { "GF", "RGP", "GP", "GEP", "HGE" }, whole = { "GOLD OVERLAY", "GOLD FLASHED", "GOLD WASHED" } },
   { source = PRACTICE .. " (English)", short = { "HGP", "SGP" }, part = { "ELECTROPLAT", "GOLDFILLED", "GILDED" },
     whole = { "GOLD PLATING", "BONDED GOLD", "GOLD BONDED", "GOLD FLASH", "GOLD WASH", "GOLD COATED", "GOLD CLAD", "GOLD CASED",
-              "GOLD TONE", "GOLD TONED", "GOLDTONE", "GOLD LAMINATE", "GOLD ON SILVER", "GOLD ON METAL", "METAL CORE", "BACK AND FRONT",
+              "GOLD TONE", "GOLD TONED", "GOLDTONE", "GOLD LAMINATE", "GOLD ON METAL", "METAL CORE", "BACK AND FRONT",
               "BACK FRONT", "SHEFFIELD PLATE", "PINCHBECK", "DUTCH GOLD", "MICRON", "MICRONS" } },
   { source = "silver collectors' pages on silver-plate marks", silver = "silver plate over nickel silver", whole = { "EPNS" } },
   { source = "silver collectors' pages on silver-plate marks", silver = "silver plate over britannia metal, which is tin, melts near 240 °C and ruins a silver melt", whole = { "EPBM" } },
@@ -30,18 +34,18 @@ local sure = {
   { source = "grams of silver to a dozen spoons: an encyclopaedia's page on silver alloys", silver = "silver plate", whole = { "SILBERAUFLAGE" } },
   { source = MEMORY .. " (silver plate)", silver = "silver plate, or metal that only looks like silver", part = { "VERSILBERT", "VERZILVERD" }, whole = { "EPC", "EPWM", "EPGS", "EPCA", "ALPACCA", "NEUSILBER", "BRITANNIA METAL",
     "SILVER PLATE", "SILVERPLATE", "QUADRUPLE PLATE", "TRIPLE PLATE", "STANDARD PLATE", "SILVER ON COPPER", "SILVER SOLDERED", "METAL ARGENTE", "ARGENT SUR METAL", "ARGENTATO", "PLATEADO" } },
-  { source = PRACTICE .. " (German)", whole = { "AMERIKANER", "TALMI", "TALMIGOLD", "GOLD AUF SILBER", "MIKRON" },
+  { source = PRACTICE .. " (German)", whole = { "AMERIKANER", "TALMI", "TALMIGOLD", "MIKRON" },
     part = { "VERGOLD", "PLATTIER", "WALZGOLD", "GOLDAUFLAGE", "GOLDPLAQUE", "DUBLEE", "DOUBLEE", "CHARNIERGOLD", "GOLDCHARNIER" } },
   { source = PRACTICE .. " (French)", written = { "DOUBLÉ", "PLAQUÉ", "DORÉ" },
     whole = { "DOUBLE OR", "DOUBLE D OR", "OR DOUBLE", "PLAQUE OR", "PLAQUE D OR", "PL OR", "LAMINE OR", "OR LAMINE", "LAMINEE",
-              "METAL DORE", "ARGENT DORE", "DORURE", "CHRYSOCALE" } },
+              "METAL DORE", "DORURE", "CHRYSOCALE" } },
   { source = PRACTICE .. " (Italian)", part = { "PLACCAT", "LAMINAT", "DORATUR" },
-    whole = { "LAM OR", "LAM ORO", "ORO LAM", "DORATO", "DORATA", "METALLO DORATO", "ARGENTO DORATO" } },
+    whole = { "LAM OR", "LAM ORO", "ORO LAM", "DORATO", "DORATA", "METALLO DORATO" } },
   { source = PRACTICE .. " (Spanish)", part = { "CHAPAD", "LAMINAD", "BANADO", "BANADA", "SOBREDORAD" },
-    whole = { "CHAPA DE ORO", "BANO DE ORO", "PLATA DORADA", "METAL DORADO" } },
+    whole = { "CHAPA DE ORO", "BANO DE ORO", "METAL DORADO" } },
   { source = PRACTICE .. " (Portuguese)", part = { "FOLHEAD", "BANHAD", "CHAPEAD" },
-    whole = { "BANHO DE OURO", "PRATA DOURADA", "METAL DOURADO" } },
-  { source = PRACTICE .. " (Dutch)", part = { "VERGULD", "PLATTEERD" }, whole = { "GOUD OP ZILVER" } },
+    whole = { "BANHO DE OURO", "METAL DOURADO" } },
+  { source = PRACTICE .. " (Dutch)", part = { "VERGULD", "PLATTEERD" } },
   { source = PRACTICE .. " (Danish, Norwegian, Swedish)", written = { "DUBLÉ" }, part = { "FORGYLD", "FORGYLT", "FORGYLL", "GULLDUBLE" },
     whole = { "PLET", "PLETT" } },
   { source = PRACTICE .. " (Polish, Czech)", part = { "POZLAC", "POZLOC", "ZLOCON", "PLATEROWAN" } },
@@ -65,8 +69,8 @@ local maybe = {
   { word = "OVERLAY", means = "gold overlay, which is plated", or_else = "how it is made", source = PRACTICE },
   { word = "CHARNIER", means = "a tube of plated metal", or_else = "a hinge", source = PRACTICE },
   { short = "RG", means = "rolled gold, which is plated", or_else = "rose gold", source = PRACTICE },
-  { word = "A 1", means = "the best grade of silver plate", or_else = "a maker's sign", source = "silver collectors' pages on silver-plate marks" },
-  { word = "EP", means = "electroplate", or_else = "a maker's initials", source = PRACTICE },
+  { word = "A 1", silver = true, means = "the best grade of silver plate", or_else = "a maker's sign", source = "silver collectors' pages on silver-plate marks" },
+  { word = "EP", silver = true, means = "electroplate", or_else = "a maker's initials", source = PRACTICE },
   { word = "B F", means = "back and front of gold over another metal", or_else = "a maker's initials", source = PRACTICE },
   { short = "GE", means = "gold electroplate", or_else = "a maker's initials", source = PRACTICE },
   { word = "AU 5", means = "5 µm of gold on a watch case", or_else = "a number of the maker's", source = MEMORY },
@@ -241,14 +245,14 @@ end
 
 -- What the wording of a piece says, in its stamp or as seen: nil where nothing says that gold is only a layer of it, else
 -- { word, source, stamped = whether the stamp says it, layer and fineness where the stamp does, silver = what is meant where it
--- is silver that is only a layer, or none at all }.
+-- is silver that is only a layer, or none at all, base = the metal under the gold where the word says it }.
 local function goods(stamp, seen)
   local found = stamp and fraction(stamp) or {}
   local row = nil
   if not found.layer and stamp then found.word, row = surely(stamp, true) end
   found.stamped = found.word ~= nil
   if not found.word and seen then found.word, row = surely(seen, false) end
-  if row then found.source, found.silver = row.source, row.silver end
+  if row then found.source, found.silver, found.base = row.source, row.silver, row.base end
   return found.word and found or nil
 end
 

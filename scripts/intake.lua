@@ -161,14 +161,20 @@ local function with_solder(body, spread, piece, net, doubt)
   return body - debit, root((spread / unit) ^ 2 + (doubt * (debit / unit)) ^ 2) * unit
 end
 
+-- A gilt piece as its stamp has it: a number on it is of the metal under the gold, unless the stamp says another.
+local function over_base(piece, goods)
+  return { name = piece.name, stamp = piece.stamp, stamp_metal = piece.stamp_metal or goods.base }
+end
+
 -- What a piece is: its metal, net, fineness and fine metal with their spreads. `errors` are the parts of the spread of its
 -- fine metal, in grams, by the instrument they come from; the weighing is its own.
 local function assess(piece, house)
   local net, net_spread = net_of(piece, house.scale_spread)
-  local goods = gilt_words.goods(piece.stamp, piece.seen)
-  local says = piece.stamp and not goods and stamps.of_piece(piece) or {}
+  local goods, gilt = gilt_words.goods(piece.stamp, piece.seen), nil
+  local says = piece.stamp and (not goods or goods.base) and stamps.of_piece(goods and over_base(piece, goods) or piece) or {}
+  if goods and goods.base and says.metal == stamps.metals[goods.base] then goods, gilt = nil, goods end
   local tested = metal_by_tests(piece, house)
-  local a = { name = piece.name, piece = piece, net = net, net_spread = net_spread, errors = {}, goods = goods, says = says, tested = tested,
+  local a = { name = piece.name, piece = piece, net = net, net_spread = net_spread, errors = {}, goods = goods, gilt = gilt, says = says, tested = tested,
               metal = tested or says.metal or "Au", perhaps = piece.stamp and not goods and gilt_words.perhaps(piece.stamp) or nil }
   if says.metal == a.metal then
     a.claim = says.claim

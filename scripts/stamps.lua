@@ -293,7 +293,7 @@ end
 --   unsaid   it names its metal, and not how fine
 --   number   a number whose metal nothing says, with `could`, the metals that use it, and `claims`, what it claims of each
 --   two      two metals that it names
---   weight   the number is the silver that cutlery was plated with
+--   weight   the number is the silver that cutlery was plated with; perhaps_weight, it would be on cutlery, and this is not called so
 -- Nothing of these where the stamp is no word about metal.
 local function of_piece(piece)
   local s = parse(piece.stamp)
@@ -326,7 +326,7 @@ local function of_piece(piece)
     for _, symbol in ipairs(numbers[s.number]:split(" ")) do claims[symbol] = claimed(s, symbol) end
     return { number = s.number, could = names_of(s.number), claims = claims }
   end
-  return {}
+  return { perhaps_weight = not s.metal and plating_weight(piece.stamp) or nil }
 end
 
 return { claim = claim, of_piece = of_piece, names = NAMES, metals = METALS, numbers = numbers, practice = PRACTICE, memory = MEMORY }

@@ -9,13 +9,26 @@ local stamps = require "stamps"
 
 local FINE_STEP = "0.0001 g"   -- as fine metal is printed
 
+-- What a piece that does not count is called after: the metal that its stamp says, or silver where that is only plated on it or
+-- fills a shell; gold, which it may still be, where nothing says anything.
+local function could_be(a)
+  if a.says.metal then return a.says.metal end
+  local silver = a.goods and (a.goods.silver or a.goods.base) or a.says.weight or a.says.perhaps_weight or a.perhaps and a.perhaps.silver
+  return (silver or findings.filler_of(a.piece)) and "Ag" or a.metal
+end
+
 -- The metal that the figures of a bag are of, unless the job says: the first of gold, platinum, palladium and silver that a piece
--- of it may count as.
+-- of it counts as; where none counts, that one of them could be.
 local function main_metal(assessed)
   for _, metal in ipairs(intake.order) do
     for _, a in ipairs(assessed) do
       if a.fineness and a.metal == metal and not (a.goods and not findings.tested_through(a)) then return metal end
     end
+  end
+  local could = {}
+  for _, a in ipairs(assessed) do could[could_be(a)] = true end
+  for _, metal in ipairs(intake.order) do
+    if could[metal] then return metal end
   end
   return "Au"
 end
@@ -105,7 +118,7 @@ local function statement(v, uncounted, of, sheet)
     for _, a in ipairs(list) do
       local p = a.counted and printed(a, v) or {}
       -- the net as words: the same figure may be one that is withheld of another piece's lot
-      table.insert(rows, { a.order, { a.name, tostring(a.net:nearest "0.001 g"), a.counted and findings.shown(a.fineness) or a.out and text.fill("not {metal}", { metal = v.name }) or "not counted",
+      table.insert(rows, { a.order, { a.name, tostring(a.net:nearest "0.001 g"), a.counted and findings.shown(a.fineness) or a.out and not (a.goods and a.goods.base) and text.fill("not {metal}", { metal = stamps.names[could_be(a)] }) or "not counted",
                                       a.counted and a.spread:up_to "0.1 ‰", p.fine, p.low, p.worth } })
     end
   end
