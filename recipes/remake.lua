@@ -67,7 +67,7 @@ local function need(run)
                         sprues = job.sprues, sprue_volume = job.sprue_volume, tree_mass = job.tree_mass, base_mass = job.base_mass, wish = job.wish, use_crucible = job.use_crucible,
                         colour = run.colour }
   run.out.raw = read(run.need, "castings")
-  keep(run.out, run.need, { "sprue", "need", "safe_charge", "charge", "crucible_name", "crucible_share" })
+  keep(run.out, run.need, { "sprue", "need", "safe_charge", "charge", "thin_chance", "crucible_name", "crucible_share" })
 end
 
 -- Whether the client's metal may be melted, by the house's rule. What is poured is poured.

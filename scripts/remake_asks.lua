@@ -127,6 +127,7 @@ local gives = quote_frame.handed_on {
   sprue         = give.mass { "Sprues and stem", optional = true },
   need          = give.mass { "Metal needed, with the whole button", optional = true },
   safe_charge   = give.mass { "Charge that is enough with the house's certainty", optional = true },
+  thin_chance   = give.ratio { "Chance of a thin button", optional = true },
   charge        = give.mass { "Metal to weigh out", optional = true },
   crucible_name = give.text { "Crucible", optional = true },
   crucible_share = give.ratio { "Share of the crucible that the melt fills", optional = true },

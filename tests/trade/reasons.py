@@ -162,7 +162,7 @@ def check(lemel, job, figure, faults):
 
 FIGURES = {
     "cuff-links.json": ["price", "charge", "fineness", "start", "melting_time", "powder", "water", "returned", "to_buy",
-                        "melt_value", "refiner_net_low", "crucible_share", "wall"],
+                        "melt_value", "refiner_net_low", "crucible_share", "thin_chance", "wall"],
     "red-ring.json": ["price", "need"],
     "spoon-pendant.json": ["price", "fine", "powder"],
     "warden-rings.json": ["price", "fineness"],
