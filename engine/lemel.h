@@ -310,19 +310,21 @@ typedef struct lml_asked_why {
     const char *figure;
     bool closing; /* of the job's closing instead of the job */
 } lml_asked_why;
-/* Where a figure of a job comes from: the steps that lead to it. The job is run once more, and
- * every operation over values recorded. { "figure", "is": as in a result, "steps": [ { "is": the
- * value as a text, "how": "+", "up_to", "craft.density": what gave it, "of": [ the numbers of the
- * steps that went in, counted from 0 ], "member": which of what a function gave, "what": for what
- * was entered or assumed, "given.wax", "house.button, assumed", "source", "file", "line" } ], the
- * figure's own first, each once, "whole": whether all was kept }. A step with neither "how" nor
- * "what" is a constant. A figure that no step leads to has no steps. LML_NOT_FOUND for an unknown
- * figure and for one that is withheld; and as lml_engine_run. */
+/* Where a figure of a job comes from: the steps that lead to it. It is named as the job gives it
+ * ("price", "weigh[0].mass"), by a recipe that the job used ("quote.price"), or by the label of a
+ * sheet's line ("Total to pay"); "figure" is then what the job itself calls it, if it gives it. The
+ * job is run once more, and every operation over values recorded. { "figure", "is": as in a result,
+ * "steps": [ { "is": the value as a text, "how": "+", "up_to", "craft.density": what gave it, "of":
+ * [ the numbers of the steps that went in, counted from 0 ], "member": which of what a function
+ * gave, "what": for what was entered or assumed, "given.wax", "house.button, assumed", "source",
+ * "file", "line" } ], the figure's own first, each once, "whole": whether all was kept }. A step
+ * with neither "how" nor "what" is a constant. A figure that no step leads to has no steps.
+ * LML_NOT_FOUND for an unknown figure and for one that is withheld; and as lml_engine_run. */
 LML_API lml_status lml_engine_why(lml_engine *engine, const char *job, size_t length,
                                   const char *shown, const lml_asked_why *asked, lml_text *out,
                                   lml_error *err);
 
-/* How far off the figures of a job may be. Figures by their names, as "price" or "weigh[0].mass";
+/* How far off the figures of a job may be. Figures by their names, as for lml_engine_why;
  * none: each that the recipe gives by itself. `draws` at most, 0 for 50,000; fewer if the answer is
  * stable earlier. */
 typedef struct lml_asked_sure {

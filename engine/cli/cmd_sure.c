@@ -4,6 +4,7 @@
 #include "face/tries.h"
 #include "print/sureness.h"
 #include "studio/find.h"
+#include "trial/run.h"
 #include "trial/sure.h"
 #include "worker/limits.h"
 #include "worker/worker_pool.h"
@@ -175,17 +176,65 @@ static lml_status run_once(lml_call *call, const lml_kit *kit, const lml_job_tex
     return status;
 }
 
+/* In the worker. */
+typedef struct naming {
+    lml_span job;
+    const char *shown;
+    lml_asked_why asked;
+} naming;
+
+static lml_status ask_name(lml_engine *engine, const void *asked, lml_text *out, lml_error *err)
+{
+    const naming *n = asked;
+    return lml_engine_why(engine, n->job.at, n->job.length, n->shown, &n->asked, out, err);
+}
+
+/* The name becomes what the job itself calls the figure. */
+static lml_status find_name(lml_call *call, const lml_kit *kit, const lml_sure_orders *orders,
+                            char name[LML_LEAF_NAME], lml_error *err)
+{
+    if (lml_run_knows(orders->result, name))
+        return LML_OK;
+    naming n = {orders->job, orders->shown, {name, orders->closing}};
+    lml_task task = {.kit = {kit}, .work = ask_name, .request = &n, .limits = kit->limits};
+    lml_builder answer = lml_builder_on(&call->alloc, 0);
+    lml_json_document *why = NULL;
+    lml_status status = lml_process_run(&task, &answer, err);
+    if (status == LML_OK)
+        status = lml_ask_parse(call, &answer, &why, err);
+    if (status == LML_OK)
+        status = lml_run_take_name(orders->result, lml_json_root(why), name, err);
+    if (why)
+        lml_json_free(why);
+    lml_builder_free(&answer);
+    return status;
+}
+
+static lml_status find_names(lml_call *call, const lml_kit *kit, const lml_sure_orders *orders,
+                             lml_run_names *out, lml_error *err)
+{
+    lml_status status = lml_run_names_open(out, &call->alloc, orders->figure, orders->figures, err);
+    for (size_t i = 0; i < orders->figures && status == LML_OK; i++)
+        status = find_name(call, kit, orders, out->text[i], err);
+    return status;
+}
+
 static lml_status draw(lml_call *call, const lml_kit *kit, const lml_job_text *job,
                        lml_sure_orders *orders, lml_error *err)
 {
     draws d = {.call = call, .shown = job->shown};
     lml_json_document *result = NULL, *house = NULL;
+    lml_run_names names = {.figure = NULL};
     lml_status status = run_once(call, kit, job, &result, err);
     if (status == LML_OK)
         status = read_house(call, kit, &house, err);
     if (status == LML_OK) {
         orders->house = house ? lml_json_root(house) : NULL;
         orders->result = lml_json_root(result);
+        status = find_names(call, kit, orders, &names, err);
+    }
+    if (status == LML_OK) {
+        orders->figure = names.figure;
         status = lml_sure_open(&d.sure, orders, err);
     }
     if (status == LML_OK)
@@ -193,6 +242,7 @@ static lml_status draw(lml_call *call, const lml_kit *kit, const lml_job_text *j
     if (status == LML_OK)
         status = print_report(&d, err);
     lml_sure_free(d.sure);
+    lml_run_names_free(&names);
     if (result)
         lml_json_free(result);
     if (house)

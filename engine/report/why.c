@@ -8,6 +8,7 @@
 #include "cell/trace.h"
 #include "cell/view.h"
 #include "report/marks.h"
+#include "report/named.h"
 #include "report/result_datum.h"
 #include "report/result_withheld.h"
 #include "run/engine.h"
@@ -64,55 +65,6 @@ static void refuse_withheld(lua_State *L, int part, const char *figure)
              figure, lua_tostring(L, -1));
     lml_error_hint(&e, "lemel run shows the text of that stop, and what to do about it");
     lml_raise_as_is(L, &e);
-}
-
-static int refuse(lua_State *L, int part, const char *figure)
-{
-    lml_error e;
-    lml_nearest near = lml_nearest_to(lml_span_of(figure));
-    lua_getfield(L, part, "results");
-    for (lua_pushnil(L); lua_next(L, -2); lua_pop(L, 1))
-        if (lua_type(L, -2) == LUA_TSTRING)
-            lml_nearest_offer(&near, lml_span_of(lua_tostring(L, -2)));
-    lml_fail(&e, LML_NOT_FOUND, "the job has no figure '%s'", figure);
-    if (lml_nearest_found(&near))
-        lml_error_hint(&e, "did you mean '%.*s'?", LML_SPAN_SHOWN(near.best));
-    else
-        lml_error_hint(&e, "lemel run JOB --format json lists them under \"results\"");
-    return lml_raise_as_is(L, &e);
-}
-
-/* Push what the name refers to, "weigh[0].mass"; false, with nothing pushed, if there is none. */
-static bool push_figure(lua_State *L, int part, const char *at)
-{
-    const int top = lua_gettop(L);
-    lua_getfield(L, part, "results");
-    while (*at) {
-        size_t length = strcspn(at + (*at == '.'), ".[");
-        if (!lml_view_test_content(L, -1)) {
-            lua_settop(L, top);
-            return false;
-        }
-        lua_remove(L, -2);
-        if (*at == '[') {
-            lua_Integer index = 0;
-            for (at++; lml_ascii_is_digit(*at) && index < 1000000; at++)
-                index = index * 10 + (*at - '0');
-            at += *at == ']';
-            lua_rawgeti(L, -1, index + 1);
-        } else {
-            at += *at == '.';
-            lua_pushlstring(L, at, length);
-            lua_rawget(L, -2);
-            at += length;
-        }
-        lua_remove(L, -2);
-        if (lua_isnil(L, -1)) {
-            lua_settop(L, top);
-            return false;
-        }
-    }
-    return true;
 }
 
 /* ---- the steps ---- */
@@ -187,12 +139,15 @@ static int write_steps(lua_State *L)
     task *t = lua_touserdata(L, 1);
     lml_result_withheld_look(L, 2);
     refuse_withheld(L, 2, t->figure);
-    if (!push_figure(L, 2, t->figure))
-        return refuse(L, 2, t->figure);
-    uint32_t root = lml_marks_root(L, 2, t->figure);
+    lml_named named;
+    lml_named_find(L, 2, t->figure, &named);
+    const int figure = lua_gettop(L), part = figure - 1;
+    refuse_withheld(L, part, named.figure);
+    lua_settop(L, figure);
+    uint32_t root = lml_marks_root(L, part, named.figure);
     if (lua_type(L, -1) == LUA_TSTRING && root && t->trace->step[root].inputs == 0)
         root = 0; /* it was made of no value */
-    lml_json_write_member(t->w, "figure", t->figure);
+    lml_json_write_member(t->w, "figure", named.called);
     name(t->w, "is");
     lml_json_write_open_record(t->w);
     lml_result_datum_put(L, t->w, -1, NULL);

@@ -55,6 +55,18 @@ static lml_status run_all(lml_engine *engine, const lml_sure_orders *orders, lml
     return status;
 }
 
+/* The figures as the job itself calls them. */
+static lml_status find_names(lml_engine *engine, const lml_sure_orders *orders,
+                             const lml_asked_sure *asked, lml_run_names *out, lml_error *err)
+{
+    lml_status status = lml_run_names_open(out, orders->alloc, asked->figure, asked->figures, err);
+    for (size_t i = 0; i < asked->figures && status == LML_OK; i++)
+        status = lml_run_find_name(engine, orders->job, orders->shown,
+                                   &(lml_asked_why){asked->figure[i], asked->closing},
+                                   orders->result, out->text[i], err);
+    return status;
+}
+
 lml_status lml_engine_sure(lml_engine *engine, const char *job, size_t length, const char *shown,
                            const lml_asked_sure *asked, lml_text *out, lml_error *err)
 {
@@ -73,18 +85,23 @@ lml_status lml_engine_sure(lml_engine *engine, const char *job, size_t length, c
         status = lml_engine_run(engine, job, length, shown, &result, err);
     if (status == LML_OK)
         status = lml_paper_result(alloc, &result, &doc, err);
-    if (status == LML_OK)
-        status = run_all(engine,
-                         &(lml_sure_orders){.alloc = alloc,
-                                            .job = {job, length},
-                                            .shown = shown,
-                                            .house = lml_engine_house(engine),
-                                            .result = lml_json_root(doc),
-                                            .figure = asked->figure,
-                                            .figures = asked->figures,
-                                            .closing = asked->closing,
-                                            .most = asked->draws},
-                         &report, err);
+    lml_sure_orders orders = {.alloc = alloc,
+                              .job = {job, length},
+                              .shown = shown,
+                              .house = lml_engine_house(engine),
+                              .figures = asked->figures,
+                              .closing = asked->closing,
+                              .most = asked->draws};
+    lml_run_names names = {.figure = NULL};
+    if (status == LML_OK) {
+        orders.result = lml_json_root(doc);
+        status = find_names(engine, &orders, asked, &names, err);
+    }
+    if (status == LML_OK) {
+        orders.figure = names.figure;
+        status = run_all(engine, &orders, &report, err);
+    }
+    lml_run_names_free(&names);
     lml_json_free(doc);
     lml_text_free(engine, &result);
     lml_locale_leave(entered);

@@ -6,6 +6,8 @@
 #include "papers/leaf.h"
 #include "papers/paper.h"
 
+#include <stdio.h>
+
 lml_status lml_run_trial(lml_engine *engine, lml_span job, const char *shown,
                          lml_json_document **result, lml_error *err)
 {
@@ -53,4 +55,66 @@ lml_status lml_run_refuse_figure(const lml_json *result, const char *name, lml_e
     else
         lml_error_hint(err, "lemel run JOB --format json lists them under \"results\"");
     return LML_NOT_FOUND;
+}
+
+lml_status lml_run_names_open(lml_run_names *out, const lml_alloc *alloc, const char *const *figure,
+                              size_t count, lml_error *err)
+{
+    *out = (lml_run_names){.alloc = alloc, .count = count};
+    out->text = lml_alloc_get(alloc, (count + 1) * sizeof *out->text);
+    out->figure = lml_alloc_get(alloc, (count + 1) * sizeof *out->figure);
+    if (!out->text || !out->figure)
+        return lml_fail(err, LML_NO_MEMORY, "out of memory for the names of figures");
+    for (size_t i = 0; i < count; i++) {
+        snprintf(out->text[i], LML_LEAF_NAME, "%s", figure[i]);
+        out->figure[i] = out->text[i];
+    }
+    return LML_OK;
+}
+
+void lml_run_names_free(lml_run_names *names)
+{
+    if (names->text)
+        lml_alloc_free(names->alloc, names->text, (names->count + 1) * sizeof *names->text);
+    if (names->figure)
+        lml_alloc_free(names->alloc, names->figure, (names->count + 1) * sizeof *names->figure);
+}
+
+bool lml_run_knows(const lml_json *result, const char *name)
+{
+    return is_withheld(result, name) ||
+           lml_leaf_find(lml_json_member(result, "results"), lml_span_of(name));
+}
+
+lml_status lml_run_take_name(const lml_json *result, const lml_json *why, char out[LML_LEAF_NAME],
+                             lml_error *err)
+{
+    lml_span figure = lml_json_text(lml_json_member(why, "figure"));
+    snprintf(out, LML_LEAF_NAME, "%.*s", LML_SPAN_SHOWN(figure));
+    if (lml_run_knows(result, out))
+        return LML_OK;
+    lml_fail(err, LML_NOT_FOUND, "the job itself does not give %s: a recipe that it uses does",
+             out);
+    lml_error_hint(err, "lemel why has its steps; lemel sure and lemel what take the figures that "
+                        "lemel run JOB --format json lists under \"results\"");
+    return LML_NOT_FOUND;
+}
+
+lml_status lml_run_find_name(lml_engine *engine, lml_span job, const char *shown,
+                             const lml_asked_why *asked, const lml_json *result,
+                             char out[LML_LEAF_NAME], lml_error *err)
+{
+    lml_text answer = {.text = NULL};
+    lml_json_document *why = NULL;
+    snprintf(out, LML_LEAF_NAME, "%s", asked->figure);
+    if (lml_run_knows(result, asked->figure))
+        return LML_OK;
+    lml_status status = lml_engine_why(engine, job.at, job.length, shown, asked, &answer, err);
+    if (status == LML_OK)
+        status = lml_paper_result(lml_engine_alloc(engine), &answer, &why, err);
+    if (status == LML_OK)
+        status = lml_run_take_name(result, lml_json_root(why), out, err);
+    lml_json_free(why);
+    lml_text_free(engine, &answer);
+    return status;
 }

@@ -37,10 +37,11 @@ typedef struct what {
     lml_span job;
     const char *shown;
     const lml_asked_what *asked;
-    lml_json_document *doc; /* of the job */
-    const lml_json *says;   /* what is asked about: the job, or its closing */
-    double low, high, step; /* of the range, in its unit; the finest step of an answer */
-    lml_span unit;          /* as the range writes it */
+    char called[LML_LEAF_NAME]; /* the figure, as the job itself calls it */
+    lml_json_document *doc;     /* of the job */
+    const lml_json *says;       /* what is asked about: the job, or its closing */
+    double low, high, step;     /* of the range, in its unit; the finest step of an answer */
+    lml_span unit;              /* as the range writes it */
     lml_value figure, wish;
     lml_wanted kind;
     int runs, died;
@@ -235,7 +236,7 @@ static lml_status set_input(const what *w, const char *value, lml_builder *job, 
 static void read_point(const what *w, const lml_json *result, point *p)
 {
     const lml_json *datum =
-        lml_leaf_find(lml_json_member(result, "results"), lml_span_of(w->asked->figure));
+        lml_leaf_find(lml_json_member(result, "results"), lml_span_of(w->called));
     if (datum && lml_leaf_read(datum, &p->value)) {
         lml_span text = lml_json_text(lml_json_member(datum, "text"));
         p->given = true;
@@ -509,10 +510,15 @@ static lml_status look_at_job(what *w, lml_json_writer *to, lml_error *err)
     lml_status status = lml_run_trial(w->engine, w->job, w->shown, &result, err);
     if (status != LML_OK)
         return status;
-    const lml_json *datum = lml_leaf_find(lml_json_member(lml_json_root(result), "results"),
-                                          lml_span_of(w->asked->figure));
-    if (!datum) {
-        status = lml_run_refuse_figure(lml_json_root(result), w->asked->figure, err);
+    status = lml_run_find_name(w->engine, w->job, w->shown,
+                               &(lml_asked_why){w->asked->figure, w->asked->closing},
+                               lml_json_root(result), w->called, err);
+    const lml_json *datum =
+        lml_leaf_find(lml_json_member(lml_json_root(result), "results"), lml_span_of(w->called));
+    if (status != LML_OK) {
+        /* said already */
+    } else if (!datum) {
+        status = lml_run_refuse_figure(lml_json_root(result), w->called, err);
     } else if (!lml_leaf_read(datum, &w->figure)) {
         lml_fail(err, LML_BAD_VALUE, "'%s' is no figure but %.*s", w->asked->figure,
                  LML_SPAN_SHOWN(lml_json_text(lml_json_member(datum, "kind"))));
@@ -520,6 +526,8 @@ static lml_status look_at_job(what *w, lml_json_writer *to, lml_error *err)
         status = LML_BAD_VALUE;
     } else {
         w->kind = lml_wanted_by_name(lml_json_text(lml_json_member(datum, "kind")));
+        lml_json_write_member(to, "figure", w->called);
+        lml_json_write_member(to, "input", w->asked->input);
         name(to, "is");
         lml_json_write_text(to, lml_json_text(lml_json_member(datum, "text")));
     }
@@ -557,8 +565,6 @@ lml_status lml_what_run(lml_engine *engine, lml_span job, const char *shown,
     w.says = lml_json_root(w.doc);
     if (asked->closing)
         w.says = lml_json_member(w.says, "closing");
-    lml_json_write_member(to, "figure", asked->figure);
-    lml_json_write_member(to, "input", asked->input);
     lml_tries_close(engine);
     status = need_price(&w, err);
     if (status == LML_OK)

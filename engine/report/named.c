@@ -1,0 +1,356 @@
+#include "report/named.h"
+
+#include "base/nearest.h"
+#include "base/text.h"
+#include "cell/raise.h"
+#include "cell/trace.h"
+#include "cell/view.h"
+#include "report/marks.h"
+#include "run/part.h"
+
+#include <stdio.h>
+#include <string.h>
+
+enum { RESHOWN = 4 /* roundings and units between a figure and the line that shows it */ };
+
+/* One of the things that the name may mean. */
+typedef struct meaning {
+    char recipe[LML_NAMED], figure[LML_NAMED];
+    uint32_t step; /* 0: none is known */
+    int part;      /* its place in the list of parts */
+} meaning;
+
+typedef struct search {
+    const char *name;
+    int parts; /* the index of the list of parts: the job's own first, then those in it */
+    size_t count;
+    meaning found[2];
+    bool is_label; /* some line is called so */
+    /* While figures are compared with a step: */
+    uint32_t step;
+    char like[LML_NAMED], match[LML_NAMED];
+} search;
+
+/* ---- figures of one part ---- */
+
+bool lml_named_push(lua_State *L, int part, const char *at)
+{
+    const int top = lua_gettop(L);
+    if (lua_getfield(L, part, "results") != LUA_TTABLE) { /* its recipe failed */
+        lua_settop(L, top);
+        return false;
+    }
+    while (*at) {
+        size_t length = strcspn(at + (*at == '.'), ".[");
+        if (!lml_view_test_content(L, -1)) {
+            lua_settop(L, top);
+            return false;
+        }
+        lua_remove(L, -2);
+        if (*at == '[') {
+            lua_Integer index = 0;
+            for (at++; lml_ascii_is_digit(*at) && index < 1000000; at++)
+                index = index * 10 + (*at - '0');
+            at += *at == ']';
+            lua_rawgeti(L, -1, index + 1);
+        } else {
+            at += *at == '.';
+            lua_pushlstring(L, at, length);
+            lua_rawget(L, -2);
+            at += length;
+        }
+        lua_remove(L, -2);
+        if (lua_isnil(L, -1)) {
+            lua_settop(L, top);
+            return false;
+        }
+    }
+    return true;
+}
+
+static void match(lua_State *L, void *self, int part, const char *called)
+{
+    search *s = self;
+    if (lml_marks_root(L, part, called) != s->step)
+        return;
+    if (!s->match[0] || strcmp(called, s->like) == 0)
+        snprintf(s->match, sizeof s->match, "%s", called);
+}
+
+/* Whether the part gives what the step gave; its name is in s->match then. Of two, that which is
+ * called like the figure sought. */
+static bool gives_step(lua_State *L, search *s, int part, uint32_t step, const char *like)
+{
+    if (!step)
+        return false;
+    s->step = step;
+    s->match[0] = '\0';
+    snprintf(s->like, sizeof s->like, "%s", like);
+    lml_marks_each(L, part, false, match, s);
+    if (!s->match[0])
+        lml_marks_each(L, part, true, match, s);
+    return s->match[0] != '\0';
+}
+
+/* ---- meanings ---- */
+
+/* The figure of the part at `place` is one. The same step twice is one meaning. */
+static void add(lua_State *L, search *s, int place, int part, const char *figure)
+{
+    const int top = lua_gettop(L);
+    if (s->count == 2 || !lml_named_push(L, part, figure))
+        return;
+    meaning *m = &s->found[s->count];
+    *m = (meaning){.step = lml_marks_root(L, part, figure), .part = place};
+    snprintf(m->figure, sizeof m->figure, "%s", figure);
+    lua_getfield(L, part, "recipe");
+    snprintf(m->recipe, sizeof m->recipe, "%s", lua_tostring(L, -1));
+    bool known = s->count == 1 &&
+                 (m->step ? m->step == s->found[0].step
+                          : place == s->found[0].part && strcmp(figure, s->found[0].figure) == 0);
+    s->count += !known;
+    lua_settop(L, top);
+}
+
+/* RECIPE.FIGURE */
+static void try_recipe(lua_State *L, search *s, int place, int part)
+{
+    lua_getfield(L, part, "recipe");
+    const char *recipe = lua_tostring(L, -1);
+    size_t length = strlen(recipe);
+    if (strncmp(s->name, recipe, length) == 0 && s->name[length] == '.')
+        add(L, s, place, part, s->name + length + 1);
+    lua_pop(L, 1);
+}
+
+/* What gave the figure that a rounding or another unit only shows. */
+static uint32_t before(const lml_trace *t, uint32_t step)
+{
+    static const char *const shows[] = {"as", "nearest", "up_to", "down_to", "rounded"};
+    const lml_step *s = &t->step[step];
+    for (size_t i = 0; s->how && s->inputs > 0 && i < sizeof shows / sizeof *shows; i++)
+        if (strcmp(s->how, shows[i]) == 0)
+            return t->input[s->first];
+    return 0;
+}
+
+/* The figure that a line shows: that which it names, else that which gave its value: of the part
+ * itself, then of any other. */
+static void try_line(lua_State *L, search *s, int place, int part, int entry)
+{
+    const int top = lua_gettop(L);
+    lua_getfield(L, entry, "value");
+    uint32_t step = lml_trace_of(L, -1);
+    if (lua_getfield(L, entry, "of") == LUA_TSTRING) {
+        add(L, s, place, part, lua_tostring(L, -1));
+        lua_settop(L, top);
+        return;
+    }
+    for (int n = 0; step && n < RESHOWN; n++, step = before(lml_box_of(L)->trace, step)) {
+        lua_Integer parts = (lua_Integer)lua_rawlen(L, s->parts);
+        for (lua_Integer i = 0; i <= parts; i++) {
+            lua_settop(L, top);
+            lua_rawgeti(L, s->parts, i == 0 ? place : i);
+            if (!gives_step(L, s, lua_gettop(L), step, ""))
+                continue;
+            add(L, s, i == 0 ? place : (int)i, lua_gettop(L), s->match);
+            lua_settop(L, top);
+            return;
+        }
+    }
+    lua_settop(L, top);
+}
+
+/* Call `see` for each entry of the part that has a label, which is on top of the stack. */
+typedef void (*see_line)(lua_State *L, void *self, int place, int part, int entry);
+static void each_line(lua_State *L, int place, int part, see_line see, void *self)
+{
+    const int top = lua_gettop(L);
+    lua_getfield(L, part, "pages");
+    for (size_t p = 0; p < lml_part_pages(); p++) {
+        lua_settop(L, top + 1);
+        if (lua_getfield(L, -1, lml_part_page(p)) != LUA_TTABLE)
+            continue;
+        for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, top + 2); i++) {
+            lua_rawgeti(L, top + 2, i);
+            if (lua_getfield(L, top + 3, "label") == LUA_TSTRING)
+                see(L, self, place, part, top + 3);
+            lua_settop(L, top + 2);
+        }
+    }
+    lua_settop(L, top);
+}
+
+static void see_label(lua_State *L, void *self, int place, int part, int entry)
+{
+    search *s = self;
+    if (strcmp(lua_tostring(L, -1), s->name) != 0)
+        return;
+    s->is_label = true;
+    try_line(L, s, place, part, entry);
+}
+
+/* ---- the parts ---- */
+
+/* Append the part and those in it to the list at s->parts. */
+static void list_parts(lua_State *L, const search *s, int part)
+{
+    lml_box_need_stack(L, 12);
+    part = lua_absindex(L, part);
+    const int top = lua_gettop(L);
+    lua_pushvalue(L, part);
+    lua_rawseti(L, s->parts, (lua_Integer)lua_rawlen(L, s->parts) + 1);
+    lua_getfield(L, part, "pages");
+    if (lua_getfield(L, -1, lml_part_page(0)) == LUA_TTABLE)
+        for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, top + 2); i++) {
+            lua_rawgeti(L, top + 2, i);
+            if (lua_getfield(L, -1, "part") == LUA_TTABLE)
+                list_parts(L, s, lua_gettop(L));
+            lua_settop(L, top + 2);
+        }
+    lua_settop(L, top);
+}
+
+static void each_part(lua_State *L, search *s, void (*f)(lua_State *, search *, int, int))
+{
+    const int top = lua_gettop(L);
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, s->parts); i++) {
+        lua_rawgeti(L, s->parts, i);
+        f(L, s, (int)i, top + 1);
+        lua_settop(L, top);
+    }
+}
+
+static void try_labels(lua_State *L, search *s, int place, int part)
+{
+    each_line(L, place, part, see_label, s);
+}
+
+/* ---- refusing ---- */
+
+/* What may be offered; the list keeps the texts. */
+typedef struct offers {
+    lml_nearest near;
+    int texts;
+} offers;
+
+/* The text on top of the stack; pops it. */
+static void offer(lua_State *L, offers *o)
+{
+    lml_nearest_offer(&o->near, lml_span_of(lua_tostring(L, -1)));
+    lua_rawseti(L, o->texts, (lua_Integer)lua_rawlen(L, o->texts) + 1);
+}
+
+static void offer_label(lua_State *L, void *self, int place, int part, int entry)
+{
+    (void)place;
+    (void)part;
+    (void)entry;
+    lua_pushvalue(L, -1);
+    offer(L, self);
+}
+
+static void offer_part(lua_State *L, offers *o, int place, int part)
+{
+    const int top = lua_gettop(L);
+    each_line(L, place, part, offer_label, o);
+    lua_getfield(L, part, "recipe");
+    if (lua_getfield(L, part, "results") == LUA_TTABLE)
+        for (lua_pushnil(L); lua_next(L, top + 2); lua_settop(L, top + 3)) {
+            if (lua_type(L, top + 3) != LUA_TSTRING)
+                continue;
+            const char *figure = lua_tostring(L, top + 3);
+            if (place == 1) {
+                lua_pushstring(L, figure);
+                offer(L, o);
+            }
+            lua_pushfstring(L, "%s.%s", lua_tostring(L, top + 1), figure);
+            offer(L, o);
+        }
+    lua_settop(L, top);
+}
+
+/* A wrong place in a list is no wrong name: "weigh[9].mass". */
+static int refuse_unknown(lua_State *L, const search *s)
+{
+    lml_error e;
+    const lml_span cut = {s->name, strcspn(s->name, "[")};
+    lua_newtable(L);
+    offers o = {.near = lml_nearest_to(cut), .texts = lua_gettop(L)};
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, s->parts); i++) {
+        lua_rawgeti(L, s->parts, i);
+        offer_part(L, &o, (int)i, lua_gettop(L));
+        lua_pop(L, 1);
+    }
+    lml_fail(&e, LML_NOT_FOUND, "the job has no figure '%s'", s->name);
+    if (lml_nearest_found(&o.near) && !lml_span_equal(o.near.best, cut))
+        lml_error_hint(&e, "did you mean '%.*s%s'?", LML_SPAN_SHOWN(o.near.best),
+                       s->name + cut.length);
+    else
+        lml_error_hint(&e, "lemel run JOB --format json lists them under \"results\"");
+    return lml_raise_as_is(L, &e);
+}
+
+static int refuse_line(lua_State *L, const search *s)
+{
+    lml_error e;
+    lml_fail(&e, LML_NOT_FOUND, "the line '%s' shows no figure that a recipe gives", s->name);
+    lml_error_hint(&e, "lemel run JOB --format json lists the figures under \"results\"");
+    return lml_raise_as_is(L, &e);
+}
+
+static int refuse_two(lua_State *L, const search *s)
+{
+    lml_error e;
+    const meaning *a = &s->found[0], *b = &s->found[1];
+    bool same = strcmp(a->recipe, b->recipe) == 0 && strcmp(a->figure, b->figure) == 0;
+    if (same)
+        lml_fail(&e, LML_NOT_FOUND, "'%s' has two meanings: the job uses '%s' more than once",
+                 s->name, a->recipe);
+    else
+        lml_fail(&e, LML_NOT_FOUND, "'%s' has two meanings in this job: %s.%s and %s.%s", s->name,
+                 a->recipe, a->figure, b->recipe, b->figure);
+    lml_error_hint(&e, same ? "name a figure that the job itself gives: lemel run JOB --format "
+                              "json lists them under \"results\""
+                            : "name one of the two");
+    return lml_raise_as_is(L, &e);
+}
+
+/* ---- the whole ---- */
+
+void lml_named_find(lua_State *L, int part, const char *name, lml_named *out)
+{
+    part = lua_absindex(L, part);
+    search s = {.name = name};
+    lml_box_need_stack(L, 12);
+    const int top = lua_gettop(L);
+    if (lml_named_push(L, part, name)) {
+        lua_pushvalue(L, part);
+        lua_replace(L, top + 1);
+        lml_named_push(L, part, name);
+        snprintf(out->called, sizeof out->called, "%s", name);
+        snprintf(out->figure, sizeof out->figure, "%s", name);
+        return;
+    }
+    lua_newtable(L);
+    s.parts = top + 1;
+    list_parts(L, &s, part);
+    each_part(L, &s, try_recipe);
+    if (s.count == 0)
+        each_part(L, &s, try_labels);
+    if (s.count == 0)
+        s.is_label ? refuse_line(L, &s) : refuse_unknown(L, &s);
+    if (s.count == 2)
+        refuse_two(L, &s);
+    const meaning *m = &s.found[0];
+    lua_rawgeti(L, s.parts, m->part);
+    lua_replace(L, top + 1);
+    snprintf(out->figure, sizeof out->figure, "%s", m->figure);
+    if (gives_step(L, &s, part, m->step, m->figure))
+        snprintf(out->called, sizeof out->called, "%s", s.match);
+    else if (m->part == 1)
+        snprintf(out->called, sizeof out->called, "%s", m->figure);
+    else
+        snprintf(out->called, sizeof out->called, "%.100s.%.150s", m->recipe, m->figure);
+    lml_named_push(L, top + 1, m->figure);
+}

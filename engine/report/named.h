@@ -1,0 +1,26 @@
+/* Named: what a name means in a finished run that kept its steps. It is a figure of the job,
+ * "weigh[0].mass"; one of a recipe that the job used, "charge.weigh[0].mass"; or the label of a
+ * sheet's line, "Total to pay", which stands for the figure that the line shows.
+ *
+ *     lml_named named;
+ *     lml_named_find(L, part, "quote.price", &named);      named.called: "price"
+ */
+#ifndef LML_REPORT_NAMED_H
+#define LML_REPORT_NAMED_H
+
+#include "cell/state.h"
+
+enum { LML_NAMED = 256 };
+
+typedef struct lml_named {
+    char called[LML_NAMED]; /* as the job gives it, where it does; else "quote.price" */
+    char figure[LML_NAMED]; /* in the part that gives it: "price" */
+} lml_named;
+
+/* Push the part that gives it, and the figure. Raises LML_NOT_FOUND, with the nearest name, for one
+ * that means nothing, and with both meanings for one that has two. */
+void lml_named_find(lua_State *L, int part, const char *name, lml_named *out);
+/* Push what the part gives by that name; false, with nothing pushed, if there is none. */
+bool lml_named_push(lua_State *L, int part, const char *at);
+
+#endif
