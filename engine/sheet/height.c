@@ -1,9 +1,16 @@
 #include "sheet/height.h"
 
 #include "sheet/height_item.h"
+#include "sheet/html_line.h"
 #include "sheet/typeset.h"
 
-enum { SPARE = 1 /* millimetres, for what a browser sets otherwise */ };
+#include <math.h>
+
+enum {
+    SPARE = 1,  /* millimetres, for what a browser sets otherwise */
+    LEAST = 4,  /* a card begins on a sheet of which this part is left */
+    PIECES = 3, /* to a column */
+};
 
 static const lml_json *member(const lml_json *record, const char *name)
 {
@@ -139,20 +146,62 @@ static double head_height(const lml_html *h, unsigned density)
     return high;
 }
 
+/* How many items, of those drawn together, stand in one piece no higher than that. */
+static size_t piece_of(const lml_height_sight *s, const lml_item *items, size_t count,
+                       double most_high)
+{
+    size_t n;
+    double high = lml_height_item_of(s, items, count, &n);
+    bool rows = n > 1 && (items[0].row || lml_html_line_is(&items[0]));
+    size_t pieces = rows && high > most_high ? (size_t)ceil(high / most_high) : 1;
+    return (n + pieces - 1) / pieces;
+}
+
+/* The item at which a card that starts here is to end, before what no longer goes into it. A
+ * heading stays with what it is above. */
+static size_t end_of_piece(const lml_height_sight *s, const lml_card *card, double most_high)
+{
+    double high = 0;
+    for (size_t at = 0, n, all; at < card->count; at += n) {
+        n = piece_of(s, card->items + at, card->count - at, most_high);
+        high += lml_height_item_of(s, card->items + at, n, &all);
+        bool headed = at > 0 && card->items[at - 1].is == LML_ITEM_HEADING;
+        if (at > (headed ? 1 : 0) && high > most_high)
+            return at - headed;
+    }
+    return card->count;
+}
+
+void lml_height_cut(const lml_html *h, lml_cards *cards, lml_height_page page)
+{
+    lml_height_sight s = {h, 0, (h->width - 4) / 2, false};
+    double head = head_height(h, 0) + SPARE;
+    double room = most(page.room - head, (page.later - head) / LEAST);
+    for (size_t i = 0; i < cards->count; i++) {
+        lml_card *card = &cards->cards[i];
+        bool whole = !card->goes_on && card_height(h, card, 0) <= room;
+        if (!whole && lml_html_part_beside(h, card))
+            lml_html_part_split(cards, i, end_of_piece(&s, card, room / PIECES));
+    }
+}
+
 /* Cards are put onto a sheet of paper while there is room; the number of sheets. */
 static unsigned break_pages(const lml_html *h, lml_cards *cards, lml_height_page page,
                             unsigned density)
 {
-    double room = page.room - head_height(h, density) - SPARE, foot = page.foot;
+    double head = head_height(h, density) + SPARE;
+    double room = page.room - head, later = page.later - head, foot = page.foot;
     unsigned pages = 1;
     size_t from = 0;
     for (size_t i = 0; i < cards->count; i++) {
         bool last = i + 1 == cards->count;
         double high = cards_height(h, cards, from, i + 1, density);
-        cards->cards[i].breaks = i > from && high + (last ? foot : 0) > room;
+        bool full = i == 0 && room < later / LEAST; /* of reasons */
+        cards->cards[i].breaks = (i > from || full) && high + (last ? foot : 0) > room;
         if (!cards->cards[i].breaks)
             continue;
         from = i;
+        room = later;
         pages++;
     }
     return pages;

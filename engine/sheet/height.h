@@ -9,10 +9,16 @@
 
 #include "sheet/html_part.h"
 
-/* What a sheet of paper has for head and cards, and what stands below the last card. */
+/* What the first sheet of paper has for head and cards, and each later one, which has no banner;
+ * and what stands below the last card. */
 typedef struct lml_height_page {
-    double room, foot;
+    double room, later, foot;
 } lml_height_page;
+
+/* Cuts what is taller than a sheet of paper, between its rows, into cards that go on in two
+ * columns.
+ */
+void lml_height_cut(const lml_html *h, lml_cards *cards, lml_height_page page);
 
 /* Takes the roomiest density in which the cards of a page go onto the fewest sheets of paper;
  * marks the cards at which a new sheet begins. How many sheets they are. */

@@ -2,6 +2,7 @@
 
 #include "sheet/html_box.h"
 #include "sheet/html_figure.h"
+#include "sheet/html_grid.h"
 #include "sheet/html_remark.h"
 #include "sheet/html_line.h"
 #include "sheet/picture_curve.h"
@@ -310,9 +311,10 @@ static double lines_height(const sight *s, const lml_item *items, size_t count, 
         return clock_height(s, items, run);
     if (act == LML_HTML_READ)
         return facts_height(s, items, run);
-    if (act == LML_HTML_WEIGH && lml_html_line_is_ladder(items, run, count)) {
-        ++*next;
-        return ladder_height(s, items, run);
+    size_t ladder = lml_html_line_ladder(items, run, count);
+    if (act == LML_HTML_WEIGH && ladder > 0) {
+        *next = ladder;
+        return ladder_height(s, items, run) - (ladder > run ? 0 : 4);
     }
     if (act == LML_HTML_MEASURE && run > 1 && !lml_json_yes(member(line, "big")))
         return tiles_height(s, items, run);
@@ -370,14 +372,14 @@ static double curve_height(const sight *s, const lml_item *items, size_t count, 
                  : most(high, lml_html_curve_high(s->density)) + as_of(s)->program;
 }
 
-static double grid_height(const lml_json *grid, double width)
+static double grid_height(const lml_item *items, size_t rows, double width)
 {
     double high = 4.5;
+    const lml_json *grid = items[0].entry;
     size_t columns = lml_json_count(member(grid, "columns"));
-    const lml_json *row = lml_json_first(member(grid, "rows"));
-    for (; row; row = lml_json_next(row)) {
+    for (size_t i = 0; i < rows; i++) {
         double lines = 1;
-        for (const lml_json *c = lml_json_first(row); c; c = lml_json_next(c)) {
+        for (const lml_json *c = lml_json_first(items[i].row); c; c = lml_json_next(c)) {
             lml_span said = lml_html_text(c, "text");
             said = said.length > 0 ? said : lml_html_text(c, "value");
             lines = most(lines, lines_of(said, 8.4, false, width * 1.4 / (double)(columns + 1)));
@@ -405,8 +407,10 @@ double lml_height_item_of(const sight *s, const lml_item *items, size_t count, s
         return section_height(s, items, count, next);
     if (lml_html_is(entry, "curve"))
         return curve_height(s, items, count, next);
-    if (lml_html_is(entry, "grid"))
-        return grid_height(entry, s->width);
+    if (lml_html_is(entry, "grid")) {
+        *next = lml_html_grid_run(items, count);
+        return grid_height(items, *next, s->width);
+    }
     if (lml_html_is(entry, "flow"))
         return 48;
     if (lml_html_is(entry, "sign"))

@@ -329,7 +329,8 @@ static lml_status draw_page(lml_html *h)
     h->density = 0;
     if (h->bench) {
         double foot = lml_height_markup(h, (lml_span){end.at, end.at ? end.length : 0});
-        lml_height_page page = {room_for_cards(h), foot};
+        lml_height_page page = {room_for_cards(h), h->height, foot};
+        lml_height_cut(h, &cards, page);
         sheets = lml_height_choose(h, &cards, page, &h->density);
     }
     open_section(h, 1, sheets);

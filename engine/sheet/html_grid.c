@@ -60,13 +60,22 @@ static void draw_row(lml_html *h, const lml_json *row, const char *open)
     lml_html_put(h, "</tr>\n");
 }
 
-void lml_html_grid_draw(lml_html *h, const lml_json *grid, lml_span recipe)
+size_t lml_html_grid_run(const lml_item *items, size_t count)
 {
+    size_t n = 1;
+    while (items[0].row && n < count && items[n].row && items[n].entry == items[0].entry)
+        n++;
+    return n;
+}
+
+size_t lml_html_grid_draw(lml_html *h, const lml_item *items, size_t count)
+{
+    const lml_json *grid = items[0].entry;
+    size_t column = 0, run = lml_html_grid_run(items, count);
     if (lml_html_withheld(grid)) {
-        lml_html_figure_put_withheld(h, grid, recipe);
-        return;
+        lml_html_figure_put_withheld(h, grid, items[0].recipe);
+        return run;
     }
-    size_t column = 0;
     lml_html_put(h, "<table class=\"grid\"><thead><tr>");
     const lml_json *name = lml_json_first(lml_json_member(grid, "columns"));
     for (; name; name = lml_json_next(name), column++) {
@@ -75,12 +84,17 @@ void lml_html_grid_draw(lml_html *h, const lml_json *grid, lml_span recipe)
         lml_html_put(h, "</th>");
     }
     lml_html_put(h, "</tr></thead>\n<tbody>");
-    const lml_json *row = lml_json_first(lml_json_member(grid, "rows"));
-    for (; row; row = lml_json_next(row))
+    const lml_json *row =
+        items[0].row ? items[0].row : lml_json_first(lml_json_member(grid, "rows"));
+    const lml_json *last = items[run - 1].row;
+    for (const lml_json *end = last ? lml_json_next(last) : NULL; row != end;
+         row = lml_json_next(row))
         draw_row(h, row, "<tr>");
-    if (lml_json_count(lml_json_member(grid, "total")) > 0)
+    bool ends = !last || !lml_json_next(last);
+    if (ends && lml_json_count(lml_json_member(grid, "total")) > 0)
         draw_row(h, lml_json_member(grid, "total"), "<tr class=\"total\">");
     lml_html_put(h, "</tbody></table>\n");
+    return run;
 }
 
 void lml_html_grid_draw_sign(lml_html *h, const lml_json *sign)

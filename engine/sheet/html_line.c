@@ -200,13 +200,16 @@ size_t lml_html_line_run(const lml_html *h, const lml_item *items, size_t count)
     return n;
 }
 
-bool lml_html_line_is_ladder(const lml_item *items, size_t run, size_t count)
+size_t lml_html_line_ladder(const lml_item *items, size_t run, size_t count)
 {
-    bool shows = run > 1 && run < count && lml_html_line_is(&items[run]) &&
-                 lml_html_is(items[run].entry, "total");
-    for (size_t i = 0; shows && i < run; i++)
-        shows = member(items[i].entry, "shows") || lml_html_withheld(items[i].entry);
-    return shows;
+    bool total =
+        run < count && lml_html_line_is(&items[run]) && lml_html_is(items[run].entry, "total");
+    if (run < 2 || !(total || member(items[0].entry, "shows")))
+        return 0;
+    for (size_t i = 0; i < run; i++)
+        if (!member(items[i].entry, "shows") && !lml_html_withheld(items[i].entry))
+            return 0;
+    return run + total;
 }
 
 size_t lml_html_line_draw(lml_html *h, const lml_item *items, size_t count)
@@ -221,13 +224,15 @@ size_t lml_html_line_draw(lml_html *h, const lml_item *items, size_t count)
         return 1;
     }
     size_t run = lml_html_line_run(h, items, count);
+    size_t ladder = lml_html_line_ladder(items, run, count);
     lml_html_act act = lml_html_act_of(h, items[0].entry);
     if (lml_html_line_is_timed(&items[0]) && h->working) {
         lml_html_table_draw_clock(h, items, run);
     } else if (act == LML_HTML_READ) {
         lml_html_table_draw_read(h, items, run);
-    } else if (act == LML_HTML_WEIGH && lml_html_line_is_ladder(items, run, count)) {
-        lml_html_table_draw_ladder(h, items, run++);
+    } else if (act == LML_HTML_WEIGH && ladder > 0) {
+        lml_html_table_draw_ladder(h, items, run, ladder > run ? &items[run] : NULL);
+        return ladder;
     } else if (act == LML_HTML_MEASURE && run > 1 && !is_big(items[0].entry)) {
         draw_tiles(h, items, run);
     } else {

@@ -11,8 +11,9 @@ bool lml_html_line_is(const lml_item *item);
 size_t lml_html_line_draw(lml_html *h, const lml_item *items, size_t count);
 /* How many of the items from the first on are alike for the eye. */
 size_t lml_html_line_run(const lml_html *h, const lml_item *items, size_t count);
-/* Whether that run is lots that go onto one tared scale, ended by their total. */
-bool lml_html_line_is_ladder(const lml_item *items, size_t run, size_t count);
+/* Whether that run is lots that go onto one tared scale: how many lines they are with their total,
+ * which may be on a later sheet of paper; else 0. */
+size_t lml_html_line_ladder(const lml_item *items, size_t run, size_t count);
 /* One line with its label above: beside a picture. */
 void lml_html_line_draw_stacked(lml_html *h, const lml_item *item);
 /* Whether it is a time since a clock was started. */

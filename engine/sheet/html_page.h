@@ -18,8 +18,9 @@ typedef enum lml_item_is {
 typedef struct lml_item {
     lml_item_is is;
     const lml_json *entry;
-    lml_span recipe; /* whose it is */
-    bool drawn;      /* beside a picture before it */
+    const lml_json *row; /* of a grid on a bench page: each is an item */
+    lml_span recipe;     /* whose it is */
+    bool drawn;          /* beside a picture before it */
 } lml_item;
 
 /* A title and what stands under it. */
@@ -34,6 +35,7 @@ typedef struct lml_card {
     bool remarks; /* it has nothing else */
     bool across;  /* it goes across the page although it has no picture */
     bool holds;   /* a stop or an open point is among them */
+    bool goes_on; /* what the card before it began, which is taller than a sheet of paper */
 } lml_card;
 
 enum { LML_DENSITIES = 3 };

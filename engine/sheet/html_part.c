@@ -13,12 +13,13 @@
 /* ---- the entries of a page, card by card ------------------------------------------------------
  */
 
-/* At most two items an entry: a part also ends. */
+/* At most two items an entry, since a part also ends, and one for each row. */
 static size_t count_entries(const lml_json *entries)
 {
     size_t count = 0;
     for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e))
-        count += 2 + count_entries(lml_json_member(e, "entries"));
+        count += 2 + count_entries(lml_json_member(e, "entries")) +
+                 lml_json_count(lml_json_member(e, "rows"));
     return count;
 }
 
@@ -79,6 +80,15 @@ static bool is_loose(const lml_html *h, const lml_json *remark)
            !lml_entries_line_of(&h->asides, remark);
 }
 
+/* So that a list taller than a sheet of paper can be cut between its rows. */
+static void push_rows(const lml_json *grid, lml_span recipe, lml_cards *out, size_t *used)
+{
+    const lml_json *row = lml_json_first(lml_json_member(grid, "rows"));
+    for (; row; row = lml_json_next(row))
+        push(out, used,
+             (lml_item){.is = LML_ITEM_ENTRY, .entry = grid, .row = row, .recipe = recipe});
+}
+
 static void take(const lml_html *h, const lml_json *entries, lml_span recipe, unsigned depth,
                  lml_cards *out, size_t *used)
 {
@@ -93,7 +103,10 @@ static void take(const lml_html *h, const lml_json *entries, lml_span recipe, un
             lml_item_is is = !heading     ? LML_ITEM_ENTRY
                              : depth == 0 ? LML_ITEM_TITLE
                                           : LML_ITEM_HEADING;
-            push(out, used, (lml_item){.is = is, .entry = e, .recipe = recipe});
+            if (h->bench && lml_html_is(e, "grid") && !lml_html_withheld(e))
+                push_rows(e, recipe, out, used);
+            else
+                push(out, used, (lml_item){.is = is, .entry = e, .recipe = recipe});
             run = !is_line(e) ? NULL : run ? run : e;
             if (run && !(lml_json_next(e) && is_line(lml_json_next(e)))) {
                 take_concerning(h, run, e, recipe, out, used);
@@ -129,7 +142,9 @@ static lml_span title_of(const lml_item *item)
 
 static void look_at(lml_card *card)
 {
+    card->headings = 0;
     card->remarks = true;
+    card->holds = card->wide = false;
     for (size_t i = 0; i < card->count; i++) {
         const lml_json *e = card->items[i].entry;
         card->headings += card->items[i].is == LML_ITEM_HEADING;
@@ -180,6 +195,22 @@ static void cut_cards(lml_cards *out, size_t used)
         return;
     last->last = true;
     last->across = last->remarks && last[-1].wide; /* nothing is beside it */
+}
+
+void lml_html_part_split(lml_cards *cards, size_t card, size_t at)
+{
+    lml_card *one = &cards->cards[card], *rest = one + 1;
+    if (cards->count == cards->most || at == 0 || at >= one->count)
+        return;
+    memmove(rest + 1, rest, (cards->count++ - card - 1) * sizeof *rest);
+    *rest = *one;
+    rest->items += at;
+    rest->count -= at;
+    rest->goes_on = true;
+    one->count = at;
+    one->last = false;
+    look_at(one);
+    look_at(rest);
 }
 
 /* The head of the page is title enough for what is all that stands on it. */
@@ -297,10 +328,10 @@ static size_t draw_item(lml_html *h, lml_item *items, size_t count)
         return lml_html_line_draw(h, items, count);
     if (is_picture(entry))
         return draw_picture(h, items, count);
+    if (lml_html_is(entry, "grid"))
+        return lml_html_grid_draw(h, items, count);
     if (lml_html_is(entry, "text"))
         draw_text(h, entry);
-    else if (lml_html_is(entry, "grid"))
-        lml_html_grid_draw(h, entry, items[0].recipe);
     else if (lml_html_is(entry, "sign"))
         lml_html_grid_draw_sign(h, entry);
     else if (lml_html_is(entry, "remark"))
@@ -387,11 +418,11 @@ void lml_html_part_draw(lml_html *h, lml_card *card)
     bare = bare || (!h->working && card->items[0].is == LML_ITEM_HEADING);
     if (card->title.length > 0 && !bare) {
         lml_html_put(h, "<h2>");
-        if (h->bench)
+        if (h->bench && !card->goes_on)
             lml_builder_add_format(h->out, "<span class=\"n\">%u</span>", ++h->steps);
         lml_html_put(h, "<span>");
         lml_escape_put(h->out, card->title);
-        lml_html_put(h, "</span></h2>\n");
+        lml_html_put(h, card->goes_on ? ", continued</span></h2>\n" : "</span></h2>\n");
     }
     if (card->wide && h->bench) {
         draw_wide(h, card);

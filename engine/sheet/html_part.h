@@ -13,6 +13,10 @@ typedef struct lml_cards {
 } lml_cards;
 
 lml_status lml_html_part_read(const lml_html *h, const lml_json *entries, lml_cards *out);
+/* From its item `at` on a card becomes one of its own. There is room for as many as there are
+ * items.
+ */
+void lml_html_part_split(lml_cards *cards, size_t card, size_t at);
 void lml_html_part_free(const lml_html *h, lml_cards *cards);
 
 /* Whether a page's recipe hands on to others: then what it notes itself is at the foot. */

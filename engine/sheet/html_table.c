@@ -43,9 +43,26 @@ static void draw_lot(lml_html *h, const lml_item *item)
     lml_html_put(h, "</td></tr>\n");
 }
 
-void lml_html_table_draw_ladder(lml_html *h, const lml_item *items, size_t lots)
+static void draw_total(lml_html *h, const lml_item *item)
 {
-    const lml_json *total = items[lots].entry, *first = items[0].entry;
+    const lml_json *total = item->entry;
+    lml_html_put(h, "<tr class=\"total\"><td></td><td>");
+    lml_html_box_put_label(h, total);
+    lml_html_put(h, "</td><td class=\"sum\" colspan=\"2\">");
+    if (lml_html_withheld(total))
+        lml_html_figure_put_withheld(h, total, item->recipe);
+    else
+        lml_html_figure_put(h, member(total, "value"));
+    lml_html_put(h, "</td><td class=\"bx\">");
+    if (lml_html_text(total, "record").length > 0 && !lml_html_withheld(total))
+        lml_html_box_put(h, total);
+    lml_html_put(h, "</td></tr>");
+}
+
+void lml_html_table_draw_ladder(lml_html *h, const lml_item *items, size_t lots,
+                                const lml_item *total)
+{
+    const lml_json *first = items[0].entry;
     lml_html_put(h, "<table class=\"ladder\"><thead><tr><th></th><th>onto the tared scale</th>"
                     "<th class=\"add\">add, ");
     lml_escape_put(h->out, lml_html_figure_cut(member(first, "value")).unit);
@@ -53,17 +70,9 @@ void lml_html_table_draw_ladder(lml_html *h, const lml_item *items, size_t lots)
                     "<tbody>");
     for (size_t i = 0; i < lots; i++)
         draw_lot(h, &items[i]);
-    lml_html_put(h, "<tr class=\"total\"><td></td><td>");
-    lml_html_box_put_label(h, total);
-    lml_html_put(h, "</td><td class=\"sum\" colspan=\"2\">");
-    if (lml_html_withheld(total))
-        lml_html_figure_put_withheld(h, total, items[lots].recipe);
-    else
-        lml_html_figure_put(h, member(total, "value"));
-    lml_html_put(h, "</td><td class=\"bx\">");
-    if (lml_html_text(total, "record").length > 0 && !lml_html_withheld(total))
-        lml_html_box_put(h, total);
-    lml_html_put(h, "</td></tr></tbody></table>\n");
+    if (total)
+        draw_total(h, total);
+    lml_html_put(h, "</tbody></table>\n");
 }
 
 /* ---- a clock ----------------------------------------------------------------------------------

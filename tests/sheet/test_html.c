@@ -325,6 +325,54 @@ Test(html, a_bench_page_too_long_for_one_sheet)
     free(html);
 }
 
+static size_t count_of(const char *text, const char *sought)
+{
+    size_t count = 0;
+    for (; (text = strstr(text, sought)); text++)
+        count++;
+    return count;
+}
+
+/* One part taller than a sheet of paper: it is cut between its rows, no row is lost, and every
+ * sheet has its head and its number. */
+static void expect_cut(const char *entries, const char *row, size_t rows)
+{
+    char *html = draw_entries("bench", entries, ""), said[60];
+    size_t sheets = count_of(html, "<section");
+    cr_expect(sheets > 1 && count_of(html, "<header class=\"work\">") == sheets);
+    for (size_t i = 1; i <= sheets; i++) {
+        sprintf(said, "<b>%zu of %zu</b>", i, sheets);
+        cr_expect_eq(count_of(html, said), 1, "%s", said);
+    }
+    cr_expect_eq(count_of(html, row), rows);
+    cr_expect_eq(count_of(html, "<tr class=\"total\">"), 1);
+    cr_expect_eq(count_of(html, "<span class=\"n\">"), 2);
+    cr_expect_geq(count_of(html, ">The charge, continued</span>"), sheets);
+    free(html);
+}
+
+Test(html, a_part_taller_than_a_sheet)
+{
+    enum { ROWS = 100 };
+    static const char open[] = "{ 'is': 'part', 'title': 'The charge', 'entries': [ ",
+                      close[] = " ] }, { 'is': 'part', 'title': 'The melt', 'entries': [ { 'is': "
+                                "'text', 'text': 'Dry.' } ] }";
+    static char entries[ROOM / 2];
+    char *to = entries + sprintf(entries, "%s", open);
+    for (int i = 0; i < ROWS; i++)
+        to += sprintf(to,
+                      "{ 'is': 'line', 'act': 'weigh', 'label': 'lot', 'value': <mass 1 g>, "
+                      "'shows': <mass %d g> }, ",
+                      i + 1);
+    sprintf(to, "{ 'is': 'total', 'label': 'Charge', 'value': <mass 100 g> }%s", close);
+    expect_cut(entries, "<td class=\"add\"><b>1</b>", ROWS);
+    to = entries + sprintf(entries, "%s{ 'is': 'grid', 'columns': [ 'What' ], 'rows': [", open);
+    for (int i = 0; i < 2 * ROWS; i++)
+        to += sprintf(to, "%s[ <mass 2 g> ]", i > 0 ? ", " : "");
+    sprintf(to, "], 'total': [ <mass 400 g> ] }%s", close);
+    expect_cut(entries, "<td class=\"r\">2", 2 * ROWS);
+}
+
 Test(html, remarks)
 {
     expect("{ 'is': 'remark', 'level': 'caution', 'code': 'day/hot-flask-1', 'text': 'It burns' }",
