@@ -517,7 +517,8 @@ end
 
 local function deposit_of(q, price)
   local job, house = q.job, q.house
-  local deposit = job.deposit_agreed or use.rule_deposit { price = price, date = job.date, share = house.deposit_share }.deposit
+  -- A price below zero is stopped: no deposit is asked of it.
+  local deposit = job.deposit_agreed or price < q.nothing and q.nothing or use.rule_deposit { price = price, date = job.date, share = house.deposit_share }.deposit
   if deposit > max(price, q.nothing) then
     q.sheet:stop("deposit", text.fill("The deposit of {deposit} is more than the price of {price}: it cannot be more than {price}",
       { deposit = deposit, price = price }), q.held and q.holds or { "deposit", "balance" })

@@ -3,6 +3,10 @@
 --
 -- A point only grows. It may be given more from one version to the next, and what it answers may gain a member that can be left
 -- out: so a rule that was written for an older lemel goes on as it is. Nothing is taken away or renamed.
+--
+-- An answer outside its range is refused, with the rule's file: it is a slip. `from` and `to` bound a plain figure; `limits` a sum of
+-- money or of fine metal: least = 0 is not below zero, most = { 20, "a", "b" } is not above 20 times what is given as a and b. What no
+-- range is said of may lie anywhere: a minimum charge may be far above what the job costs, and a discount is a line below zero.
 
 local ring_sizes = require "ring_sizes"
 
@@ -15,7 +19,7 @@ local points = {
     title = "Hours as they are charged",
     asks = { operation = ask.text { "The operation", default = "bench", source = "bench covers all" },
              worked = ask.time { "Time it takes" } },
-    gives = { charged = give.time "Time that is charged" },
+    gives = { charged = give.time { "Time that is charged", from = "0 min", to = "10000 h" } },
   },
   making = {
     title = "What the client pays for the making",
@@ -25,6 +29,7 @@ local points = {
              markup = ask.ratio { "Profit counted on the cost, as the house sets it", example = "25 %", to = "1000 %", optional = true },
              margin = ask.ratio { "Profit counted on the price, as the house sets it", example = "20 %", to = "100 %", optional = true } },
     gives = { making = give.money "Making" },
+    limits = { making = { least = 0 } },
   },
   stones = {
     title = "What the client pays for a stone",
@@ -33,6 +38,7 @@ local points = {
              worth = ask.money { "Value of each" }, setting = ask.text { "How it is set", optional = true },
              markup = ask.ratio { "Markup of the house, or of this stone", example = "40 %", to = "1000 %" } },
     gives = { stones_charge = give.money "Charged for all of them" },
+    limits = { stones_charge = { least = 0 } },
   },
   policy = {
     title = "How the house's own policy prices a piece",
@@ -58,13 +64,15 @@ local points = {
     asks = { so_far = ask.money { "The lines so far" }, piece = ask.text { "What is made" },
              time = ask.time { "Hours worked" }, usual_minimum = ask.money { "As the house sets it", optional = true } },
     gives = { least = give.money { "The least; left out: none", optional = true } },
+    limits = { least = { least = 0 } },
   },
   credit = {
     title = "At what the client's metal is credited",
     asks = { fine = ask.fine_mass { "Fine metal, guaranteed content" }, fine_price = ask.price { "Price of the metal" },
              needed_fine = ask.fine_mass { "What the piece needs of it", optional = true }, date = ask.moment { "When it is credited", optional = true },
              share = ask.ratio { "Share of the price, as the house sets it", to = "100 %", optional = true } },
-    gives = { at = give.price "Price that it is credited at", part = give.ratio "Share of that price" },
+    gives = { at = give.price "Price that it is credited at", part = give.ratio { "Share of that price", from = "0 %", to = "100 %" } },
+    limits = { at = { least = 0, most = { 10, "fine_price" } } },
   },
   moved = {
     title = "What a change in the metal price adds",
@@ -78,6 +86,7 @@ local points = {
     asks = { price = ask.money { "Total the client pays" }, date = ask.moment { "When it is quoted" },
              share = ask.ratio { "Share of the price, as the house sets it", to = "100 %", optional = true } },
     gives = { deposit = give.money "Deposit" },
+    limits = { deposit = { least = 0 } }, -- the recipe stops where it is above the price
   },
   said = {
     title = "The price quoted to the client",
@@ -115,13 +124,14 @@ local points = {
     asks = { mass = ask.mass { "The charge" }, target = ask.fineness { "Fineness to reach" },
              clients = ask.yes_no { "A client's metal is among the lots" }, oftenest = ask.whole { "How often the oldest lot was melted", from = 0 },
              usual_share = ask.ratio { "As the house sets it", to = "100 %" } },
-    gives = { most = give.ratio "At most" },
+    gives = { most = give.ratio { "At most", from = "0 %", to = "100 %" } },
   },
   button = {
     title = "Whose the button is",
     asks = { owner = ask.owner { "Whose metal it was entered as" }, brought = ask.fine_mass { "Fine metal that they brought" },
              added = ask.fine_mass { "Fine metal that the studio added" }, button_fine = ask.fine_mass { "Fine metal in the button" } },
     gives = { theirs = give.fine_mass "Of the button, theirs, fine" },
+    limits = { theirs = { least = 0, most = { 1, "button_fine" } } },
   },
   lemel = {
     title = "Deductions for working loss and filings",
@@ -131,6 +141,8 @@ local points = {
              share = ask.ratio { "Working loss agreed, of what is in the piece; left out: what the weighings say", optional = true } },
     gives = { away = give.fine_mass "Working loss deducted, fine",
               kept = give.fine_mass { "Of the filings, what the studio keeps, fine; left out: none", optional = true } },
+    -- below zero, metal is given back
+    limits = { away = { most = { 1, "brought", "added" } }, kept = { least = 0, most = { 1, "filings_fine" } } },
   },
   -- ---- the bench ------------------------------------------------------------------------------------------------
   widen = {
@@ -138,7 +150,7 @@ local points = {
     asks = { size = ask.ring_size { "Size as ordered" }, width = ask.length { "Width of the band" },
              table = ask.list { "The house's wide_bands, else lemel's own table", default = {}, source = "no table, no wide band", of = ask.record { "From this width on", fields = {
                from = ask.length { "Width" }, add = ask.number { "Sizes to add" }, of = ask.choice { "Of which system", options = ring_sizes.systems } } } } },
-    gives = { sizes_more = give.number "Sizes to add; 0: it is no wide band", of = give.choice { "Of which system", options = ring_sizes.systems } },
+    gives = { sizes_more = give.number { "Sizes to add; 0: it is no wide band", from = -10, to = 10 }, of = give.choice { "Of which system", options = ring_sizes.systems } },
   },
   oversize = {
     title = "What a ring loses between wax and finish",
@@ -147,20 +159,22 @@ local points = {
              shrinkage = ask.ratio { "Shrinkage of the metal, as the house sets it" },
              finish_inside = ask.length { "Taken off inside, each side, as the house sets it" },
              finish_outside = ask.length { "Taken off outside, each side, as the house sets it" } },
-    gives = { shrinks = give.ratio "Shrinkage of the metal", off_inside = give.length "Taken off inside, each side",
-              off_outside = give.length "Taken off outside, each side" },
+    gives = { shrinks = give.ratio { "Shrinkage of the metal", from = "0 %", to = "20 %" },
+              off_inside = give.length { "Taken off inside, each side", from = "0 mm", to = "1 mm" },
+              off_outside = give.length { "Taken off outside, each side", from = "0 mm", to = "1 mm" } },
   },
   sprues = {
     title = "Metal that the sprues and stem take",
     asks = { raw_castings = ask.mass { "Raw castings, all of them" }, count = ask.whole { "How many castings", from = 1 },
              usual_mass = ask.mass { "By the wax, or the volume, of the sprues" } },
-    gives = { sprue_metal = give.mass "Metal of sprues and stem" },
+    gives = { sprue_metal = give.mass { "Metal of sprues and stem", from = "0 g" } },
+    limits = { sprue_metal = { most = { 20, "raw_castings", "usual_mass" } } },
   },
   water = {
     title = "Water to gypsum-bonded powder",
     asks = { date = ask.moment { "When it is mixed", optional = true }, flask_inside = ask.length { "Inside diameter of the narrowest flask" },
              opened = ask.time { "Since the powder was opened", optional = true }, usual_ratio = ask.ratio { "As the house sets it" } },
-    gives = { ratio = give.ratio "Water to powder" },
+    gives = { ratio = give.ratio { "Water to powder", from = "20 %", to = "60 %" } },
   },
   may_pour = {
     title = "Whether it may be poured then",

@@ -18,6 +18,10 @@
 #include "cell/trace.h"
 #include "run/take.h"
 #include "run/bind_sheet.h"
+#include "value/compare.h"
+#include "value/write.h"
+
+#include <math.h>
 
 #include <stdio.h>
 #include <string.h>
@@ -222,6 +226,80 @@ static uint16_t currency_in(lua_State *L, int index, uint16_t but)
     return found;
 }
 
+/* ---- the range of an answer --------------------------------------------------------------------
+ */
+
+/* Of a limit, for what rounding of doubles adds. */
+#define SAME 1e-9
+
+static double size_of(const lml_value *v)
+{
+    return v->kind == LML_MONEY ? (double)v->exact : v->amount;
+}
+
+/* The most that the answer may be: so many times the sum of what the rule was told under those
+ * names, { 20, "raw_castings", "usual_mass" } at the index. False where one of them is not there,
+ * as in a proof that does not give it. */
+static bool most_of(lua_State *L, int most, int told, const lml_value *answer, lml_value *out)
+{
+    double sum = 0;
+    lua_rawgeti(L, most, 1);
+    double times = lua_tonumber(L, -1);
+    lua_pop(L, 1);
+    for (lua_Integer i = 2; i <= (lua_Integer)lua_rawlen(L, most); i++) {
+        lua_rawgeti(L, most, i);
+        lua_rawget(L, told);
+        const lml_value *v = lml_class_test(L, -1, LML_CLASS_VALUE);
+        lua_pop(L, 1); /* the table keeps it */
+        if (!v || !lml_compare_alike(v, answer))
+            return false;
+        sum += size_of(v);
+    }
+    *out = *answer;
+    out->decimals = LML_SHORTEST;
+    if (out->kind == LML_MONEY)
+        out->exact = (int64_t)(times * sum);
+    else
+        out->amount = times * sum;
+    return true;
+}
+
+/* `limits` of the point: { deposit = { least = 0, most = { 1, "price" } } }. They are for figures
+ * that no `from` and `to` can bound, as it would have to be in one currency, or of one metal. */
+static void check_limits(lua_State *L, const lml_recipe *r, int told, int results)
+{
+    lml_load_push_rule_point(L, lml_span_of(r->rule));
+    if (lua_getfield(L, -1, "limits") != LUA_TTABLE)
+        return;
+    int limits = lua_gettop(L);
+    lml_view_push_content(L, told, "what a rule is given");
+    for (size_t i = 0; i < r->gives.field_count; i++, lua_settop(L, limits + 1)) {
+        const char *name = r->gives.fields[i].name;
+        char is[LML_VALUE_TEXT], may[LML_VALUE_TEXT];
+        lml_value most;
+        lml_error e;
+        lua_getfield(L, results, name);
+        const lml_value *v = lml_class_test(L, -1, LML_CLASS_VALUE);
+        if (!v || lua_getfield(L, limits, name) != LUA_TTABLE)
+            continue;
+        int limit = lua_gettop(L);
+        lml_write_text(v, is);
+        bool below = lua_getfield(L, limit, "least") == LUA_TNUMBER && size_of(v) < 0;
+        bool above = lua_getfield(L, limit, "most") == LUA_TTABLE &&
+                     most_of(L, lua_gettop(L), limits + 1, v, &most) &&
+                     size_of(v) > size_of(&most) + fabs(size_of(&most)) * SAME;
+        if (!below && !above)
+            continue;
+        if (above)
+            lml_write_text(&most, may);
+        lml_fail(&e, LML_BAD_RECIPE, "%s answers '%s' (%s) with %s, but it cannot be %s %s",
+                 r->name, name, r->gives.fields[i].title, is, below ? "below" : "above",
+                 below ? "zero" : may);
+        lml_error_hint(&e, "check the sum that work makes of it");
+        lml_raise_as_is(L, &e);
+    }
+}
+
 /* Arguments: the recipe, the part, what the rule was told, what `work` gave back, and the line that
  * it begins in. */
 static int take_answer(lua_State *L)
@@ -229,9 +307,12 @@ static int take_answer(lua_State *L)
     const lml_recipe *r = lua_touserdata(L, 1);
     take_results(L, 2, 4, r, (int)lua_tointeger(L, 5));
     lua_getfield(L, 2, "results");
-    uint16_t told = currency_in(L, 3, 0), other = told ? currency_in(L, lua_gettop(L), told) : 0;
-    if (!other)
+    int results = lua_gettop(L);
+    uint16_t told = currency_in(L, 3, 0), other = told ? currency_in(L, results, told) : 0;
+    if (!other) {
+        check_limits(L, r, 3, results);
         return 0;
+    }
     lml_error e;
     lml_fail(&e, LML_BAD_RECIPE,
              "%s answers in %s, but was given figures in %s: no exchange rate is guessed", r->name,
