@@ -3,6 +3,7 @@
 #include "base/real.h"
 #include "sheet/html_figure.h"
 #include "sheet/svg.h"
+#include "sheet/typeset.h"
 
 #include <stdio.h>
 
@@ -88,6 +89,15 @@ static double words_x(const bell *b, bool before, double x, double width)
     return before ? (x < edge ? edge : x) : x > edge ? edge : x;
 }
 
+enum { CHANCE = 3 /* millimetres high */ };
+
+static double chance_width(const lml_json *line)
+{
+    double points = CHANCE * 72 / 25.4;
+    return lml_typeset_width(lml_span_of("chance "), points, true) +
+           lml_typeset_width(lml_html_text(member(line, "chance"), "text"), points, true) + .5;
+}
+
 void lml_picture_small_draw_mark(lml_html *h, const lml_json *line)
 {
     const lml_json *value = member(line, "value"), *limit = limit_of(line);
@@ -129,7 +139,7 @@ void lml_picture_small_draw_mark(lml_html *h, const lml_json *line)
     bool before = x < middle;
     /* Words end at the limit, unless it stands too near the edge for them. */
     double said = words_x(&b, before, before ? x + .6 : x - .6, 24),
-           odds = words_x(&b, before, before ? x - 1 : x + 1, 17);
+           odds = words_x(&b, before, before ? x - 1 : x + 1, chance_width(line));
     put_words(
         h, &s, said, b.foot + 3.6,
         (lml_svg_type){.size = 2.7, .anchor = before ? LML_SVG_END : LML_SVG_START, .bold = true},
@@ -139,7 +149,7 @@ void lml_picture_small_draw_mark(lml_html *h, const lml_json *line)
               value);
     if (member(line, "chance"))
         put_words(h, &s, odds, 3.6 - less / 4,
-                  (lml_svg_type){.size = 3,
+                  (lml_svg_type){.size = CHANCE,
                                  .anchor = before ? LML_SVG_END : LML_SVG_START,
                                  .bold = true,
                                  .halo = true},
