@@ -70,10 +70,11 @@ local function found_for(asked, job)
   return leanest(c, asked, job)
 end
 
--- The amounts. A charge has a roof a little above its target, whatever rich metal costs; where no lot thins it that far, the roof
--- is relaxed, and the sheet says so; where one does, but not in the wanted colour, there is no such charge. A roof that the job
--- names does not give way. Colour and roof seldom bind: what is best without them and keeps to them is best with them as well.
-local function solve(lots, aim, limit, client, job, house, sheet)
+-- The amounts. A charge has a roof a little above its target, whatever rich metal costs; where no lot thins it that far, somebody
+-- has to confirm the charge above it, and `withheld` waits for that; where one does, but not in the wanted colour, there is no such
+-- charge. A roof that the job names does not give way. Colour and roof seldom bind: what is best without them and keeps to them is
+-- best with them as well.
+local function solve(lots, aim, limit, client, job, house, sheet, withheld)
   local bounds, blends, band = limits_of(job, house)
   local metal = job.target.metal
   local asked = { lots = lots, mass = job.mass, at_least = job.more, bounds = bounds, client = client, step = house.scale_step,
@@ -94,8 +95,8 @@ local function solve(lots, aim, limit, client, job, house, sheet)
         asked.blends = nil
         if not craft.charge(asked).reason then return roofed, band end   -- thinned, it would be of another colour
       end
-      sheet:note("roof", text.fill("The charge comes to {found}, more than {most}: none of the lots thins it. Bring in copper or an alloy, or be content to give the rest away", {
-        found = c.composition[metal]:down_to "0.1 ‰", most = most }))
+      sheet:confirm("roof", text.fill("The charge comes to {found}, more than {most}: none of the lots thins it. Bring in copper or an alloy; or confirm that the lot is used as it is, and the metal above {target} given away", {
+        found = c.composition[metal]:down_to "0.1 ‰", most = most, target = job.target }), withheld)
       return c, band
     end
     c = roofed
