@@ -130,9 +130,12 @@ static uint32_t spread_to(const lml_trace *t, const lml_step *step, const uint32
 void lml_trace_spread(const lml_trace *t, uint32_t *by)
 {
     for (bool more = true; more;) {
-        for (size_t i = 1; i < t->steps; i++) /* what went in came first */
+        uint32_t any = 0;
+        for (size_t i = 1; i < t->steps; i++) { /* what went in came first */
             if (!by[i])
-                by[i] = spread_to(t, &t->step[i], by);
+                by[i] = t->step[i].caught ? any : spread_to(t, &t->step[i], by);
+            any = any ? any : by[i];
+        }
         more = false;
         for (size_t i = 0; i < t->alsos; i++)
             if (!by[t->also[i].step] && by[t->also[i].from]) {
@@ -249,7 +252,7 @@ uint32_t lml_trace_of(lua_State *L, int index)
         return t->number_room && !is_common(x) ? t->number[slot_of(t, x)].step : 0;
     }
     bool text = lua_type(L, index) == LUA_TSTRING; /* it is known by what it says */
-    if (!text && !is_known_kind(L, index))
+    if (!text && !is_known_kind(L, index) && !lml_class_test(L, index, LML_CLASS_ERROR))
         return 0;
     push_table(L, text ? &TEXTS : &STEPS);
     return take_step(L, index);
@@ -945,6 +948,20 @@ void lml_trace_same(lua_State *L, int index, int from)
     uint32_t step = lml_trace_of(L, from);
     if (step)
         set_step(L, index, step);
+}
+
+void lml_trace_caught(lua_State *L, int index)
+{
+    lml_trace *t = trace_of(L);
+    bool text = lua_type(L, index) == LUA_TSTRING; /* an error of Lua's own */
+    if (!t || (!text && !lml_class_test(L, index, LML_CLASS_ERROR)))
+        return;
+    lml_step step = {.is = "an error", .member = "", .of_values = true, .caught = true};
+    find_line(L, t, &step);
+    uint32_t id = add_step(t, &step);
+    set_step(L, index, id);
+    if (text)
+        set_in(L, &MADE, index, id);
 }
 
 uint32_t lml_trace_bare(lua_State *L, int index, const char *file, int line)

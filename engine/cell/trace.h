@@ -40,6 +40,7 @@ typedef struct lml_step {
     uint32_t first, inputs; /* in the list of inputs */
     bool aside;             /* something went in beside them: see lml_trace_also */
     bool of_values;         /* it came from values, not from texts and numbers alone */
+    bool caught;            /* an error: its text may be of anything before it */
 } lml_step;
 
 /* What came from what, beside what went in: a bare number or a text may be what a recipe made of
@@ -95,6 +96,8 @@ void lml_trace_wrap_one(lua_State *L, const char *name);
 void lml_trace_say(lua_State *L, int index, const lml_said *said);
 /* The value at `index` is a copy of that at `from`. */
 void lml_trace_same(lua_State *L, int index, int from);
+/* A recipe caught the error or text at the index: nobody knows what was put into it. */
+void lml_trace_caught(lua_State *L, int index);
 /* A recipe begins, and ends: what it made bare numbers of is its own. */
 typedef struct lml_trace_entered {
     size_t left_from;

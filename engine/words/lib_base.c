@@ -5,6 +5,7 @@
 #include "cell/raise.h"
 #include "cell/word.h"
 #include "cell/state.h"
+#include "cell/trace.h"
 #include "cell/view.h"
 #include "cell/what.h"
 
@@ -139,6 +140,7 @@ static int base_pcall(lua_State *L)
     if (failed) {
         if (passes_through(L, failed))
             return lua_error(L);
+        lml_trace_caught(L, -1);
         lua_pushboolean(L, 0);
         lua_replace(L, 1);
     }

@@ -320,6 +320,16 @@ Test(withheld, a_figure_is_told_by_what_it_came_from)
         {"sheet.bench:line(\"A\", text.fill(\"All of {p}\", { p = poured }))", true},
         {"sheet.bench:line(\"A\", \"All of \" .. tostring(poured / 3))", true},
         {"sheet.bench:line(\"A\", Q \"1 g\" < poured)", false}, /* a yes: see security.md */
+        {"local _, e = pcall(function() return (poured / 2).q end) "
+         "sheet.bench:line(\"A\", tostring(e))",
+         true},
+        {"local _, e = pcall(function() error(\"at \" .. tostring(poured / 2)) end) "
+         "sheet.bench:line(\"A\", text.fill(\"{e}\", { e = tostring(e):upper() }))",
+         true},
+        {"local _, e = pcall(function() error(\"at \" .. tostring(poured / 2)) end) "
+         "sheet.bench:line(\"A\", \"so \" .. tostring(e))",
+         true},
+        {"sheet.bench:line(\"A\", tostring(early))", false}, /* caught before there was any */
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         char recipe[2000];
@@ -328,7 +338,9 @@ Test(withheld, a_figure_is_told_by_what_it_came_from)
                  "return recipe { title = \"t\", version = \"1\", level = 1,\n"
                  "  asks = { wax = ask.mass { \"Wax\" }, tray = ask.mass { \"Tray\" },\n"
                  "    pieces = ask.whole { \"Pieces\" } }, gives = { poured = give.mass \"p\" },\n"
-                 "  work = function (job, house, sheet) local poured = job.wax * 15\n"
+                 "  work = function (job, house, sheet)\n"
+                 "    local _, early = pcall(function() return (job.tray / 3).q end)\n"
+                 "    local poured = job.wax * 15\n"
                  "    sheet:stop(\"no\", \"No\")\n%s\n"
                  "    return { poured = poured } end }",
                  cases[i].line);
