@@ -221,6 +221,14 @@ static void mark_part(lua_State *L, lml_marks *m, int part)
     mark_ends(m);
 }
 
+/* The mark of a text that was joined of others, one of which came from a withheld figure. */
+static uint32_t mark_of_pieces(lua_State *L, const lml_marks *m, int index)
+{
+    if (lua_type(L, index) != LUA_TSTRING || lml_trace_is_innocent(L, 0, index))
+        return 0; /* a literal, whatever it says */
+    return m->by[lml_trace_piece(L, index, m->by)];
+}
+
 /* What was said or written hands nothing on. Such a figure is identified by its amount. */
 static void mark_said(lua_State *L, void *self, int part, const char *called)
 {
@@ -242,7 +250,8 @@ static void withhold_one(lua_State *L, void *self, int part, const char *called)
 {
     const lml_marks *m = self;
     const int top = lua_gettop(L);
-    uint32_t root = lml_marks_root(L, part, called), by = root ? m->by[root] : 0;
+    uint32_t by = m->by[lml_marks_root(L, part, called)];
+    by = by ? by : mark_of_pieces(L, m, -1);
     if (!by)
         return;
     lua_getfield(L, part, "withheld");
@@ -361,9 +370,9 @@ static uint32_t mark_of_bare(lua_State *L, const lml_marks *m, int index)
     bool text = lua_type(L, index) == LUA_TSTRING;
     if (text && lml_trace_is_innocent(L, 0, index)) /* a literal, whatever it says */
         return 0;
-    uint32_t piece = text ? lml_trace_piece(L, index, m->by) : 0;
+    uint32_t piece = mark_of_pieces(L, m, index);
     if (piece)
-        return m->by[piece];
+        return piece;
     uint32_t by = m->printed ? m->by[lml_trace_in_print(L, m->printed, index)] : 0;
     return by && (text || !lml_trace_is_innocent(L, m->printed, index)) ? by : 0;
 }

@@ -358,3 +358,42 @@ Test(withheld, a_figure_is_told_by_what_it_came_from)
         free(result);
     }
 }
+
+/* A text that is given is withheld like a figure: alone or in a list, filled or joined. */
+Test(withheld, a_text_that_is_given_is_told_by_what_it_came_from)
+{
+    static const struct {
+        const char *text;
+        bool withheld;
+    } cases[] = {
+        {"\"is \" .. tostring(poured)", true},
+        {"\"is \" .. tostring(poured / 2)", true},
+        {"text.fill(\"is {p}\", { p = poured })", true},
+        {"\"is \" .. tostring(job.tray)", false},
+        {"text.fill(\"is {t}\", { t = job.tray })", false},
+        {"\"too much\"", false},
+    };
+    for (size_t i = 0; i < 2 * (sizeof cases / sizeof *cases); i++) {
+        bool list = i % 2;
+        char recipe[2000];
+        lml_error e;
+        snprintf(recipe, sizeof recipe,
+                 "return recipe { title = \"t\", version = \"1\", level = 1,\n"
+                 "  asks = { wax = ask.mass { \"Wax\" }, tray = ask.mass { \"Tray\" } },\n"
+                 "  gives = { poured = give.mass \"p\", said = %s },\n"
+                 "  work = function (job, house, sheet) local poured = job.wax * 15.37\n"
+                 "    sheet:stop(\"no\", \"No\", { \"poured\" })\n"
+                 "    return { poured = poured, said = %s%s%s } end }",
+                 list ? "give.list { \"s\", of = give.text \"t\" }" : "give.text \"s\"",
+                 list ? "{ " : "", cases[i / 2].text, list ? " }" : "");
+        put_text(engine, LML_PUT_RECIPE, "t", recipe);
+        char *result = run_text(engine,
+                                "{ \"recipe\": \"t\", \"given\": { \"wax\": \"2 g\", "
+                                "\"tray\": \"30 g\" } }",
+                                &e);
+        cr_assert(result, "%s", e.message);
+        expect_in(result, cases[i / 2].withheld ? "\"withheld\":[\"poured\",\"said\"]"
+                                                : "\"withheld\":[\"poured\"]");
+        free(result);
+    }
+}
