@@ -376,7 +376,7 @@ return recipe {
     end
 
     local used, weigh = weighings_of(c, offered, metal, sheet)
-    local spread = charging.deviation(offered, c.weigh, metal, c.mass)
+    local spread = charging.deviation(offered, c.weigh, metal)
     local found = c.composition[metal]
     local whole, unknown = charging.alloy_of(c)
     local out = {

@@ -105,17 +105,18 @@ local function solve(lots, aim, limit, client, job, house, sheet, withheld)
 end
 
 -- One standard deviation of the charge's fineness: errors of one instrument add up, of different ones by their squares.
-local function deviation(lots, weigh, metal, mass)
+-- Of the shares, not of the weights: it stays in sight, like the fineness, while what to weigh out is withheld.
+local function deviation(lots, weigh, metal)
   local shared = {}
   for _, w in ipairs(weigh) do
     local l = lots[w.lot]
     local by = l.tested_by or ""
-    shared[by] = (shared[by] or 0) + w.mass:number "g" * l.metal:fineness(metal):deviation():number "Δ‰"
+    shared[by] = (shared[by] or 0) + w.share:number "%" / 100 * l.metal:fineness(metal):deviation():number "Δ‰"
   end
   local square = 0
   for _, error_of in pairs(shared) do square = square + error_of ^ 2 end
   local mille = fineness(metal, Q "1 ‰") - fineness(metal, Q "0 ‰")
-  return mille * (root(square) / mass:number "g")
+  return mille * root(square)
 end
 
 -- Leaves out an unnamed trace (the 0.1 ‰ of fine gold), so that the rest can be used.

@@ -96,7 +96,7 @@ void lml_trace_wrap_one(lua_State *L, const char *name);
 void lml_trace_say(lua_State *L, int index, const lml_said *said);
 /* The value at `index` is a copy of that at `from`. */
 void lml_trace_same(lua_State *L, int index, int from);
-/* A recipe caught the error or text at the index: nobody knows what was put into it. */
+/* A recipe caught the error or text at the index: its text may be made of anything before. */
 void lml_trace_caught(lua_State *L, int index);
 /* A recipe begins, and ends: what it made bare numbers of is its own. */
 typedef struct lml_trace_entered {

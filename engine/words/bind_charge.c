@@ -401,13 +401,15 @@ static void set_weigh_list(lua_State *L, const question *q, const outcome *out)
     lua_createtable(L, out->used, 0);
     for (int i = 0; i < out->used; i++) {
         const lml_charge_lot *lot = &q->lot[out->order[i]];
-        lua_createtable(L, 0, 4);
+        lua_createtable(L, 0, 5);
         lua_pushstring(L, lot->name);
         lua_setfield(L, -2, "name");
         lua_pushstring(L, lot->owner);
         lua_setfield(L, -2, "owner");
         push_weight(L, out->mass[out->order[i]], q->step);
         lua_setfield(L, -2, "mass");
+        lml_bind_craft_push_ratio(L, out->mass[out->order[i]] / out->mix.mass);
+        lua_setfield(L, -2, "share");
         lua_pushinteger(L, out->order[i] + 1);
         lua_setfield(L, -2, "lot");
         lua_rawseti(L, -2, i + 1);
@@ -516,9 +518,9 @@ static void push_refusal(lua_State *L, const question *q, const outcome *out)
  * "old"), name, least, most } objective  "least cost", "least new metal" or "most of the client's
  * metal" (then `client`) step       of the scale
  *
- * gives weigh (list of { name, mass, owner, lot } in weighing order), mass, composition, unnamed,
- * old_share, generation, cost, binding (list of { rule, worth, of }); or clash (list of rules),
- * reason and hint. */
+ * gives weigh (list of { name, mass, share, owner, lot } in weighing order), mass, composition,
+ * unnamed, old_share, generation, cost, binding (list of { rule, worth, of }); or clash (list of
+ * rules), reason and hint. */
 static int charge(lua_State *L)
 {
     lua_settop(L, 1);
