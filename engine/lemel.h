@@ -316,10 +316,11 @@ typedef struct lml_asked_why {
  * job is run once more, and every operation over values recorded. { "figure", "is": as in a result,
  * "steps": [ { "is": the value as a text, "how": "+", "up_to", "craft.density": what gave it, "of":
  * [ the numbers of the steps that went in, counted from 0 ], "member": which of what a function
- * gave, "what": for what was entered or assumed, "given.wax", "house.button, assumed", "source",
- * "file", "line" } ], the figure's own first, each once, "whole": whether all was kept }. A step
- * with neither "how" nor "what" is a constant. A figure that no step leads to has no steps.
- * LML_NOT_FOUND for an unknown figure and for one that is withheld; and as lml_engine_run. */
+ * gave, "what": for what was entered or assumed, "given.wax", "house.button, assumed", "source": of
+ * that or of the formula, "file", "line" } ], the figure's own first, each once, "whole": whether
+ * all was kept }. A step with neither "how" nor "what" is a constant. A figure that no step leads
+ * to has no steps. LML_NOT_FOUND for an unknown figure and for one that is withheld; and as
+ * lml_engine_run. */
 LML_API lml_status lml_engine_why(lml_engine *engine, const char *job, size_t length,
                                   const char *shown, const lml_asked_why *asked, lml_text *out,
                                   lml_error *err);

@@ -821,6 +821,27 @@ static void note_bare(lua_State *L, lml_trace *t, int index, const lml_step *how
         note_left(t, id);
 }
 
+/* That which the table itself names, in `sources`, for the member whose key and value are on top of
+ * the stack; else that of all it holds. */
+static const char *source_of_member(lua_State *L, lml_trace *t, int content, const char *of_all)
+{
+    const int top = lua_gettop(L);
+    const char *source = of_all;
+    size_t length;
+    if (of_all && lua_type(L, top - 1) == LUA_TSTRING) {
+        lua_pushstring(L, "sources");
+        if (lua_rawget(L, content) == LUA_TTABLE) {
+            lua_pushvalue(L, top - 1);
+            if (lua_rawget(L, -2) == LUA_TSTRING) {
+                const char *own = lua_tolstring(L, -1, &length);
+                source = keep(t, own, length);
+            }
+        }
+    }
+    lua_settop(L, top);
+    return source;
+}
+
 static void note(lua_State *L, lml_trace *t, int index, const lml_step *how, const char *member,
                  int depth)
 {
@@ -841,12 +862,14 @@ static void note(lua_State *L, lml_trace *t, int index, const lml_step *how, con
     for (lua_Integer i = 1; i <= keys; i++) {
         char inner[TEXT_MOST];
         push_member(L, content, i);
+        lml_step of = *how;
+        of.source = source_of_member(L, t, content, how->source);
         if (lua_type(L, -2) == LUA_TSTRING)
             snprintf(inner, sizeof inner, "%s%s%s", member, member[0] ? "." : "",
                      lua_tostring(L, -2));
         else /* as a result counts them */
             snprintf(inner, sizeof inner, "%s[%d]", member, (int)lua_tointeger(L, -2) - 1);
-        note(L, t, -1, how, inner, depth + 1);
+        note(L, t, -1, &of, inner, depth + 1);
         lua_settop(L, content + 1);
     }
     lua_settop(L, content - 1);
@@ -864,7 +887,7 @@ static void part_from_inputs(lua_State *L, int index)
     lua_replace(L, index);
 }
 
-/* Upvalues: the function, its name. */
+/* Upvalues: the function, its name, its source or NULL. */
 static int traced(lua_State *L)
 {
     lml_trace *t = trace_of(L);
@@ -872,7 +895,10 @@ static int traced(lua_State *L)
     const int count = lua_gettop(L);
     list_left(t);
     bare_step(t); /* both are lists of inputs, and come before this one */
-    lml_step step = {.how = name, .member = "", .first = (uint32_t)t->inputs};
+    lml_step step = {.how = name,
+                     .source = lua_touserdata(L, lua_upvalueindex(3)),
+                     .member = "",
+                     .first = (uint32_t)t->inputs};
     lml_box_need_stack(L, 12);
     t->of_values = t->of_plain = t->of_bare = false;
     t->aside = 0;
@@ -902,15 +928,21 @@ static int traced(lua_State *L)
     return results;
 }
 
-void lml_trace_wrap_one(lua_State *L, const char *name)
+static void wrap(lua_State *L, const char *name, const char *source)
 {
-    if (!trace_of(L))
-        return;
     lua_pushlightuserdata(L, (void *)(uintptr_t)name);
-    lua_pushcclosure(L, traced, 2);
+    lua_pushlightuserdata(L, (void *)(uintptr_t)source);
+    lua_pushcclosure(L, traced, 3);
 }
 
-void lml_trace_wrap(lua_State *L, const lml_word *words, const char *prefix)
+void lml_trace_wrap_one(lua_State *L, const char *name)
+{
+    if (trace_of(L))
+        wrap(L, name, NULL);
+}
+
+void lml_trace_wrap(lua_State *L, const lml_word *words, const char *prefix,
+                    const char *(*source_of)(const char *name))
 {
     lml_trace *t = trace_of(L);
     if (!t)
@@ -919,7 +951,7 @@ void lml_trace_wrap(lua_State *L, const lml_word *words, const char *prefix)
         char name[TEXT_MOST];
         int length = snprintf(name, sizeof name, "%s%s", prefix, words->name);
         lua_getfield(L, -1, words->name);
-        lml_trace_wrap_one(L, keep(t, name, (size_t)length));
+        wrap(L, keep(t, name, (size_t)length), source_of ? source_of(words->name) : NULL);
         lua_setfield(L, -2, words->name);
     }
 }

@@ -7,7 +7,7 @@
  * inputs. A value is recognised by its userdata, which no recipe can change; a bare number by its
  * exact value, unless it is one of the common ones (0, 1, 2.5).
  *
- *     lml_trace_wrap(L, lml_bind_methods, "");         once a state
+ *     lml_trace_wrap(L, lml_bind_methods, "", NULL);         once a state
  *     lml_trace_say(L, -1, &said);                      the value on top was said in the job
  *     uint32_t step = lml_trace_of(L, -1);              0: nobody knows
  */
@@ -31,10 +31,11 @@ typedef struct lml_said {
 } lml_said;
 
 typedef struct lml_step {
-    const char *is;            /* the value, as a text */
-    const char *how;           /* "+", "up_to", "craft.density"; NULL for what was said */
-    const char *member;        /* of what a function gave in a table: "weigh[2].mass"; "" */
-    const char *what, *source; /* of what was said */
+    const char *is;     /* the value, as a text */
+    const char *how;    /* "+", "up_to", "craft.density"; NULL for what was said */
+    const char *member; /* of what a function gave in a table: "weigh[2].mass"; "" */
+    const char *what;   /* of what was said */
+    const char *source; /* of that, or of the formula; NULL */
     const char *file;
     unsigned line;
     uint32_t first, inputs; /* in the list of inputs */
@@ -87,8 +88,10 @@ void lml_trace_open(lml_trace *trace, const lml_alloc *alloc);
 void lml_trace_close(lml_trace *trace);
 
 /* Wrap the functions of the words in the table on top of the stack; `prefix` is put before each
- * name. No effect without a trace. */
-void lml_trace_wrap(lua_State *L, const lml_word *words, const char *prefix);
+ * name. `source_of`, unless it is NULL, says where the formula of one is published. No effect
+ * without a trace. */
+void lml_trace_wrap(lua_State *L, const lml_word *words, const char *prefix,
+                    const char *(*source_of)(const char *name));
 /* The same for one function, which is on top of the stack and is replaced. `name` outlives the
  * state. */
 void lml_trace_wrap_one(lua_State *L, const char *name);

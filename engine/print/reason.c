@@ -224,6 +224,8 @@ static void put_step(tree *t, const lml_json *step, size_t index, size_t level)
     }
     lml_builder_add_text(&line, " = ");
     add_how(t, step, &line);
+    if (source.length > 0)
+        lml_builder_add_format(&line, "; %.*s", LML_SPAN_SHOWN(source));
     add_place(step, &line);
     bool deep = level >= t->depth && lml_json_count(lml_json_member(step, "of")) > 0;
     if (t->shown[index])

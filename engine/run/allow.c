@@ -8,6 +8,7 @@
 #include "cell/view.h"
 #include "cell/what.h"
 #include "run/run.h"
+#include "words/craft_source.h"
 #include "words/lib.h"
 #include "words/bind.h"
 #include "run/lib_recipe.h"
@@ -82,10 +83,10 @@ static void add_craft(lua_State *L)
     lml_word_set_all(L, lml_bind_physics);
     lml_word_set_all(L, lml_bind_charge);
     lml_word_set_all(L, lml_bind_schedule);
-    lml_trace_wrap(L, lml_bind_craft, "craft.");
-    lml_trace_wrap(L, lml_bind_physics, "craft.");
-    lml_trace_wrap(L, lml_bind_charge, "craft.");
-    lml_trace_wrap(L, lml_bind_schedule, "craft.");
+    lml_trace_wrap(L, lml_bind_craft, "craft.", lml_craft_source);
+    lml_trace_wrap(L, lml_bind_physics, "craft.", lml_craft_source);
+    lml_trace_wrap(L, lml_bind_charge, "craft.", lml_craft_source);
+    lml_trace_wrap(L, lml_bind_schedule, "craft.", lml_craft_source);
     lml_names_read_only(L, "craft");
     lua_setfield(L, -2, "craft");
 }
@@ -98,8 +99,8 @@ void lml_allow_prepare(lua_State *L)
     lml_word_set_all(L, lml_lib_more);
     lml_word_set_all(L, lml_bind_alloy);
     lml_word_set_all(L, lml_lib_recipe);
-    lml_trace_wrap(L, lml_lib_value, "");
-    lml_trace_wrap(L, lml_bind_alloy, "");
+    lml_trace_wrap(L, lml_lib_value, "", NULL);
+    lml_trace_wrap(L, lml_bind_alloy, "", NULL);
     trace_one(L, "tostring");
     trace_one(L, "tonumber");
     add_library(L, "text", lml_lib_text);

@@ -428,7 +428,7 @@ void lml_bind_push_methods(lua_State *L)
     lua_newtable(L);
     lml_word_set_all(L, lml_bind_methods);
     lml_word_set_all(L, lml_bind_about);
-    lml_trace_wrap(L, lml_bind_methods, "");
-    lml_trace_wrap(L, lml_bind_about, "");
+    lml_trace_wrap(L, lml_bind_methods, "", NULL);
+    lml_trace_wrap(L, lml_bind_about, "", NULL);
     lua_pushcclosure(L, value_index, 1);
 }

@@ -129,6 +129,8 @@ def check(lemel, job, figure, faults):
     for s in steps:
         if "what" in s and not (s.get("file") or s.get("source")):
             faults.append(f"{job} {figure}: {s['is']}: {s['what']} has neither a place nor a source")
+        if s.get("how", "").startswith("craft.") and not s.get("source"):
+            faults.append(f"{job} {figure}: {s['how']} names no source of its formula")
         if "how" not in s or not s.get("of"):
             continue
         try:
@@ -179,8 +181,20 @@ def every_figure(lemel, job, faults):
         check(lemel, job, name, faults)
 
 
+def every_formula(lemel, job, faults):
+    """Each step of the main job that a craft function gave names where its formula is published."""
+    out = subprocess.run([lemel, "run", job, "--why", "--format", "json"], capture_output=True, text=True)
+    steps = [s for s in json.loads(out.stdout)["why"]["steps"] if s.get("how", "").startswith("craft.")]
+    if len(steps) < 20:
+        faults.append(f"{job}: only {len(steps)} steps of craft functions")
+    for s in steps:
+        if not s.get("source"):
+            faults.append(f"{job}: {s['how']} names no source of its formula")
+
+
 def main(lemel, jobs):
     faults, done, unread, figures = [], 0, 0, 0
+    every_formula(lemel, f"{jobs}/cuff-links.json", faults)
     every_figure(lemel, f"{jobs}/red-ring.json", faults)
     for job, names in FIGURES.items():
         for name in names:
