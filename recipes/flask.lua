@@ -254,6 +254,7 @@ return recipe {
     { "The investment",
       mould = ask.choice { "Investment", options = burnout.mould_names, default = "gypsum",
                         source = "gold is cast in gypsum unless stated" },
+      metal = ask.alloy { "What is poured into it", optional = true, note = "platinum and palladium are not poured into gypsum" },
       powder_temperature = ask.temperature { "Powder", from = "0 °C", to = "60 °C", optional = true },
       water_temperature  = ask.temperature { "Water available", from = "0 °C", to = "60 °C", optional = true },
       slurry_temperature = ask.temperature { "Slurry as measured", from = "0 °C", to = "60 °C", optional = true },
@@ -354,6 +355,8 @@ return recipe {
   work = function (job, house, sheet)
     local trees = trees_of(job)
     local m = { job = job, house = house, of = investment(job, house), trees = trees }
+    local never = burnout.never_into(job.mould, job.metal)
+    if never then sheet:stop("mould-metal", never .. ": mix phosphate-bonded investment", POWDER_AND_WATER) end
     m.placed = flask_choice.place(trees, house, sheet, POWDER_AND_WATER)
     if job.mould == "gypsum" then m.of.ratio = water_by_rule(job, m.placed, m.of.ratio, sheet) end
     warmth(m, sheet)
@@ -386,6 +389,13 @@ return recipe {
       expect = { placed = { { flask = "F", wall = Q "9.75 mm", top = Q "17.20 mm", net = Q "224.4 mL" } },
                 slurry = "252.5 mL", powder = "330 g", water = "132 g", bowl_least = "632 mL" },
       source = "worked example of our own" },
+    { "platinum with ruthenium, whose melting range nobody gave: no gypsum is mixed for it",
+      given = { tree = { diameter = "44 mm", height = "50 mm", foot = "9 mm" }, metal = "Pt950 ruthenium",
+                flasks = { { name = "F", diameter = "2.5 in", height = "4 in" } } }, stops = { "mould-metal" },
+      source = "Decomposition of gypsum bonded investments (abstract): from about 900 °C; platinum and sulfides: a maker of laboratory platinum" },
+    { "nor for palladium of 500", source = "the same",
+      given = { tree = { diameter = "44 mm", height = "50 mm", foot = "9 mm" }, metal = { composition = { Pd = "500 ‰", Ag = "500 ‰" } },
+                flasks = { { name = "F", diameter = "2.5 in", height = "4 in" } } }, stops = { "mould-metal" } },
     { "slurry from 100 g at 40 in a hundred",
       given = { tree = { diameter = "44 mm", height = "50 mm", foot = "9 mm" },
                 flasks = { { name = "F", diameter = "2.5 in", height = "4 in" } } },

@@ -184,7 +184,7 @@ local function flask(run)
   local job, out = run.job, run.out
   run.slurry = job.slurry_temperature or mixing.slurry_in(job.record)
   if job.tree then
-    local made = use.flask { date = job.date, tree = job.tree, mould = job.mould, slurry_temperature = job.slurry_temperature, record = job.record }
+    local made = use.flask { date = job.date, tree = job.tree, mould = job.mould, metal = job.metal, slurry_temperature = job.slurry_temperature, record = job.record }
     keep(out, made, { "powder", "water", "water_volume", "liquid", "working_time" })
     run.wet = out.water and out.liquid and out.water + out.liquid * Q "1 g/mL" or out.water   -- what the kiln has to boil off
     local placed = read(made, "placed")
@@ -213,6 +213,8 @@ local function melt(run)
   local job = run.job
   run.liquidus = melts.of(run.metal, run.typed_liquidus)
   if not run.liquidus then
+    local never = not job.tree and burnout.never_into(job.mould, run.metal)   -- with a tree the flask has said it
+    if never then run.sheet:stop("mould-metal", never .. ": take phosphate-bonded investment", { "pour_at", "start", "program", "light", "go" }) end
     run.sheet:stop("liquidus", melts.unknown(run.metal), { "pour_at", "melting_time", "start", "program", "hands", "light", "go" })
     return run.leave("Melt", "the melting range is not known")
   end

@@ -32,15 +32,22 @@ end
 -- A temperature for a sentence, as the house reads it.
 local function degrees(t) return t:as "°C":as_house("temperature", "1 Δ°C") end
 
+-- Why platinum and palladium, of any alloy and however hot, are not poured into that mould; nil where they may be, and for any
+-- other metal. An unknown mould counts as gypsum.
+local function never_into(mould, metal)
+  local white = metal and (moulds[mould] or moulds.gypsum) == moulds.gypsum and white_metal(metal)
+  return white and text.fill("{first} is not poured into {mould}, which gives off sulfur from about {decays} on, with silica: the mould breaks down, and the sulfur makes {metal} brittle", {
+    first = white:sub(1, 1):upper() .. white:sub(2), metal = white, mould = mould, decays = degrees(DECAYS) }) or nil
+end
+
 -- What metal of that temperature does to a mould: "stop" where it breaks down, "ask" where somebody has to decide, and the
 -- reason in words; else nil. An unknown mould counts as gypsum.
 local function too_hot(mould, at, metal)
   local stands = moulds[mould] or moulds.gypsum
-  local words = { at = degrees(at), mould = mould, most = degrees(stands.metal), decays = degrees(DECAYS) }
-  local white = metal and white_metal(metal)
-  if white and stands == moulds.gypsum then
-    words.metal, words.first = white, white:sub(1, 1):upper() .. white:sub(2)
-    return "stop", text.fill("{first} is not poured into {mould}, which gives off sulfur from about {decays} on, with silica: the mould breaks down, and the sulfur makes {metal} brittle", words)
+  local words = { at = degrees(at), mould = mould, most = degrees(stands.metal) }
+  local white, never = metal and white_metal(metal), never_into(mould, metal)
+  if never then
+    return "stop", never
   elseif white == "platinum" and stands == moulds.phosphate then
     words.most, words.silica = degrees(PLATINUM.most), degrees(PLATINUM.silica)
     if at > PLATINUM.most then
@@ -113,5 +120,5 @@ local function flask_temperature(section, colour)
   return (white and usual.to or usual.from + (usual.to - usual.from) / 2):as "°C":nearest "5 Δ°C"
 end
 
-return { too_hot = too_hot, flasks = flasks, usual_flask = usual_flask, white_metal = white_metal, sections = sections, flask_temperature = flask_temperature, moulds = moulds, mould_names = mould_names, inversions = inversions, published = published,
+return { too_hot = too_hot, never_into = never_into, flasks = flasks, usual_flask = usual_flask, white_metal = white_metal, sections = sections, flask_temperature = flask_temperature, moulds = moulds, mould_names = mould_names, inversions = inversions, published = published,
          steam = steam, stones_most = stones_most, wax_lights = wax_lights, colours = colours, colour_of = colour_of, checked = checked }

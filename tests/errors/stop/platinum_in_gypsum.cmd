@@ -1,5 +1,5 @@
-# Platinum in a gypsum-bonded mould.
-lemel run melt metal='Pt950 cobalt' charge='20 g' crucibles='[{"name": "z", "material": "zirconia", "mass": "200 g", "brim": "9 cm3", "allowed": ["platinum"]}]' furnaces='[{"name": "coil", "power": "4 kW", "efficiency": "50 %", "most": "2100 °C", "stores": "0 kJ"}]' --sheet bench -q >sheet 2>&1
-status=$?
-awk '/^(STOP|ASK) / { on = 1 } on { print } /\]$/ { on = 0 }' sheet >&2
-exit $status
+cat >jobs/flask.json <<'JOB'
+{ "recipe": "flask", "date": "2026-12-04", "given": { "metal": "Pt950 ruthenium", "tree": { "diameter": "44 mm", "height": "50 mm", "foot": "9 mm" } },
+  "house": { "flasks": [ { "name": "F", "diameter": "2.5 in", "height": "4 in" } ] } }
+JOB
+lemel run jobs/flask.json --format json -q >/dev/null
