@@ -319,8 +319,9 @@ typedef struct lml_asked_why {
  * gave, "what": for what was entered or assumed, "given.wax", "house.button, assumed", "source": of
  * that or of the formula, "file", "line" } ], the figure's own first, each once, "whole": whether
  * all was kept }. A step with neither "how" nor "what" is a constant. A figure that no step leads
- * to has no steps. LML_NOT_FOUND for an unknown figure and for one that is withheld; and as
- * lml_engine_run. */
+ * to has no steps. Of a text, "beside": [ { "figure", "is" } ], the figures that its recipe gives
+ * with it. LML_NOT_FOUND for an unknown figure and for one that is withheld; and as lml_engine_run.
+ */
 LML_API lml_status lml_engine_why(lml_engine *engine, const char *job, size_t length,
                                   const char *shown, const lml_asked_why *asked, lml_text *out,
                                   lml_error *err);

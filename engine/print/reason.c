@@ -239,6 +239,22 @@ static void put_step(tree *t, const lml_json *step, size_t index, size_t level)
     put_inputs(t, step, level + 1);
 }
 
+/* What the recipe gives with a text. */
+static void put_beside(tree *t, const lml_json *list)
+{
+    const lml_json *one = lml_json_first(list);
+    if (one)
+        lml_layout_text(&t->layout, INDENT, lml_span_of("the recipe gives with it:"));
+    for (; one; one = lml_json_next(one)) {
+        const lml_json *is = lml_json_member(one, "is");
+        lml_span text = text_of(is, "text");
+        lml_builder line = lml_layout_scratch(&t->layout);
+        lml_builder_add_format(&line, "%.*s is %.*s", LML_SPAN_SHOWN(text_of(one, "figure")),
+                               LML_SPAN_SHOWN(text.length > 0 ? text : text_of(is, "value")));
+        put_line(t, 2, &line);
+    }
+}
+
 static lml_status print(tree *t, const lml_json *report)
 {
     const lml_json *given = lml_json_member(report, "is");
@@ -254,6 +270,7 @@ static lml_status print(tree *t, const lml_json *report)
     put_line(t, 0, &line);
     if (t->count > 0)
         put_step(t, t->step[0], 0, 1);
+    put_beside(t, lml_json_member(report, "beside"));
     if (!lml_json_yes(lml_json_member(report, "whole")))
         lml_layout_text(&t->layout, 0, lml_span_of("not all steps could be kept"));
     return LML_OK;

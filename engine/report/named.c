@@ -226,6 +226,28 @@ static void try_labels(lua_State *L, search *s, int place, int part)
     each_line(L, place, part, see_label, s);
 }
 
+void lml_named_push_giver(lua_State *L, int part, const char *figure)
+{
+    part = lua_absindex(L, part);
+    const int text = lua_gettop(L), giver = text + 2;
+    lml_box_need_stack(L, 12);
+    lua_newtable(L);
+    const search s = {.parts = text + 1};
+    list_parts(L, &s, part);
+    lua_pushvalue(L, part);
+    for (lua_Integer i = 2; i <= (lua_Integer)lua_rawlen(L, s.parts); i++) {
+        if (!lua_rawequal(L, giver, part))
+            break;
+        lua_rawgeti(L, s.parts, i);
+        if (lml_named_push(L, giver + 1, figure) && lua_rawequal(L, -1, text)) {
+            lua_pushvalue(L, giver + 1);
+            lua_replace(L, giver);
+        }
+        lua_settop(L, giver);
+    }
+    lua_remove(L, s.parts);
+}
+
 /* ---- refusing ---- */
 
 /* What may be offered; the list keeps the texts. */

@@ -20,6 +20,9 @@ typedef struct lml_named {
 /* Push the part that gives it, and the figure. Raises LML_NOT_FOUND, with the nearest name, for one
  * that means nothing, and with both meanings for one that has two. */
 void lml_named_find(lua_State *L, int part, const char *name, lml_named *out);
+/* Push the part that gave the text on top of the stack by that name: the first in it that gives the
+ * same text so; the part itself, where none does. */
+void lml_named_push_giver(lua_State *L, int part, const char *figure);
 /* Push what the part gives by that name; false, with nothing pushed, if there is none. */
 bool lml_named_push(lua_State *L, int part, const char *at);
 

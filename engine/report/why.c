@@ -17,7 +17,10 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { INPUTS_TOLD = 60 /* of one step */ };
+enum {
+    INPUTS_TOLD = 60, /* of one step */
+    BESIDE_MOST = 20  /* figures that tell anything about a text of the job's own recipe */
+};
 
 typedef struct task {
     lua_State *L;
@@ -133,6 +136,46 @@ static void put_steps(const task *t)
     lml_json_write_yes_no(t->w, !t->trace->short_of);
 }
 
+/* A text has no steps, or only those of its letters. What it was chosen by is in the figures that
+ * its recipe gives with it: a mark's law, the fineness and the chance of missing it. The text is on
+ * top of the stack. */
+static void put_beside(lua_State *L, lml_json_writer *w, int job, int part, const char *figure)
+{
+    lml_box_need_stack(L, 12);
+    const int text = lua_gettop(L), giver = text + 1, keys = text + 4;
+    lml_named_push_giver(L, part, figure);
+    lua_getfield(L, giver, "recipe");
+    const char *recipe = lua_tostring(L, -1);
+    lua_getfield(L, giver, "results");
+    lua_Integer count = lml_key_push_sorted(L, text + 3);
+    if (count <= BESIDE_MOST || !lua_rawequal(L, giver, job)) {
+        name(w, "beside");
+        lml_json_write_open_list(w);
+        for (lua_Integer i = 1; i <= count; i++) {
+            lua_rawgeti(L, keys, i);
+            const char *called = lua_tostring(L, -1);
+            lua_pushvalue(L, -1);
+            lua_rawget(L, text + 3);
+            if (strcmp(called, figure) != 0 && !lml_view_test_content(L, -1) &&
+                !lua_isboolean(L, -1) &&
+                !lml_result_withheld_figure(L, giver, called, lua_gettop(L))) {
+                lml_json_write_open_record(w);
+                lua_pushfstring(L, "%s.%s", recipe, called);
+                lml_json_write_member(w, "figure", lua_tostring(L, -1));
+                lua_pop(L, 1);
+                name(w, "is");
+                lml_json_write_open_record(w);
+                lml_result_datum_put(L, w, -1, NULL);
+                lml_json_write_close(w);
+                lml_json_write_close(w);
+            }
+            lua_settop(L, keys);
+        }
+        lml_json_write_close(w);
+    }
+    lua_settop(L, text);
+}
+
 /* Arguments: the task, the part. */
 static int write_steps(lua_State *L)
 {
@@ -152,6 +195,8 @@ static int write_steps(lua_State *L)
     lml_json_write_open_record(t->w);
     lml_result_datum_put(L, t->w, -1, NULL);
     lml_json_write_close(t->w);
+    if (lua_type(L, figure) == LUA_TSTRING && !strpbrk(named.figure, ".["))
+        put_beside(L, t->w, 2, part, named.figure);
     lua_pop(L, 1);
     if (root)
         gather(t, root);
