@@ -97,14 +97,35 @@ static bool is_carats(lml_span text)
     return digits > 0 && (lml_span_is(unit, "ct") || lml_span_is(unit, "carat"));
 }
 
-/* "14 kt" is a fineness, and so is "925 ‰ Ag"; anything else is the name of a metal. */
+/* What says silver and how fine as a caller says it: sterling is 925 of silver (15 U.S.C. 296), and
+ * no other metal has a mark of 925 (Hallmarking Convention, Annex I 2.2). Other bare numbers are of
+ * two metals or more. */
+static bool is_sterling(lml_span text)
+{
+    static const char *const words[] = {"sterling", "sterling silver", "925", "925 silver",
+                                        "silver 925"};
+    for (size_t i = 0; i < sizeof words / sizeof *words; i++)
+        if (lml_span_is(text, words[i]))
+            return true;
+    return false;
+}
+
+/* "14 kt" is a fineness, and so are "925 ‰ Ag" and "sterling"; anything else is the name of a
+ * metal. */
 static bool is_fineness(lml_span text)
 {
     static const lml_metal metals[] = {LML_Au, LML_Ag, LML_Pt, LML_Pd};
-    bool is = is_carats(text);
+    bool is = is_carats(text) || is_sterling(text);
     for (size_t i = 0; i < sizeof metals / sizeof metals[0] && !is; i++)
         is = reads(text, LML_WANT_FINENESS, metals[i]);
     return is;
+}
+
+/* Whether a mass begins at this word: the 925 of 925 g is no fineness. */
+static bool is_mass_at(const said *s, size_t first, size_t end)
+{
+    return first + 1 < end &&
+           reads(words_of(s, (phrase){first, first + 2}), LML_WANT_MASS, LML_NO_METAL);
 }
 
 /* The most words from `first` on that are a fineness; 0 if none are. */
@@ -112,7 +133,7 @@ static size_t fineness_at(const said *s, size_t first, size_t end)
 {
     for (size_t n = end - first < LONGEST ? end - first : LONGEST; n > 0; n--)
         if (is_fineness(words_of(s, (phrase){first, first + n})))
-            return n;
+            return n == 1 && is_mass_at(s, first, end) ? 0 : n;
     return 0;
 }
 
@@ -226,6 +247,11 @@ static void write_member(lml_json_writer *w, const char *name, lml_span text)
     lml_json_write_text(w, text);
 }
 
+static void write_fineness(lml_json_writer *w, lml_span text)
+{
+    write_member(w, "fineness", is_sterling(text) ? lml_span_of("925 ‰ Ag") : text);
+}
+
 static lml_status write_old(const said *s, size_t at, lml_json_writer *w, lml_error *err)
 {
     piece old;
@@ -239,7 +265,7 @@ static lml_status write_old(const said *s, size_t at, lml_json_writer *w, lml_er
         lml_json_write_open_record(w);
         write_member(w, "name", called.length > 0 ? called : lml_span_of(name));
         write_member(w, "mass", words_of(s, old.mass));
-        write_member(w, "fineness", words_of(s, old.metal));
+        write_fineness(w, words_of(s, old.metal));
         lml_json_write_close(w);
     }
     return LML_OK;
@@ -266,7 +292,10 @@ static lml_status write_job(const said *s, lml_builder *job, lml_error *err)
     lml_json_write_open_record(&w);
     write_member(&w, "mass", words_of(s, made.mass));
     lml_span metal = words_of(s, made.metal);
-    write_member(&w, is_fineness(metal) ? "fineness" : "metal", metal);
+    if (is_fineness(metal))
+        write_fineness(&w, metal);
+    else
+        write_member(&w, "metal", metal);
     if (made.name.end > made.name.first)
         write_member(&w, "piece", words_of(s, made.name));
     lml_json_write_name(&w, lml_span_of("pieces"));
