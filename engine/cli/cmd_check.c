@@ -149,7 +149,7 @@ static void put_finding(lml_json_writer *w, const char *word, const lml_json *ad
     lml_json_write_close(w);
 }
 
-/* Whether the recipe is refused for some of it. */
+/* Whether the recipe is refused for some of it, or cannot run. */
 static bool is_wrong(const lml_json *advice)
 {
     for (const lml_json *a = lml_json_first(advice); a; a = lml_json_next(a))

@@ -19,7 +19,7 @@ enum { CONSTANTS_MOST = 200, BLOCKS_MOST = 100, NOTES_MOST = 200 };
 /* Where its texts begin among all. */
 typedef struct note {
     int line;
-    bool wrong; /* the recipe is refused for it */
+    bool wrong; /* the recipe is refused, or no run gets past it */
     size_t text, advice;
 } note;
 
@@ -420,7 +420,7 @@ static lml_status look_at_all(lml_run *run, adviser *a, lml_error *err)
     lml_status status = lml_advice_kinds(run, a->source, a->recipe, put, put_wrong, a, err);
     if (status)
         return status;
-    lml_advice_names(run->box.L, a->source, a->recipe, put, a);
+    lml_advice_names(run->box.L, a->source, a->recipe, put, put_wrong, a);
     look_at_read(a, &a->recipe->asks, ASKS, "job");
     look_at_read(a, &a->recipe->allowances, ALLOWANCES, "house");
     look_at_given(a);

@@ -1,6 +1,7 @@
 #include "report/advice_kinds.h"
 
 #include "base/error.h"
+#include "base/exact.h"
 #include "base/nearest.h"
 #include "run/bind_sheet.h"
 #include "run/engine.h"
@@ -29,6 +30,12 @@ typedef struct looker {
 static void tell(looker *k, int line, const lml_error *words)
 {
     k->tell(k->self, line, words->message, words->hint);
+}
+
+/* What no run gets past. */
+static void refuse(looker *k, int line, const lml_error *words)
+{
+    k->tell_wrong(k->self, line, words->message, words->hint);
 }
 
 static bool is(const looker *k, int i, const char *text)
@@ -98,7 +105,7 @@ static void tell_no_member(looker *k, int line, lml_span whole, const lml_shape 
                        name.at);
     else
         hint_fields(&words, record);
-    tell(k, line, &words);
+    refuse(k, line, &words);
 }
 
 static bool is_one_of(lml_span name, const lml_word *words)
@@ -132,7 +139,7 @@ static void look_at_page(looker *k, int line, lml_span sheet, lml_span name)
             lml_fail(&words, LML_OK, "%.*s.%s is called with a dot", length, sheet.at, remarks[i]);
             lml_error_hint(&words, "write %.*s:%s(\"code\", \"What to say\")", length, sheet.at,
                            remarks[i]);
-            tell(k, line, &words);
+            refuse(k, line, &words);
             return;
         }
     lml_fail(&words, LML_OK, "a sheet has no '%.*s'", (int)name.length, name.at);
@@ -141,7 +148,7 @@ static void look_at_page(looker *k, int line, lml_span sheet, lml_span name)
                        (int)nearest.best.length, nearest.best.at);
     else
         lml_error_hint(&words, "its pages are bench piece client metal receipt consent card cost");
-    tell(k, line, &words);
+    refuse(k, line, &words);
 }
 
 /* What has methods, and which; two lists of them at most. */
@@ -188,7 +195,7 @@ static void tell_no_method(looker *k, int line, const methods *all, lml_span nam
         lml_error_hint(&words, "did you mean :%.*s?", (int)nearest.best.length, nearest.best.at);
     else
         lml_error_hint(&words, "%s", list);
-    tell(k, line, &words);
+    refuse(k, line, &words);
 }
 
 /* job.worked.up_to, sheet.client.line */
@@ -203,7 +210,7 @@ static void look_at_dot(looker *k, int line, lml_span whole, const lml_meaning *
                  (int)name.length, name.at);
         lml_error_hint(&words, "write %.*s:%.*s", (int)whole.length, whole.at, (int)name.length,
                        name.at);
-        tell(k, line, &words);
+        refuse(k, line, &words);
     }
 }
 
@@ -319,7 +326,7 @@ static void look_at_given(looker *k, int i, const lml_recipe *r)
                            nearest.best.at);
         else
             lml_error_hint(&words, "lemel inspect %s lists what it asks and allows", r->name);
-        tell(k, k->token[i].line, &words);
+        refuse(k, k->token[i].line, &words);
     }
 }
 
@@ -525,7 +532,7 @@ static void with_number(looker *k, lml_token sign, const operand *value, const o
              number->text.at);
     lml_error_hint(&words, "write the number with its unit: %.*s Q \"%s\"", (int)sign.text.length,
                    sign.text.at, example_of(value));
-    tell(k, sign.line, &words);
+    refuse(k, sign.line, &words);
 }
 
 /* A text as it is written beside something other than a text. */
@@ -583,7 +590,7 @@ static void words_with_number(looker *k, lml_token sign, const operand *o, const
              (int)o->text.length, o->text.at, words_of(o), (int)number->text.length,
              number->text.at);
     lml_error_hint(&words, "%s", hint);
-    tell(k, sign.line, &words);
+    refuse(k, sign.line, &words);
 }
 
 static void tell_apart(looker *k, lml_token sign, const operand *a, const operand *b)
@@ -604,7 +611,7 @@ static void tell_apart(looker *k, lml_token sign, const operand *a, const operan
         lml_error_hint(&words, "a mass becomes a fine mass when it is multiplied by its fineness");
     else
         lml_error_hint(&words, "both sides have to be of one kind");
-    tell(k, sign.line, &words);
+    refuse(k, sign.line, &words);
 }
 
 static void look_at_sign(looker *k, int i)
@@ -638,9 +645,107 @@ static void look_at_sign(looker *k, int i)
             with_text(k, sign, &a, &b);
     } else if (b.is.what == LML_MEANS_NUMBER && is_words(&a)) {
         words_with_number(k, sign, &a, &b);
+    } else if (is_order(sign) &&
+               ((is_words(&a) && is_value(&b)) || (is_value(&a) && is_words(&b)))) {
+        tell_apart(k, sign, &a, &b);
     } else if (is_apart(&a) && is_apart(&b) && a.is.wanted != b.is.wanted) {
         tell_apart(k, sign, &a, &b);
     }
+}
+
+/* ---- beside a sign of a product, or in a call --------------------------------------------------
+ */
+
+/* A name with its members that ends before, or begins at, i, and is an operand by itself. */
+static bool read_path(looker *k, int i, bool before, operand *out)
+{
+    int from = before ? i - 1 : i, to = i;
+    while (before && from >= 2 && is(k, from - 1, "."))
+        from -= 2;
+    if (from < 0 || from >= k->count || k->token[from].kind != LML_TOKEN_NAME)
+        return false;
+    lml_scanner s = scanner_behind(k, from);
+    lml_path path;
+    to = index_of(k, from, lml_path_read(&s, k->token[from], &path));
+    static const char *const closer[] = {"*", "/", "//", "%", "^", "-", "#", ":", ".", "not"},
+                             *const behind[] = {"^", "(", "[", "{", ":"};
+    for (size_t n = 0; n < sizeof closer / sizeof *closer; n++)
+        if (before && is(k, from - 1, closer[n]))
+            return false;
+    for (size_t n = 0; n < sizeof behind / sizeof *behind; n++)
+        if (!before && is(k, to, behind[n]))
+            return false;
+    if ((before && to != i) || (!before && to < k->count && k->token[to].kind == LML_TOKEN_TEXT))
+        return false;
+    out->is = lml_meanings_path(&k->meanings, &path, path.count);
+    out->text = text_of(k, from, to);
+    return out->is.what == LML_MEANS_KIND;
+}
+
+/* Money is multiplied by a number, or a share. */
+static void look_at_times(looker *k, int i)
+{
+    operand a, b;
+    if (!is(k, i, "*") || !read_path(k, i, true, &a) || !read_path(k, i + 1, false, &b) ||
+        !is_apart(&a) || !is_apart(&b) || a.is.wanted == LML_WANT_RATIO ||
+        b.is.wanted == LML_WANT_RATIO || a.is.wanted == LML_WANT_FINENESS ||
+        b.is.wanted == LML_WANT_FINENESS ||
+        (a.is.wanted != LML_WANT_MONEY && b.is.wanted != LML_WANT_MONEY))
+        return;
+    lml_error words;
+    lml_fail(&words, LML_OK, "%.*s is %s and %.*s %s: they cannot be multiplied",
+             (int)a.text.length, a.text.at, words_of(&a), (int)b.text.length, b.text.at,
+             words_of(&b));
+    lml_error_hint(&words, "a price is multiplied by what it is per, such as 68 USD/h by a time");
+    refuse(k, k->token[i].line, &words);
+}
+
+static void look_at_join(looker *k, int i)
+{
+    operand o;
+    if (!is(k, i, "..") || !((read_path(k, i, true, &o) && is_value(&o)) ||
+                             (read_path(k, i + 1, false, &o) && is_value(&o))))
+        return;
+    lml_error words;
+    lml_fail(&words, LML_OK, "%.*s is %s, and cannot be joined to a text with ..",
+             (int)o.text.length, o.text.at, words_of(&o));
+    lml_error_hint(&words, "write text.fill(\"{m} of metal\", { m = value }) or tostring(value)");
+    refuse(k, k->token[i].line, &words);
+}
+
+/* min(a, b) of two kinds. */
+static void look_at_least(looker *k, int i)
+{
+    operand a, b;
+    if ((!is(k, i, "min") && !is(k, i, "max")) || is(k, i - 1, ".") || is(k, i - 1, ":") ||
+        !is(k, i + 1, "(") || !read_path(k, i + 2, false, &a))
+        return;
+    lml_scanner s = scanner_behind(k, i + 2);
+    lml_path path;
+    int comma = index_of(k, i + 2, lml_path_read(&s, k->token[i + 2], &path));
+    if (!is(k, comma, ",") || !read_path(k, comma + 1, false, &b) || !is_apart(&a) ||
+        !is_apart(&b) || a.is.wanted == b.is.wanted)
+        return;
+    s = scanner_behind(k, comma + 1);
+    int end = index_of(k, comma + 1, lml_path_read(&s, k->token[comma + 1], &path));
+    if (is(k, end, ")") || is(k, end, ","))
+        tell_apart(k, k->token[comma], &a, &b);
+}
+
+/* job.total:rounded "up": the rule is one of those that there are. */
+static void look_at_rounding(looker *k, int i)
+{
+    int rule = is(k, i + 2, "(") ? i + 3 : i + 2;
+    if (!is(k, i, ":") || !is(k, i + 1, "rounded") || rule >= k->count ||
+        k->token[rule].kind != LML_TOKEN_TEXT)
+        return;
+    lml_span name = unquoted(k->token[rule].text);
+    lml_rounding how;
+    lml_error words;
+    char said[SHOWN_MOST];
+    snprintf(said, sizeof said, "%.*s", (int)name.length, name.at);
+    if (name.length > 0 && name.length < sizeof said && lml_rounding_named(said, &how, &words))
+        refuse(k, k->token[rule].line, &words);
 }
 
 /* ---- the whole ---------------------------------------------------------------------------------
@@ -681,6 +786,10 @@ lml_status lml_advice_kinds(lml_run *run, lml_span source, const lml_recipe *rec
         look_at_path(&k, i);
         look_at_sentence(&k, i);
         look_at_sign(&k, i);
+        look_at_times(&k, i);
+        look_at_join(&k, i);
+        look_at_least(&k, i);
+        look_at_rounding(&k, i);
     }
     lml_alloc_free(&run->engine->alloc, k.token, size);
     return LML_OK;

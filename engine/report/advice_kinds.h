@@ -12,7 +12,7 @@
 #include "report/advice_names.h"
 #include "run/run.h"
 
-/* `tell_wrong` gets the reason of a refusal. LML_NO_MEMORY. */
+/* `tell_wrong` gets the reason of a refusal, and what no run gets past. LML_NO_MEMORY. */
 lml_status lml_advice_kinds(lml_run *run, lml_span source, const lml_recipe *recipe,
                             lml_advice_tell *tell, lml_advice_tell *tell_wrong, void *self,
                             lml_error *err);

@@ -17,7 +17,7 @@ enum { DECLARED_MOST = 600, SEEN_MOST = 400 };
 typedef struct looker {
     lua_State *L;
     const lml_recipe *recipe;
-    lml_advice_tell *tell;
+    lml_advice_tell *tell, *tell_wrong;
     void *self;
     lml_token t, before, two_before, next;
     bool one_name;                    /* the latest "=" is behind "local" and a single name */
@@ -176,7 +176,7 @@ static void look_at_name(looker *k)
             lml_error_hint(&words, "write local %.*s = ... before it, or job.%.*s if it is an ask",
                            length, k->t.text.at, length, k->t.text.at);
     }
-    tell(k, k->t.line, words.message, words.hint);
+    k->tell_wrong(k->self, k->t.line, words.message, words.hint);
 }
 
 static void look_at_use(looker *k)
@@ -188,7 +188,7 @@ static void look_at_use(looker *k)
     lml_fail(&words, LML_OK, "use.%.*s is called, but uses does not name it", (int)k->t.text.length,
              k->t.text.at);
     lml_error_hint(&words, "write uses = { \"%.*s\" }", (int)k->t.text.length, k->t.text.at);
-    tell(k, k->t.line, words.message, words.hint);
+    k->tell_wrong(k->self, k->t.line, words.message, words.hint);
 }
 
 static bool is_one_of(lml_span name, const lml_word *words)
@@ -333,10 +333,10 @@ static void advance(looker *k, lml_scanner *s)
 }
 
 void lml_advice_names(lua_State *L, lml_span source, const lml_recipe *recipe,
-                      lml_advice_tell *tell_it, void *self)
+                      lml_advice_tell *tell_it, lml_advice_tell *tell_wrong, void *self)
 {
     enum { DEPTH_MOST = 64 };
-    looker k = {.L = L, .recipe = recipe, .tell = tell_it, .self = self};
+    looker k = {.L = L, .recipe = recipe, .tell = tell_it, .tell_wrong = tell_wrong, .self = self};
     seen twice = {.count = 0};
     int tables[DEPTH_MOST] = {0}, depth = 0, table = 0;
     bool asks[DEPTH_MOST] = {false}; /* whether it is that of an ask, an allowance or a give */

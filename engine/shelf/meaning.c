@@ -30,12 +30,15 @@ lml_meanings lml_meanings_of(lml_span source, const lml_recipe *recipe)
 /* ---- paths -------------------------------------------------------------------------------------
  */
 
-/* A second way to set a name makes it unknown. */
+/* A second way to set a name makes it unknown, unless it is of the same kind. */
 static void bind(lml_meanings *m, lml_span name, lml_meaning meaning)
 {
     for (int i = 0; i < m->count; i++)
         if (lml_span_equal(m->locals[i].name, name)) {
-            m->locals[i].meaning = nothing;
+            lml_meaning *was = &m->locals[i].meaning;
+            bool same = was->what == LML_MEANS_KIND && meaning.what == LML_MEANS_KIND &&
+                        was->wanted == meaning.wanted && lml_wanted_has_unit(meaning.wanted);
+            *was = same ? of_kind(meaning.wanted) : nothing;
             return;
         }
     if (m->count < LML_MEANING_LOCALS) {
@@ -481,9 +484,15 @@ static void read_names(lml_meanings *m)
         } else if (lml_token_is(t, "for")) {
             read_loop(&s, m);
         }
-        if (lml_token_is(t, "=") && sets_names(&open))
+        if (lml_token_is(t, "=") && sets_names(&open)) {
+            lml_meaning one = nothing;
+            lml_scanner behind = s;
+            lml_token first = lml_token_next(&behind);
+            if (count == 1 && !lml_meaning_is_over(lml_meanings_sum(m, &behind, first, &one)))
+                one = nothing;
             for (int i = 0; i < count; i++)
-                bind(m, list[i], nothing);
+                bind(m, list[i], one);
+        }
         bool member = lml_token_is(before, ".") || lml_token_is(before, ":");
         if (t.kind == LML_TOKEN_NAME && !member) {
             count = lml_token_is(before, ",") ? count : 0;
