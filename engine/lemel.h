@@ -145,13 +145,14 @@ LML_API lml_status lml_engine_inspect(lml_engine *engine, const char *recipe, lm
 LML_API lml_status lml_engine_schema(lml_engine *engine, const char *recipe, lml_text *out,
                                      lml_error *err);
 /* Slips in a recipe's text and in its proofs, as a JSON list of { "line", "text", "advice" } and
- * "wrong": true where the recipe is refused, or the proof fails, for it. */
+ * "wrong": true where the recipe is refused for it, cannot run, or the proof fails. */
 LML_API lml_status lml_engine_advise(lml_engine *engine, const char *recipe, lml_text *out,
                                      lml_error *err);
 /* Run a recipe's own proofs. The report as JSON: { "recipe", "version", "digest", "file", "proofs":
  * [ { "line", "name", "source", "within", "worked": [ as in a result, of one that passed ],
  * "passed", "failures": [ "..." ] } ], "passed": n, "failed": n }. LML_OK also when one fails. One
- * that ends in an error has "broken": true.
+ * that ends in an error has "broken": true; one that does so for adding or comparing amounts of two
+ * currencies, "currencies": true instead.
  * LML_NO_GATES as for a run. */
 LML_API lml_status lml_engine_prove(lml_engine *engine, const char *recipe, lml_text *out,
                                     lml_error *err);

@@ -613,7 +613,7 @@ return recipe {
       expect = { due_fine = "27.75 g Ag", credit = "24.98 EUR" }, source = "30 g at 925; 90 % of 27.75 at 1 is 24.975" },
     { "silver was brought besides: it is owed too, and the gold's credit is the same", given = silver_too,
       expect = { due_fine = "5.389 g Au", credit = "436.51 EUR" }, source = "90 % of 5.389 g at 90 is 436.509" },
-    { "an engraving in another currency", given = ring { variations = { { what = "Engraving", amount = "40 USD", signed = "T.M." } } },
+    { "an engraving in another currency", given = ring { variations = { { what = "Engraving", amount = "40 CHF", signed = "T.M." } } },
       stops = { "currency" }, source = "no exchange rate is guessed" },
     { "a negative deposit", given = ring { deposit_paid = "-407.50 EUR" }, stops = { "negative" },
       source = "it would be paid twice" },

@@ -242,7 +242,7 @@ return recipe {
     { "a margin below the house's", given = work_of("120 USD", { markup = "25 %", least_margin = "30 %" }),
       stops = { "margin" },
       source = "25 % markup is 20 % margin" },
-    { "two currencies", given = merged(ring, { consumables = "6 USD" }), stops = { "currency" },
+    { "two currencies", given = merged(ring, { consumables = "6 CHF" }), stops = { "currency" },
       source = "no exchange rate is guessed" },
     { "a negative price", given = merged(ring, { consumables = "-6 EUR" }), stops = { "negative" },
       source = "a cost is not negative" },

@@ -65,6 +65,41 @@ static void put_proof(lml_layout *layout, const lml_json *report, const lml_json
         lml_layout_text(layout, 6, lml_json_text(failure));
 }
 
+/* Proofs that fail for their currency alone say nothing of the recipe: after the first they are
+ * only counted. */
+static const lml_json *first_of_two_currencies(const lml_json *proofs, size_t *count)
+{
+    const lml_json *first = NULL;
+    *count = 0;
+    for (const lml_json *p = lml_json_first(proofs); p; p = lml_json_next(p))
+        if (lml_json_yes(lml_json_member(p, "currencies"))) {
+            first = first ? first : p;
+            ++*count;
+        }
+    return first;
+}
+
+static void put_proofs(lml_layout *layout, const lml_json *report)
+{
+    size_t count;
+    const lml_json *proofs = lml_json_member(report, "proofs");
+    const lml_json *first = first_of_two_currencies(proofs, &count);
+    for (const lml_json *p = lml_json_first(proofs); p; p = lml_json_next(p))
+        if (p == first || !lml_json_yes(lml_json_member(p, "currencies")))
+            put_proof(layout, report, p);
+    if (count < 2)
+        return;
+    lml_builder line = lml_layout_scratch(layout);
+    lml_builder_add_format(&line,
+                           "and %zu more of two currencies: write the recipe and its proofs in "
+                           "one, such as by sed -i 's/EUR/USD/g' on the copy: a name is changed "
+                           "in all of it, and no rate comes into it",
+                           count - 1);
+    if (line.at)
+        lml_layout_text(layout, 3, (lml_span){line.at, line.length});
+    lml_layout_scrap(layout, &line);
+}
+
 /* What no proof of the recipe comes by. */
 static void put_reach(lml_layout *layout, const lml_json *report)
 {
@@ -115,9 +150,7 @@ static void put_report(tally *t, const char *recipe, const lml_json *report)
     lml_cell cells[] = {{lml_span_of(recipe), 0, t->name_columns, false},
                         {lml_span_of(verdict), at, layout.width - at, failed > 0}};
     lml_layout_row(&layout, cells, 2);
-    const lml_json *proof = lml_json_first(lml_json_member(report, "proofs"));
-    for (; proof; proof = lml_json_next(proof))
-        put_proof(&layout, report, proof);
+    put_proofs(&layout, report);
     put_reach(&layout, report);
 }
 
@@ -180,12 +213,15 @@ static void put_changed(tally *t, const lml_json *by_house)
     lml_layout layout = {.out = &t->call->out, .width = t->call->width, .bold = t->call->bold};
     if (count_of(by_house, "failed") == 0)
         return;
-    lml_builder_add_format(&t->call->out,
-                           "   with the house's own rules and recipes, %zu different:\n",
-                           count_of(by_house, "failed"));
-    const lml_json *proof = lml_json_first(lml_json_member(by_house, "proofs"));
+    size_t apart;
+    const lml_json *proofs = lml_json_member(by_house, "proofs"), *proof = lml_json_first(proofs);
+    const lml_json *first = first_of_two_currencies(proofs, &apart);
+    lml_builder_add_format(
+        &t->call->out, "   with the house's own rules and recipes, %zu different%s\n",
+        count_of(by_house, "failed") - apart, count_of(by_house, "failed") > apart ? ":" : "");
     for (; proof; proof = lml_json_next(proof)) {
-        if (lml_json_yes(lml_json_member(proof, "passed")))
+        if (lml_json_yes(lml_json_member(proof, "passed")) ||
+            lml_json_yes(lml_json_member(proof, "currencies")))
             continue;
         bool broken = lml_json_yes(lml_json_member(proof, "broken"));
         lml_builder line = lml_layout_scratch(&layout);
@@ -197,6 +233,15 @@ static void put_changed(tally *t, const lml_json *by_house)
         lml_layout_text(&layout, 6,
                         lml_json_text(lml_json_first(lml_json_member(proof, "failures"))));
     }
+    if (!first)
+        return;
+    lml_builder line = lml_layout_scratch(&layout);
+    lml_builder_add_format(&line,
+                           "not known of %zu in another currency than the house's rules: ", apart);
+    lml_builder_add_span(&line, lml_json_text(lml_json_first(lml_json_member(first, "failures"))));
+    if (line.at)
+        lml_layout_text(&layout, 3, (lml_span){line.at, line.length});
+    lml_layout_scrap(&layout, &line);
 }
 
 static void count_broken(tally *t, const lml_json *by_house)

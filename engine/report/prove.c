@@ -253,12 +253,16 @@ static void put_failures(lml_json_writer *w, const lml_verdict *v, const lml_err
     lml_json_write_close(w);
 }
 
+static bool is_of_two_currencies(const lml_error *e)
+{
+    return strstr(e->message, "no exchange rate") || strstr(e->hint, "no exchange rate");
+}
+
 /* What may be in order in the house that a proof of another's is run by: no proof answers the
  * questions that its rules ask by themselves, and each has a currency of its own. */
 static bool is_of_the_house(lml_status status, const lml_error *e)
 {
-    return status == LML_BAD_DATA || strstr(e->message, "no exchange rate") ||
-           strstr(e->hint, "no exchange rate");
+    return status == LML_BAD_DATA || is_of_two_currencies(e);
 }
 
 /* Each proof runs in a state of its own, as a job would. */
@@ -299,6 +303,10 @@ static lml_status prove_one(struct lml_engine *engine, task *t, bool *passed, lm
     lml_json_write_yes_no(t->w, *passed);
     if (!*passed)
         put_failures(t->w, &v, status ? &e : NULL);
+    if (status && is_of_two_currencies(&e)) {
+        lml_json_write_name(t->w, lml_span_of("currencies"));
+        lml_json_write_yes_no(t->w, true);
+    }
     if (status && !is_of_the_house(status, &e)) {
         lml_json_write_name(t->w, lml_span_of("broken"));
         lml_json_write_yes_no(t->w, true);
