@@ -129,12 +129,11 @@ void lml_result_sheet_put_remark(lua_State *L, lml_json_writer *w, int part, int
 {
     lml_result_datum_put_field(L, w, entry, "level");
     lua_getfield(L, entry, "level");
-    lua_getfield(L, entry, "gate");
-    const char *level = lua_tostring(L, -2);
-    /* The person who decides has to see the figures to be decided, and what a gate warns of. */
-    bool note =
-        strcmp(level, "note") == 0 || (strcmp(level, "caution") == 0 && !lua_toboolean(L, -1));
-    lua_pop(L, 2);
+    const char *level = lua_tostring(L, -1);
+    /* The person who decides has to see the figures to be decided. A caution stays, and what it
+     * says of a figure that is withheld does not. */
+    bool note = strcmp(level, "note") == 0 || strcmp(level, "caution") == 0;
+    lua_pop(L, 1);
     put_code(L, w, part, entry, note);
     if (note)
         lml_result_figure_put_words(L, w, part, entry, "text");

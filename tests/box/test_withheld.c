@@ -41,6 +41,8 @@ static void put_melt(const char *end)
 {
     static const char gates[] = "return { gates = { { code = \"crucible\", needs = { \"charge\" }, "
                                 "check = function (facts, sheet)\n"
+                                "  sheet:caution(\"hot\", text.fill(\"{c} is hot: "
+                                "gloves\", { c = facts.charge }))\n"
                                 "  if facts.charge > Q \"100 g\" then sheet:stop(\"crucible\", "
                                 "\"Too much\", { \"charge\" }) end end } } }";
     static const char user[] = "return recipe { title = \"t\", version = \"1\", level = 1, uses = "
@@ -74,6 +76,7 @@ Test(withheld, a_recipe_that_ends_well_is_looked_at_by_the_gates)
     char *result = work("user");
     expect_in(result, "{\"is\":\"line\",\"label\":\"Weigh out\",\"withheld\":true");
     expect_in(result, "\"code\":\"melt/crucible\"");
+    expect_in(result, "\"code\":\"melt/hot\",\"text\":\"\xE2\x80\xA6 is hot: gloves\"");
     expect_in(result, "\"text\":\"7 g\"");
     expect_not_in(result, "300 g");
     free(result);
