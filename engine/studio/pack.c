@@ -167,9 +167,13 @@ static lml_status take_entry(lml_pack *pack, int folder, const char *inner, cons
                           ? "is a pipe, but a pack may only have plain files: remove it"
                           : "is not a plain file",
                       err);
-    if (pack->count >= LML_PACK_FILES)
-        return lml_fail(err, LML_LIMIT, "%s has more than %d files, so it is not a pack",
-                        pack->folder, (int)LML_PACK_FILES);
+    if (pack->count >= LML_PACK_FILES) {
+        lml_fail(err, LML_LIMIT, "%s has more than %d files, so it is not a pack", pack->folder,
+                 (int)LML_PACK_FILES);
+        lml_error_hint(err, "name the folder that has pack.json, recipes/ and scripts/ alone, or "
+                            "make several packs of it");
+        return LML_LIMIT;
+    }
     lml_status status = check_name(pack, path, inner, err);
     return status == LML_OK ? take_plain(pack, folder, name, path, err) : status;
 }
