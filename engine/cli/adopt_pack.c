@@ -247,6 +247,25 @@ static lml_status show_json(const adoption *a, bool adopted, lml_error *err)
     return lml_call_end_json(&w, err);
 }
 
+/* A pack that was signed by one person and comes from another, or from nobody known. */
+static void tell_signer(const adoption *a)
+{
+    const char *was = a->intake.former_signer;
+    lml_builder *aside = &a->call->aside;
+    if (!was[0] || strcmp(was, a->who) == 0)
+        return;
+    lml_builder_add_format(aside, "the %s that this studio has was signed by %s; ",
+                           lml_pack_says(&a->pack, "name"), was);
+    if (a->who[0])
+        lml_builder_add_format(aside, "this one by %s\n", a->who);
+    else
+        lml_builder_add_format(aside, "this one is not known to be: %s\n",
+                               a->pack.is_signed
+                                   ? "its signature is by no trusted key, or was not checked"
+                                   : "it is not signed");
+    lml_builder_add_format(aside, "  ask %s whether it is theirs before a job runs with it\n", was);
+}
+
 static lml_status judge(adoption *a, lml_error *err)
 {
     lml_call *call = a->call;
@@ -265,6 +284,7 @@ static lml_status judge(adoption *a, lml_error *err)
         return status;
     if (shows)
         lml_adopt_pack_show_files(call, &a->intake, &a->proofs);
+    tell_signer(a);
     status = check_shipped(a, err);
     return status == LML_OK ? prove(a, err) : status;
 }

@@ -99,6 +99,27 @@ static bool is_piece(const lml_pack_file *file)
     return lml_pack_name(file, "recipes", name) || lml_pack_name(file, "scripts", name);
 }
 
+/* Who signed the pack that is here, by its origin. */
+static lml_status read_former_signer(lml_intake *in, lml_error *err)
+{
+    char kept[LML_PATH];
+    bool there;
+    lml_json_document *origin = NULL;
+    lml_builder text = lml_builder_on(in->alloc, 0);
+    lml_intake_origin(kept, lml_pack_says(in->pack, "name"));
+    lml_status status = read_there(in->studio, kept, &text, &there, err);
+    if (status == LML_OK && there)
+        status = lml_json_read(in->alloc, span_of(&text), NULL, kept, &origin, err);
+    if (origin) {
+        lml_span who = lml_json_text(lml_json_member(lml_json_root(origin), "signed_by"));
+        snprintf(in->former_signer, sizeof in->former_signer, "%.*s", (int)who.length,
+                 who.length ? who.at : "");
+    }
+    lml_json_free(origin);
+    lml_builder_free(&text);
+    return status;
+}
+
 static lml_status read_former(lml_intake *in, lml_error *err)
 {
     char kept[LML_PATH];
@@ -118,6 +139,8 @@ lml_status lml_intake_open(const lml_alloc *alloc, const char *studio, const lml
 {
     *out = (lml_intake){.alloc = alloc, .studio = studio, .pack = pack};
     lml_status status = read_former(out, err);
+    if (status == LML_OK)
+        status = read_former_signer(out, err);
     for (size_t i = 0; i < pack->count && status == LML_OK; i++)
         if (is_piece(&pack->files[i]))
             status = read_piece(out, pack->files[i].path, &pack->files[i], err);

@@ -44,6 +44,7 @@ typedef struct lml_intake {
     const lml_pack *pack;
     lml_json_document *former; /* the page of the pack as it was adopted last; NULL for none */
     char former_digest[LML_DIGEST_TEXT];
+    char former_signer[200]; /* who signed that, where it was checked */
     lml_piece *pieces;
     size_t count, room;
 } lml_intake;
