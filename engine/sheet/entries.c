@@ -119,6 +119,13 @@ const lml_json *lml_entries_first_alike(const lml_json *entries, const lml_json 
     return find(entries, &words);
 }
 
+bool lml_entries_said_before(const lml_json *entries, const lml_json *remark)
+{
+    bool once = lml_span_is(member_text(remark, "level"), "caution") ||
+                lml_span_is(member_text(remark, "text"), "\342\200\246"); /* an ellipsis */
+    return once && lml_entries_first_alike(entries, remark) != remark;
+}
+
 bool lml_entries_have(const lml_json *entries, const lml_json *remark)
 {
     known_by itself = known_of(remark, "code");

@@ -30,6 +30,8 @@ bool lml_entries_same_words(const lml_json *a, const lml_json *b);
  * drawn. */
 const lml_json *lml_entries_first_alike(const lml_json *entries, const lml_json *remark);
 /* Whether this remark, by its code and words, is among the entries. */
+/* Whether the page says the same before: of a caution, and of a remark that is withheld whole. */
+bool lml_entries_said_before(const lml_json *entries, const lml_json *remark);
 bool lml_entries_have(const lml_json *entries, const lml_json *remark);
 /* Whether it is on any page of the result. */
 bool lml_entries_have_anywhere(const lml_json *result, const lml_json *remark);

@@ -26,8 +26,7 @@ static size_t count_entries(const lml_json *entries)
 /* A caution that several steps give is printed once on a page, at its first place. */
 static bool said_before(const lml_html *h, const lml_json *remark)
 {
-    return lml_span_is(lml_html_text(remark, "level"), "caution") &&
-           lml_entries_first_alike(h->entries, remark) != remark;
+    return lml_entries_said_before(h->entries, remark);
 }
 
 static void push(lml_cards *out, size_t *used, lml_item item)

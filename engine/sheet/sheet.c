@@ -113,8 +113,7 @@ static bool only_cautions(const lml_json *entries)
  * needed. */
 static bool said_already(const lml_page *page, const lml_json *remark)
 {
-    return lml_span_is(member_text(remark, "level"), "caution") &&
-           lml_entries_first_alike(page->entries, remark) != remark;
+    return lml_entries_said_before(page->entries, remark);
 }
 
 /* Whether it is at the head of the page or beside its line, or was said before. */
