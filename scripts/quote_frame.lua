@@ -300,10 +300,11 @@ end
 
 -- ---- the price that moved -------------------------------------------------------------------------------------
 
--- The fine metal that a moved price acts on.
+-- The fine metal that a moved price acts on: what has to be bought is rounded up, as the metal that the piece needs is on the same
+-- page, and a surplus down.
 local function open_metal(open)
   return text.fill(open:sign() < 0 and "your surplus of {grams} (if {metal} rises, you pay less)" or "{grams} still to be bought",
-    { grams = fine_words.of(abs(open), "0.01 g"), metal = fine_words.names[open.metal] })
+    { grams = fine_words.of(open:sign() < 0 and (-open):down_to "0.01 g" or open:up_to "0.01 g", "0.01 g"), metal = fine_words.names[open.metal] })
 end
 
 -- The price at the newest metal price, and one line that says whether it holds or why it has changed.
