@@ -86,19 +86,48 @@ static void put_whole(lml_days days, const lml_value *moment, bool clock, lml_bu
     lml_builder_free(&words);
 }
 
+/* "427 min" at the place, as a line has it: how long those words are; 0: something else. */
+static size_t long_minutes_at(lml_span text, size_t at, long *minutes)
+{
+    enum { DIGITS = 5 };
+    static const char unit[] = " min";
+    size_t end = at, length = sizeof unit - 1;
+    char before = at > 0 ? text.at[at - 1] : ' ';
+    for (*minutes = 0; end < at + DIGITS && lml_span_digit_at(text, end); end++)
+        *minutes = *minutes * 10 + (text.at[end] - '0');
+    if ((before != ' ' && before != '(') || *minutes < LONG_TIME || end + length > text.length ||
+        memcmp(text.at + end, unit, length) != 0)
+        return 0;
+    end += length;
+    return end == text.length || strchr(" .,:;)", text.at[end]) ? end - at : 0;
+}
+
+static void put_hours(long minutes, lml_builder *out)
+{
+    lml_builder_add_format(out, "%ld\302\240h", minutes / 60);
+    if (minutes % 60)
+        lml_builder_add_format(out, "\302\240%02ld\302\240min", minutes % 60);
+}
+
 void lml_days_put_sentence(lml_days days, lml_span text, lml_builder *out)
 {
     size_t from = 0;
     for (size_t i = 0; i < text.length;) {
         lml_value moment;
         bool clock;
+        long minutes = 0;
         size_t length = lml_span_digit_at(text, i) ? date_at(text, i, &moment, &clock) : 0;
-        if (length == 0) {
+        size_t time = length == 0 ? long_minutes_at(text, i, &minutes) : 0;
+        if (length + time == 0) {
             i++;
             continue;
         }
         lml_builder_add(out, text.at + from, i - from);
-        put_whole(days, &moment, clock, out);
+        if (length > 0)
+            put_whole(days, &moment, clock, out);
+        else
+            put_hours(minutes, out);
+        length += time;
         from = i += length;
     }
     lml_builder_add(out, text.at + from, text.length - from);
