@@ -4,6 +4,7 @@
 #include "sheet/layout.h"
 
 #include <stdio.h>
+#include <string.h>
 
 static size_t tell_level(const lml_json *result, const char *level, const char *word,
                          lml_layout *layout)
@@ -38,12 +39,13 @@ lml_status lml_job_stops_tell(const lml_call *call, const lml_kit *kit, const lm
         lml_layout layout = {.out = out, .width = call->width, .bold = call->bold};
         size_t stops = tell_level(lml_json_root(result), "stop", "STOP", &layout);
         size_t points = tell_level(lml_json_root(result), "confirm", "ASK", &layout);
-        char counted[80];
-        if (points == 0)
-            snprintf(counted, sizeof counted, "%zu stop%s", stops, stops == 1 ? "" : "s");
-        else
-            snprintf(counted, sizeof counted, "%zu stop%s, and %zu point%s to confirm", stops,
-                     stops == 1 ? "" : "s", points, points == 1 ? "" : "s");
+        char counted[80] = "";
+        if (stops > 0)
+            snprintf(counted, sizeof counted, "%zu stop%s%s", stops, stops == 1 ? "" : "s",
+                     points > 0 ? ", and " : "");
+        if (points > 0)
+            snprintf(counted + strlen(counted), sizeof counted - strlen(counted),
+                     "%zu point%s to confirm", points, points == 1 ? "" : "s");
         status = lml_fail(err, LML_STOPPED, "%s: nothing is missing or wrong, but %s:", job->shown,
                           counted);
     }
