@@ -106,7 +106,8 @@ static void put_withholds(lua_State *L, lml_json_writer *w, int part, int entry)
     lua_pop(L, 1);
 }
 
-/* "recipe/code". A note's may be a withheld figure with hyphens in it: then "recipe/withheld". */
+/* "recipe/code". A note's may be a withheld figure with hyphens in it: then "recipe/withheld". That
+ * of a gate is lemel's own, and on paper it is the word of the hazard. */
 static void put_code(lua_State *L, lml_json_writer *w, int part, int entry, bool note)
 {
     lua_getfield(L, entry, "code");
@@ -133,8 +134,9 @@ void lml_result_sheet_put_remark(lua_State *L, lml_json_writer *w, int part, int
     /* The person who decides has to see the figures to be decided. A caution stays, and what it
      * says of a figure that is withheld does not. */
     bool note = strcmp(level, "note") == 0 || strcmp(level, "caution") == 0;
-    lua_pop(L, 1);
-    put_code(L, w, part, entry, note);
+    lua_getfield(L, entry, "gate");
+    put_code(L, w, part, entry, note && !lua_toboolean(L, -1));
+    lua_pop(L, 2);
     if (note)
         lml_result_figure_put_words(L, w, part, entry, "text");
     else

@@ -46,6 +46,10 @@ static void push_remark(lua_State *L, const char *level, int part)
     lml_box_charge(L, LML_BIND_SHEET_ENTRY);
     lua_createtable(L, 0, 6);
     lml_trace_print(L, -1);
+    if (!lml_run_of(L)->recipe) { /* its code is lemel's own */
+        lua_pushboolean(L, 1);
+        lua_setfield(L, -2, "gate");
+    }
     lua_pushliteral(L, "remark");
     lua_setfield(L, -2, "is");
     lua_pushstring(L, level);

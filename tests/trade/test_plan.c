@@ -440,7 +440,9 @@ Test(plan, gates_of_the_kiln)
          "Nobody is there from 2026-11-27T22:00 to 06:00, and the kiln is hot, up to 300 °C"},
         {"gypsum", "300 °C", "kiln", /* night-heat withholds the program, and so its times */
          ",\"steam_time\":\"1 h\",\"sleep\":{\"from\":\"22:00\",\"to\":\"06:00\"}",
-         "Nobody is there from … to …, and the kiln is hot, up to …. Keep everything"},
+         "/unwatched-1\",\"text\":\"Nobody is there from … to …, and the kiln is hot, up to …. "
+         "Keep "
+         "everything"},
         {"gypsum", "300 °C", "kiln",
          ",\"steam_time\":\"1 h\",\"sleep\":{\"from\":\"21:30\",\"to\":\"22:00\"}",
          "Nobody is there from 2026-11-27T21:30 to 22:00, and the kiln is hot, up to 140 °C"}, /* 20
