@@ -73,13 +73,10 @@ end
 -- Whether the client's metal may be melted, by the house's rule. What is poured is poured.
 local MELTED = { "weigh", "fineness", "charge", "furnace_at", "pour_at", "light", "go", "in_kiln" }
 local function check_may_melt(run)
-  local pieces = {}
+  local pieces, stamps = {}, {}
+  for _, p in ipairs(run.job.old_metal) do stamps[p.name] = p.stamp or stamps[p.name] end
   for _, l in ipairs(run.lots) do
-    if l.owner and l.owner ~= "studio" then
-      local stamp
-      for _, p in ipairs(run.job.old_metal) do stamp = p.name == l.name and p.stamp or stamp end
-      table.insert(pieces, { name = l.name, owner = l.owner, stamp = stamp })
-    end
+    if l.owner and l.owner ~= "studio" then table.insert(pieces, { name = l.name, owner = l.owner, stamp = stamps[l.name] }) end
   end
   if #pieces == 0 or weighings.round(run.job.record).done then return end
   if not read(use.rule_may_melt { date = run.job.date, pieces = pieces }, "may") then
@@ -89,12 +86,11 @@ end
 
 -- The lots that the house's rule lets in; nil where it stops.
 local function fit_lots(run)
-  local offered, settings, let_in, fit, times = {}, {}, {}, {}, {}
+  local offered, settings, let_in, fit, times, soldered = {}, {}, {}, {}, {}, {}
   for _, l in ipairs(run.job.lots) do times[l.name] = l.generation or l.old and 1 or 0 end
+  for _, p in ipairs(run.job.old_metal) do soldered[p.name] = soldered[p.name] or p.solder ~= nil end
   for i, l in ipairs(run.lots) do
-    local soldered = false
-    for _, p in ipairs(run.job.old_metal) do soldered = soldered or p.name == l.name and p.solder ~= nil end
-    offered[i] = { name = l.name, owner = l.owner or "studio", generation = times[l.name] or 1, soldered = soldered }
+    offered[i] = { name = l.name, owner = l.owner or "studio", generation = times[l.name] or 1, soldered = soldered[l.name] or false }
   end
   for _, s in ipairs(run.job.stones) do table.insert(settings, s.setting) end
   local names = read(use.rule_lots { lots = offered, settings = settings, mark = run.job.mark }, "fit")

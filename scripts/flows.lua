@@ -26,11 +26,11 @@ local function new(title, metal, step)
   end
   local function draw(page, of)
     flow.of = of
+    local used = {}
+    for _, m in ipairs(flow) do used[m[1]], used[m[2]] = true, true end
     for _, option in ipairs { "owners", "marks" } do   -- of places to which nothing went
       for name in pairs(flow[option]) do
-        local used = false
-        for _, m in ipairs(flow) do used = used or m[1] == name or m[2] == name end
-        if not used then flow[option][name] = nil end
+        if not used[name] then flow[option][name] = nil end
       end
     end
     if #flow > 1 and count <= DRAWN then page:flow(flow) end
@@ -94,14 +94,18 @@ local STEP = Q "0.001 g"
 local function foretold(page, facts)
   local drawing, all = new("Where the {metal} goes, expected", facts.metal, STEP), nil
   local function fine(mass) return (facts.fineness * mass):nearest(STEP) end
-  local melt = drawing.place("the melt", nil, "together")
+  local melt, called = drawing.place("the melt", nil, "together"), {}
+  for _, l in ipairs(facts.lots) do
+    called[l.name] = called[l.name] or {}
+    table.insert(called[l.name], l)
+  end
   for _, w in ipairs(facts.weigh) do
     local owner, amount = w.owner or "studio", w.fine:nearest(STEP)
     local name = drawing.place(w.name, owner, "in")
     drawing.move(name, melt, amount)
     all = all and all + amount or amount
-    for _, l in ipairs(facts.lots) do
-      local rest = l.name == w.name and owner ~= "studio" and l.mass and (l.metal:fineness(facts.metal) * l.mass):nearest(STEP) - amount
+    for _, l in ipairs(called[w.name] or {}) do
+      local rest = owner ~= "studio" and l.mass and (l.metal:fineness(facts.metal) * l.mass):nearest(STEP) - amount
       if rest and rest:sign() > 0 then
         drawing.move(name, drawing.place(text.fill("rest of {name}", w), owner, "now", "back"), rest:nearest(STEP))
       end
