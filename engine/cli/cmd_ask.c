@@ -171,7 +171,7 @@ static lml_status title_of(lml_session *s, lml_builder *out, lml_error *err)
         lml_builder_add_span(out, lml_json_text(lml_json_member(lml_json_root(about), "title")));
     lml_json_free(about);
     lml_json_free(job);
-    return status;
+    return status == LML_OK ? lml_builder_status(out, err) : status;
 }
 
 static lml_status say_title(lml_session *s, lml_error *err)
