@@ -292,8 +292,8 @@ static bool stands_at(lml_span text, size_t at, const char *word)
            (at == 0 || !is_letter(text, at - 1)) && !is_letter(text, at + length);
 }
 
-/* The same in the house's currency: its name takes the place of that of lemel's proofs in all of
- * the recipe, and no rate comes into it. NULL as `ask`, or without memory. */
+/* The same in the house's currency: its name replaces that of lemel's proofs everywhere in the
+ * recipe, and no rate comes into it. NULL as `ask`, or without memory. */
 static lml_json_document *ask_renamed(tally *t, const lml_kit_text *text, lml_error *why)
 {
     lml_builder kept = lml_builder_on(&t->call->alloc, 0);
