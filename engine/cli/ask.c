@@ -101,6 +101,12 @@ static lml_status prove(lml_engine *engine, const void *request, lml_text *out, 
     return lml_engine_prove(engine, request, out, err);
 }
 
+static lml_status why(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
+{
+    const lml_ask_figure *f = request;
+    return lml_engine_why(engine, f->job.text, f->job.length, f->job.shown, &f->asked, out, err);
+}
+
 static lml_status reckon(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
 {
     const lml_sum *sum = request;
@@ -204,15 +210,30 @@ static lml_status order_alone(const lml_kit *kit, lml_task_work work, const char
     return order(&alone, work, recipe, out, err);
 }
 
+/* The answer of an order that must be JSON. */
+static lml_status take(const lml_kit *kit, lml_status status, lml_builder *answer,
+                       lml_json_document **out, lml_error *err)
+{
+    if (status == LML_OK)
+        status = parse(kit->alloc, (lml_span){answer->at, answer->length}, out, err);
+    lml_builder_free(answer);
+    return status;
+}
+
 static lml_status read_alone(const lml_kit *kit, lml_task_work work, const char *recipe,
                              lml_json_document **out, lml_error *err)
 {
     lml_builder answer = lml_builder_on(kit->alloc, 0);
     lml_status status = order_alone(kit, work, recipe, &answer, err);
-    if (status == LML_OK)
-        status = parse(kit->alloc, (lml_span){answer.at, answer.length}, out, err);
-    lml_builder_free(&answer);
-    return status;
+    return take(kit, status, &answer, out, err);
+}
+
+lml_status lml_ask_why(const lml_kit *kit, const lml_ask_figure *figure, lml_json_document **out,
+                       lml_error *err)
+{
+    lml_builder answer = lml_builder_on(kit->alloc, 0);
+    lml_status status = order(kit, why, figure, &answer, err);
+    return take(kit, status, &answer, out, err);
 }
 
 lml_status lml_ask_inspect(const lml_kit *kit, const char *recipe, lml_json_document **out,

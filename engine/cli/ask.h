@@ -35,6 +35,13 @@ lml_status lml_ask_reach(const lml_kit *kit, const char *recipe, lml_json_docume
                          lml_error *err);
 lml_status lml_ask_advise(const lml_kit *kit, const char *recipe, lml_json_document **out,
                           lml_error *err);
+/* The steps by which a figure of a job came about, as lml_engine_why writes them. */
+typedef struct lml_ask_figure {
+    lml_source job;
+    lml_asked_why asked;
+} lml_ask_figure;
+lml_status lml_ask_why(const lml_kit *kit, const lml_ask_figure *figure, lml_json_document **out,
+                       lml_error *err);
 /* NULL for the recipe: of house.json. */
 lml_status lml_ask_schema(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err);
 typedef struct lml_sum {

@@ -266,10 +266,8 @@ static lml_json_document *ask(tally *t, const lml_kit *kit, const char *recipe, 
 /* A house without one, or that cannot be read, has none. */
 static void read_currency(tally *t)
 {
-    const lml_kit_text *house = NULL;
+    const lml_kit_text *house = lml_kit_settings(t->kit, LML_PUT_HOUSE);
     lml_json_document *doc = NULL;
-    for (size_t i = 0; i < t->kit->count && !house; i++)
-        house = t->kit->texts[i].what == LML_PUT_HOUSE ? &t->kit->texts[i] : NULL;
     if (house && lml_json_read(&t->call->alloc, (lml_span){house->text.at, house->text.length},
                                NULL, house->shown, &doc, NULL) == LML_OK) {
         lml_span currency = member_text(lml_json_root(doc), "currency");

@@ -149,12 +149,10 @@ static size_t part_words(lml_arguments *a)
 static lml_status read_house(const lml_call *call, const lml_kit *kit, lml_json_document **out,
                              lml_error *err)
 {
-    for (size_t i = 0; i < kit->count; i++)
-        if (kit->texts[i].what == LML_PUT_HOUSE)
-            return lml_json_read(&call->alloc,
-                                 (lml_span){kit->texts[i].text.at, kit->texts[i].text.length}, NULL,
-                                 kit->texts[i].shown, out, err);
-    return LML_OK;
+    const lml_kit_text *house = lml_kit_settings(kit, LML_PUT_HOUSE);
+    return house ? lml_json_read(&call->alloc, (lml_span){house->text.at, house->text.length}, NULL,
+                                 house->shown, out, err)
+                 : LML_OK;
 }
 
 /* The job as it is: its result, with the steps of its figures where those can be kept. */
@@ -176,37 +174,19 @@ static lml_status run_once(lml_call *call, const lml_kit *kit, const lml_job_tex
     return status;
 }
 
-/* In the worker. */
-typedef struct naming {
-    lml_span job;
-    const char *shown;
-    lml_asked_why asked;
-} naming;
-
-static lml_status ask_name(lml_engine *engine, const void *asked, lml_text *out, lml_error *err)
-{
-    const naming *n = asked;
-    return lml_engine_why(engine, n->job.at, n->job.length, n->shown, &n->asked, out, err);
-}
-
 /* The name becomes what the job itself calls the figure. */
-static lml_status find_name(lml_call *call, const lml_kit *kit, const lml_sure_orders *orders,
+static lml_status find_name(const lml_kit *kit, const lml_sure_orders *orders,
                             char name[LML_LEAF_NAME], lml_error *err)
 {
     if (lml_run_knows(orders->result, name))
         return LML_OK;
-    naming n = {orders->job, orders->shown, {name, orders->closing}};
-    lml_task task = {.kit = {kit}, .work = ask_name, .request = &n, .limits = kit->limits};
-    lml_builder answer = lml_builder_on(&call->alloc, 0);
     lml_json_document *why = NULL;
-    lml_status status = lml_process_run(&task, &answer, err);
-    if (status == LML_OK)
-        status = lml_ask_parse(call, &answer, &why, err);
+    lml_ask_figure figure = {{orders->job.at, orders->job.length, orders->shown},
+                             {name, orders->closing}};
+    lml_status status = lml_ask_why(kit, &figure, &why, err);
     if (status == LML_OK)
         status = lml_run_take_name(orders->result, lml_json_root(why), name, err);
-    if (why)
-        lml_json_free(why);
-    lml_builder_free(&answer);
+    lml_json_free(why);
     return status;
 }
 
@@ -215,7 +195,7 @@ static lml_status find_names(lml_call *call, const lml_kit *kit, const lml_sure_
 {
     lml_status status = lml_run_names_open(out, &call->alloc, orders->figure, orders->figures, err);
     for (size_t i = 0; i < orders->figures && status == LML_OK; i++)
-        status = find_name(call, kit, orders, out->text[i], err);
+        status = find_name(kit, orders, out->text[i], err);
     return status;
 }
 

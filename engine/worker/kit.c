@@ -167,6 +167,14 @@ void lml_kit_take_out(lml_kit *kit, lml_put what, lml_span name)
         }
 }
 
+const lml_kit_text *lml_kit_settings(const lml_kit *kit, lml_put what)
+{
+    for (size_t i = 0; i < kit->count; i++)
+        if (kit->texts[i].what == what)
+            return &kit->texts[i];
+    return NULL;
+}
+
 lml_status lml_kit_engine(const lml_kit *kit, const lml_engine_options *options, lml_engine **out,
                           lml_error *err)
 {

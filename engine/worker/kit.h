@@ -53,7 +53,10 @@ void lml_kit_sort(lml_kit *kit);
 const char *lml_kit_rule_point(const char *recipe);
 /* NULL when the kit has no such text. */
 const lml_kit_text *lml_kit_find(const lml_kit *kit, lml_put what, lml_span name);
-/* Make an engine that has all of it on its shelf. A refused recipe is reported to its users it. */
+/* The house or the prices, of which there is one at most; NULL. */
+const lml_kit_text *lml_kit_settings(const lml_kit *kit, lml_put what);
+/* Make an engine that has all of it on its shelf. A refused recipe is reported to those who use it.
+ */
 lml_status lml_kit_engine(const lml_kit *kit, const lml_engine_options *options, lml_engine **out,
                           lml_error *err);
 
