@@ -210,7 +210,7 @@ local function write_mix(m, page)
   if not bowl.liquid or not bowl.water:is_zero() then
     -- what a measuring cylinder shows is separate where it is another number
     local same = bowl.water:number "g" == bowl.water_volume:number "mL"
-    page:weigh(with_liquid and "De-ionised water to thin it" or "De-ionised water" .. (same and " (1 g = 1 mL)" or " to weigh"), bowl.water,
+    page:weigh(with_liquid and "De-ionised water to thin it" or same and "De-ionised water (1 g = 1 mL)" or "De-ionised water to weigh", bowl.water,
                { record = "water", big = true, unit = "g", of = "water" })
     if not same then page:line("Or in a measuring cylinder", bowl.water_volume, { unit = "mL", of = "water_volume" }) end
   end

@@ -337,7 +337,7 @@ end
 -- What is to be made, as far as it is known: the client checks here what was ordered.
 local function describe(job, fineness, page)
   page:heading(job.piece)
-  page:text("Fineness: " .. fine_words.parts(promised_fineness(job, fineness)) .. ".")
+  page:text(text.fill("Fineness: {parts}.", { parts = fine_words.parts(promised_fineness(job, fineness)) }))
   if job.mark then page:line("Mark", job.mark) end
   for _, size in ipairs(job.sizes) do page:line("Size", size) end
   for _, s in ipairs(job.stones) do
@@ -492,7 +492,7 @@ local function cost_page(q, t, out)
     page:line("Expected cost of holding the price", out.promise)
   end
   page:text(text.fill("Tax: {law}{as_of} ({known}). Check the law itself.", { law = t.law, known = t.known,
-    as_of = t.as_of and ", as of " .. t.as_of or "" }))
+    as_of = t.as_of and text.fill(", as of {as_of}", t) or "" }))
   if t.rounds.unknown then
     page:note("tax-rounding", "No rounding rule is known for tax there: it is rounded " .. t.rounds.rule .. " per " .. t.rounds.per)
   end

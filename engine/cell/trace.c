@@ -634,6 +634,26 @@ static uint32_t add_again(lml_trace *t, uint32_t same)
     return id;
 }
 
+/* The step of the latest bare number, where that is this one, on the same line: as in
+ * "floor(x) * Q '1 min'"; 0. */
+static uint32_t take_latest(const lml_trace *t, const lml_step *step)
+{
+    const lml_step *latest = &t->step[t->latest];
+    bool same = t->latest && latest->line == step->line && strcmp(latest->file, step->file) == 0 &&
+                strcmp(latest->is, step->is) == 0;
+    return same ? t->latest : 0;
+}
+
+/* The same of a number in a table, which is else one that nobody knows. */
+static uint32_t add_within(lua_State *L, lml_trace *t, int index)
+{
+    lml_step step = {.is = text_at(L, t, index), .member = ""};
+    find_line(L, t, &step);
+    uint32_t latest = take_latest(t, &step);
+    t->of_plain = t->of_plain || !latest;
+    return latest ? latest : add_step(t, &(lml_step){.is = step.is, .member = ""});
+}
+
 /* The number on its own, or of what the recipe had made bare numbers of. */
 static uint32_t add_bare(lua_State *L, lml_trace *t, int index)
 {
@@ -645,10 +665,8 @@ static uint32_t add_bare(lua_State *L, lml_trace *t, int index)
         bool written = !bare || x == 0 || fabs(x) == 1 || is_innocent(L, t, &step, x);
         return add_leaf(t, &(lml_step){.is = step.is, .member = ""}, written ? 0 : bare);
     }
-    const lml_step *latest = &t->step[t->latest];
-    if (t->latest && latest->line == step.line && strcmp(latest->file, step.file) == 0 &&
-        strcmp(latest->is, step.is) == 0)
-        return t->latest; /* "floor(x) * Q '1 min'" */
+    if (take_latest(t, &step))
+        return t->latest;
     if (is_constant(t, &step, fabs(x)))
         return add_step(t, &(lml_step){.is = step.is, .member = ""});
     uint32_t same = fabs(x) > SMALL ? find_left(t, step.is) : 0;
@@ -732,10 +750,7 @@ static void gather(lua_State *L, lml_trace *t, size_t first, int index, int dept
         return;
     }
     if (type == LUA_TNUMBER) {
-        bool within = depth > 0;
-        t->of_plain = t->of_plain || within;
-        uint32_t bare = within ? add_step(t, &(lml_step){.is = text_at(L, t, index), .member = ""})
-                               : add_bare(L, t, index);
+        uint32_t bare = depth > 0 ? add_within(L, t, index) : add_bare(L, t, index);
         t->of_bare = t->of_bare || t->step[bare].inputs > 0 || t->step[bare].aside;
         add_input(t, bare);
         return;
