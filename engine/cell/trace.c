@@ -16,8 +16,11 @@
 enum {
     DEPTH = 4,
     TEXT_MOST = 120,
-    SMALL = 20 /* a count */,
-    FEW = 4 /* letters that turn up everywhere */
+    /* Up to this a bare number is mostly a count or a place in a list, and two that are equal have
+     * nothing to do with each other; above it hours, pieces and per mille come. A choice of ours.
+     */
+    SMALL = 20,
+    FEW = 4 /* a text this short, "Au" or "g", turns up everywhere: a longest symbol and one more */
 };
 
 /* Registry keys: the steps by userdata; by text; those of them that were made of values; by bare

@@ -18,6 +18,10 @@
 #include "cell/state.h"
 #include "cell/word.h"
 
+/* A step has 64 bytes, so a list of the most steps has 128 MB: a recipe that loops stops there, and
+ * the record is called incomplete. Each function takes in all that the recipe left bare before it:
+ * past LML_TRACE_LEFT they are made one step, or a long recipe's record grows as the square of its
+ * length. Both are choices of ours. */
 enum { LML_TRACE_STEPS = 2000000, LML_TRACE_LEFT = 500 };
 /* The step of a bare number that was calculated in Lua. */
 #define LML_TRACE_PLAIN "plain"
