@@ -20,7 +20,8 @@
 
 /* Mass per charge, kg/C, of a metal with `valence` charges in the bath: M/(n F). LML_BAD_VALUE for
  * a valence that a bath of that metal does not have, with those it has: Rh 3, Au 1 and 3, Ag 1, Cu
- * 1 and 2, Ni 2, Pd 2, Pt 2 and 4, Ru 3, Zn 2. LML_NOT_FOUND for other metals. */
+ * 1 and 2, Ni 2, Pd 2, Pt 2 and 4, Ru 3, Zn 2 (common practice, no source). LML_NOT_FOUND for other
+ * metals. */
 lml_status lml_electrolysis_equivalent(lml_metal metal, int valence, double *equivalent,
                                        lml_error *err);
 

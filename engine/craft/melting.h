@@ -28,7 +28,8 @@ typedef struct lml_melting {
 /* To print beside the figures. */
 #define LML_MELTING_SOURCE                                                                         \
     "estimated: Au-Ag-Cu solution model (SGTE pure elements; Ag-Cu after Hayes et al. 1986; "      \
-    "Ag-Au after Hassam et al. 1988, Au-Cu after Sundman et al. 1998, refitted)"
+    "Ag-Au after Hassam et al. 1988, Au-Cu after Sundman et al. 1998, refitted; all but Ag-Cu "    \
+    "from memory, unverified)"
 
 /* Most mass fraction of everything except gold, silver and copper (impurities of fine gold, a grain
  * refiner): it is left out, and the rest taken as the whole. Common practice, no source. */

@@ -6,9 +6,11 @@
 For twenty figures of the demo's jobs: each sum, difference, product, quotient, power, largest and smallest on the
 way to the figure comes to what is printed, to the last digits of a double; roundings to a step lie on the step, on the
 right side and less than one step off; the root is the figure of the result; and each leaf has a place or a source.
-What a function of ours gives (craft.*, share) is checked elsewhere, against its published cases.
+What a function of ours gives (craft.*, share) is checked elsewhere, against its published cases. What is said of where its
+formula is published is in the headers of engine/craft, where it has a figure: a year, a page, a section.
 """
 import json
+import pathlib
 import re
 import subprocess
 import sys
@@ -192,8 +194,19 @@ def every_formula(lemel, job, faults):
             faults.append(f"{job}: {s['how']} names no source of its formula")
 
 
+def every_source(engine, faults):
+    """What craft_source.c says with a figure in it, a year or a page, stands in a header of craft."""
+    headers = " ".join(re.sub(r"\s+(\* )?", " ", h.read_text()) for h in sorted((engine / "craft").glob("*.h")))
+    said = re.sub(r'"\s+"', "", (engine / "words/craft_source.c").read_text())
+    parts = [p for s in re.findall(r'"([^"\n]*)"', said) for p in re.split("[;:,] ", s) if re.search(r"\d", p)]
+    if len(parts) < 20:
+        faults.append(f"craft_source.c: only {len(parts)} figures of sources")
+    faults += [f"craft_source.c: {p!r} is in no header of engine/craft" for p in parts if p not in headers]
+
+
 def main(lemel, jobs):
     faults, done, unread, figures = [], 0, 0, 0
+    every_source(pathlib.Path(__file__).resolve().parents[2] / "engine", faults)
     every_formula(lemel, f"{jobs}/cuff-links.json", faults)
     every_figure(lemel, f"{jobs}/red-ring.json", faults)
     for job, names in FIGURES.items():
