@@ -313,7 +313,7 @@ return recipe {
       at_least  = ask.list { "Further metals, at least", of = ask.fineness { "A part", example = "100 ‰ Ag" }, optional = true },
       at_most   = ask.list { "Metals, at most", of = ask.fineness { "A part", example = "20 ‰ Zn" }, optional = true },
       roof      = ask.fineness { "Fineness that the charge may not pass", example = "760 ‰ Au", optional = true,
-                                 note = "left out: roof_room above the target, where a lot thins it" },
+                                 note = "left out: roof_room above the target, where a lot lowers the fineness" },
     },
     { "Colour and skin",
       colour    = ask.choice { "Colour that the charge keeps to, by a fitted rule", options = colours.band_names, optional = true },

@@ -40,7 +40,7 @@ local function reckon_old(job, house, prices, metal)
       old.mass = old.mass + p.mass
       old.fine_low, old.fine_high = old.fine_low + low * house.usable:low(), old.fine_high + high * house.usable:high()
     else
-      table.insert(old.words, text.fill("{piece} is {metal}, so it is not counted", { piece = p.name, metal = NAMES[of] or of }))
+      table.insert(old.words, text.fill("Not counted: {piece} ({metal})", { piece = p.name, metal = NAMES[of] or of }))
     end
   end
   return old

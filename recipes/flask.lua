@@ -356,7 +356,7 @@ return recipe {
     local trees = trees_of(job)
     local m = { job = job, house = house, of = investment(job, house), trees = trees }
     local never = burnout.never_into(job.mould, job.metal)
-    if never then sheet:stop("mould-metal", never .. ": mix phosphate-bonded investment", POWDER_AND_WATER) end
+    if never then sheet:stop("mould-metal", never .. ". Mix phosphate-bonded investment", POWDER_AND_WATER) end
     m.placed = flask_choice.place(trees, house, sheet, POWDER_AND_WATER)
     if job.mould == "gypsum" then m.of.ratio = water_by_rule(job, m.placed, m.of.ratio, sheet) end
     warmth(m, sheet)

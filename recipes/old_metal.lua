@@ -38,7 +38,7 @@ local function receipt(job, house, sheet)
   end
   page:text(job.taken_as == "bought" and "BOUGHT: these pieces become the property of the studio on payment."
             or "IN CUSTODY: these pieces remain the property of the client. This is not a purchase.")
-  page:grid { columns = { "Piece", "Whose", "Photo", "As seen", "Stamp as read", "Weight as read", "Weight", "Wish" }, rows = rows }
+  page:grid { columns = { "Piece", "Whose", "Photo", "As seen", "Stamp as read", "Scale reading", "Weight", "Wish" }, rows = rows }
   if job.bag then page:line("Whole bag, weighed together", job.bag) end
   if house.scale_step then page:line("Scale reads to", house.scale_step) end
   page:line("Uncertainty of each weighing", house.scale_spread)
@@ -56,7 +56,7 @@ end
 -- To whom button and sprues go: as agreed, or as the quote has it, which promises back all that the piece does not take of worked metal.
 local function button_goes_to(job)
   if job.button_to then return job.button_to end
-  return job.set_off and job.client_metal == "worked" and "client, without what the studio added" or nil
+  return job.set_off and job.client_metal == "worked" and "client, less the studio's added metal" or nil
 end
 
 -- What is to be agreed before anything is melted: what the job holds as agreed is printed, the rest is ticked.

@@ -210,7 +210,7 @@ local function melt(run)
   run.liquidus = melts.of(run.metal, run.typed_liquidus)
   if not run.liquidus then
     local never = not job.tree and burnout.never_into(job.mould, run.metal)   -- with a tree the flask has said it
-    if never then run.sheet:stop("mould-metal", never .. ": take phosphate-bonded investment", { "pour_at", "start", "program", "light", "go" }) end
+    if never then run.sheet:stop("mould-metal", never .. ". Take phosphate-bonded investment", { "pour_at", "start", "program", "light", "go" }) end
     run.sheet:stop("liquidus", melts.unknown(run.metal), { "pour_at", "melting_time", "start", "program", "hands", "light", "go" })
     return run.leave("Melt", "the melting range is not known")
   end

@@ -43,7 +43,7 @@ return recipe {
       name     = ask.text { "Its name, as it is printed", optional = true, usual = true, example = "Lantern Street Studio" },
       place    = ask.text { "Where it is: a country, or a country and its part; laws and taxes depend on it", optional = true, usual = true, example = "DE" },
       currency = ask.text { "Its currency", optional = true, usual = true, example = "EUR" },
-      altitude = ask.length { "Height above the sea", from = "-500 m", to = "9000 m", optional = true, usual = true, example = "233 m" },
+      altitude = ask.length { "Altitude above sea level", from = "-500 m", to = "9000 m", optional = true, usual = true, example = "233 m" },
       units    = ask.record { "The units to print", optional = true, usual = true, fields = {
         mass        = ask.choice { "Print masses in", options = { "g", "dwt", "ozt", "oz_av", "kg", "mg", "gr" }, optional = true },
         length      = ask.choice { "Print lengths in", options = { "mm", "cm", "in" }, optional = true },

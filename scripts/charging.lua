@@ -95,7 +95,7 @@ local function solve(lots, aim, limit, client, job, house, sheet, withheld)
         asked.blends = nil
         if not craft.charge(asked).reason then return roofed, band end   -- thinned, it would be of another colour
       end
-      sheet:confirm("roof", text.fill("The charge comes to {found}, more than {most}: none of the lots thins it. Bring in copper or an alloy; or confirm that the lot is used as it is, and the metal above {target} given away", {
+      sheet:confirm("roof", text.fill("The charge comes to {found}, more than {most}: no lot lowers its fineness. Bring in copper or an alloy; or confirm that the lot is used as it is, and the metal above {target} given away", {
         found = c.composition[metal]:down_to "0.1 ‰", most = most, target = job.target }), withheld)
       return c, band
     end

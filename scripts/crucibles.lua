@@ -81,7 +81,7 @@ end
 -- The volume of melt that a crucible may hold; `fill` is the part of the brim that may be used.
 local function room(c, fill)
   if c.brim and c.rating then
-    error(text.fill("the crucible {name} has a brim and a rating: give the one that was measured", c), "crucibles", c.name)
+    error(text.fill("the crucible {name} gives both brim volume and rating: keep the one that was measured", c), "crucibles", c.name)
   elseif c.brim then
     return c.brim * fill
   elseif c.rating and c.rated_in then

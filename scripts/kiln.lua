@@ -17,9 +17,9 @@ local step = ask.record { "A step of the burnout", fields = {
 } }
 
 local range = ask.record { "What the kiln can do", fields = {
-  to = ask.temperature { "Heats from the range before up to" }, rate = ask.rate { "There at most", from = SLOWEST, example = "3 Δ°C/min" } } }
+  to = ask.temperature { "Up to this temperature" }, rate = ask.rate { "Fastest heating rate in this range", from = SLOWEST, example = "3 Δ°C/min" } } }
 local cooling = ask.record { "How the kiln cools", fields = {
-  above = ask.temperature { "Cools down to", example = "100 °C" }, rate = ask.rate { "There at, measured once", from = SLOWEST, example = "3 Δ°C/min" } } }
+  above = ask.temperature { "Down to this temperature", example = "100 °C" }, rate = ask.rate { "Measured cooling rate down to there", from = SLOWEST, example = "3 Δ°C/min" } } }
 
 local fields = {
   heating     = ask.list { "Ramps, from cold up", of = range },

@@ -41,7 +41,7 @@ local function castings(job, density, house)
   if list and (job.wax or job.resin or job.volume) then
     error("the patterns are given twice, as a list and as one: put the one into the list", "patterns")
   elseif list and #list == 0 then
-    error("the list of patterns is empty", "patterns")
+    error('the list of patterns is empty: write one in it, as in "patterns": [{ "name": "ring", "wax": "2.85 g" }]', "patterns")
   end
   need_given(job)
   local out = {}

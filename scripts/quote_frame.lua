@@ -237,7 +237,7 @@ local function labour(q)
   local said = false
   for _ in pairs(q.job.hours) do said = true end
   if not said then
-    q.sheet:confirm("no-hours", "The job gives no hours, so the price has nothing for the work. Write them, as in hours.bench=5 h, or hours.bench=0 h if none are charged", q.holds)
+    q.sheet:confirm("no-hours", "The job gives no hours, so the price includes no labour. Write them, as in hours.bench=5 h, or hours.bench=0 h if none are charged", q.holds)
   end
   return costs.labour(q.job.hours, q.house.rates, charged, q.nothing)
 end
@@ -396,7 +396,7 @@ end
 
 -- What of the client's metal the studio keeps in button and sprues: nil where they are not left to it.
 local function stays_here(page, metal, fine)
-  if fine then page:line(text.fill("Left to the studio with button and sprues, as agreed (fine {metal}), at most", { metal = fine_words.names[metal] }), fine_words.mass(fine)) end
+  if fine then page:line(text.fill("Fine {metal} left with the studio in button and sprues, as agreed: at most", { metal = fine_words.names[metal] }), fine_words.mass(fine)) end
 end
 
 local USED = "Your fine {metal} for the piece, with {loss} working loss"

@@ -164,7 +164,7 @@ local function from_here(opening, a, ruled_off)
   if (abs(agreed) + abs(loss) + kept):nearest "0.001 g":is_zero() then return nil end
   return { { "Still here, as weighed", a.here }, { "Sent to the refiner", a.sent },
            { agreed:sign() < 0 and "Found above what was agreed as brought" or "Agreed as brought, above what was found", agreed },
-           { loss:sign() < 0 and "Working loss agreed beyond that of the weighings" or "Loss of the weighings beyond that agreed", loss },
+           { loss:sign() < 0 and "Agreed loss above weighed loss" or "Weighed loss above agreed loss", loss },
            { "Kept by the house's rule", -kept } }
 end
 

@@ -282,7 +282,8 @@ static lml_status write_job(const said *s, lml_builder *job, lml_error *err)
     piece made;
     lml_status status = read_new(s, end, &made, err);
     if (status == LML_OK && end < s->count && old >= s->count)
-        status = refuse(err, nothing, "what do they bring?");
+        status = refuse(err, words_of(s, (phrase){end, old}),
+                        "is followed by nothing: write a mass and a fineness of old metal");
     if (status != LML_OK)
         return status;
     lml_json_writer w = lml_json_writer_on(job, false);

@@ -46,8 +46,8 @@ lml_status lml_job_stops_tell(const lml_call *call, const lml_kit *kit, const lm
         if (points > 0)
             snprintf(counted + strlen(counted), sizeof counted - strlen(counted),
                      "%zu point%s to confirm", points, points == 1 ? "" : "s");
-        status = lml_fail(err, LML_STOPPED, "%s: nothing is missing or wrong, but %s:", job->shown,
-                          counted);
+        status = lml_fail(err, LML_STOPPED,
+                          "%s: the job file is complete, but it has %s:", job->shown, counted);
     }
     lml_json_free(result);
     lml_builder_free(&answer);

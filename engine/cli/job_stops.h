@@ -1,4 +1,4 @@
-/* Job stops: what stops a job in which nothing is missing or wrong.
+/* Job stops: what stops a job whose file is complete.
  */
 #ifndef LML_CLI_JOB_STOPS_H
 #define LML_CLI_JOB_STOPS_H

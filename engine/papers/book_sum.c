@@ -290,13 +290,12 @@ static void say_early(lml_book *book)
         const lml_book_cell *c = &book->cell[i];
         const lml_book_move *m = c->early;
         if (m && !c->named && lml_book_cell_unweighed(c) >= -DOUBT)
-            lml_book_remark_on(book, "stop", "early",
-                               "%s: with %s of %s, %s g %s more of %s was weighed there or went "
-                               "out than had come in by that day: correct its date, or that of "
-                               "what came in",
-                               book->job[m->job].name, m->what, m->at,
-                               lml_book_grams(c->short_by, fine), lml_metal_symbol(c->metal),
-                               c->owner);
+            lml_book_remark_on(
+                book, "stop", "early",
+                "%s: on %s, %s g %s more left %s's account than had come in by "
+                "then: correct the date of \"%s\", or of the entry that brought it in",
+                book->job[m->job].name, m->at, lml_book_grams(c->short_by, fine),
+                lml_metal_symbol(c->metal), c->owner, m->what);
     }
 }
 

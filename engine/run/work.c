@@ -295,7 +295,7 @@ static void check_limits(lua_State *L, const lml_recipe *r, int told, int result
         lml_fail(&e, LML_BAD_RECIPE, "%s answers '%s' (%s) with %s, but it cannot be %s %s",
                  r->name, name, r->gives.fields[i].title, is, below ? "below" : "above",
                  below ? "zero" : may);
-        lml_error_hint(&e, "check the sum that work makes of it");
+        lml_error_hint(&e, "check what its work function returns");
         lml_raise_as_is(L, &e);
     }
 }

@@ -211,7 +211,7 @@ def owed(metal, agreed, entries, fineness):
     # the same from what lies here: what was weighed in beyond what was agreed, and the loss agreed beyond that of the weighings
     lost = fine('in', 'added') - fine('piece', 'here', 'kept')
     back = [('Still here, as weighed', fine('here'), 3), ('Found above what was agreed as brought', agreed - fine('in'), 3),
-            ('Working loss agreed beyond that of the weighings', lost - fine('piece') * F('0.08'), 3)]
+            ('Agreed loss above weighed loss', lost - fine('piece') * F('0.08'), 3)]
     out = []
     for way, total in ((steps, 'Owed to client'), (back, 'Owed to client, as above')):
         printed = F(0)
