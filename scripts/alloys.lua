@@ -94,7 +94,8 @@ return { alloys = {
   { name = "Au375 nickel white", composition = { Au = "375 ‰", Cu = "340 ‰", Ni = "177 ‰", Zn = "108 ‰" },
     source = TRADE },
 
-  -- silver Silver with copper alone. A casting of it, and of anything lower than 935, finishes freezing at the eutectic, 779 °C
+  -- silver
+  -- Silver with copper alone. A casting of it, and of anything lower than 935, finishes freezing at the eutectic, 779 °C
   -- (micrographs of cast 935), wherever its equilibrium solidus is. Deoxidised alloys hold germanium, silicon or zinc, and no
   -- model reaches them: they go into the house's stock from their maker's sheet.
   { name = "Ag960 silver", composition = { Ag = "960 ‰", Cu = "40 ‰" }, density = "10.43 g/cm3", source = GOST_SILVER },

@@ -7,6 +7,8 @@
 -- An answer outside its range is refused, with the rule's file: it is a slip. `from` and `to` bound a plain figure; `limits` a sum of
 -- money or of fine metal: least = 0 is not below zero, most = { 20, "a", "b" } is not above 20 times what is given as a and b. What no
 -- range is said of may lie anywhere: a minimum charge may be far above what the job costs, and a discount is a line below zero.
+-- Bounds without a word beside them follow from what the figure is: a share is 0 to 100 %, nobody keeps more than there is. The others
+-- leave room for any habit of a house and catch a slip of the unit or the point: common practice, no source.
 
 local ring_sizes = require "ring_sizes"
 
@@ -19,7 +21,7 @@ local points = {
     title = "Hours as they are charged",
     asks = { operation = ask.text { "The operation", default = "bench", source = "bench covers all" },
              worked = ask.time { "Time it takes" } },
-    gives = { charged = give.time { "Time that is charged", from = "0 min", to = "10000 h" } },
+    gives = { charged = give.time { "Time that is charged", from = "0 min", to = "2000 h" } }, -- as in quote_asks: no person has more in a year
   },
   making = {
     title = "What the client pays for the making",
@@ -72,7 +74,7 @@ local points = {
              needed_fine = ask.fine_mass { "What the piece needs of it", optional = true }, date = ask.moment { "When it is credited", optional = true },
              share = ask.ratio { "Share of the price, as the house sets it", to = "100 %", optional = true } },
     gives = { at = give.price "Price that it is credited at", part = give.ratio { "Share of that price", from = "0 %", to = "100 %" } },
-    limits = { at = { least = 0, most = { 10, "fine_price" } } },
+    limits = { at = { least = 0, most = { 10, "fine_price" } } }, -- a slip of the point: common practice, no source
   },
   moved = {
     title = "What a change in the metal price adds",
@@ -150,7 +152,8 @@ local points = {
     asks = { size = ask.ring_size { "Size as ordered" }, width = ask.length { "Width of the band" },
              table = ask.list { "The house's wide_bands, else lemel's own table", default = {}, source = "no table, no wide band", of = ask.record { "From this width on", fields = {
                from = ask.length { "Width" }, add = ask.number { "Sizes to add" }, of = ask.choice { "Of which system", options = ring_sizes.systems } } } } },
-    gives = { sizes_more = give.number { "Sizes to add; 0: it is no wide band", from = -10, to = 10 }, of = give.choice { "Of which system", options = ring_sizes.systems } },
+    gives = { sizes_more = give.number { "Sizes to add; 0: it is no wide band", from = -10, to = 10 }, -- common practice, no source
+              of = give.choice { "Of which system", options = ring_sizes.systems } },
   },
   oversize = {
     title = "What a ring loses between wax and finish",
@@ -159,7 +162,7 @@ local points = {
              shrinkage = ask.ratio { "Shrinkage of the metal, as the house sets it" },
              finish_inside = ask.length { "Taken off inside, each side, as the house sets it" },
              finish_outside = ask.length { "Taken off outside, each side, as the house sets it" } },
-    gives = { shrinks = give.ratio { "Shrinkage of the metal", from = "0 %", to = "20 %" },
+    gives = { shrinks = give.ratio { "Shrinkage of the metal", from = "0 %", to = "20 %" }, -- this and the next two: common practice, no source
               off_inside = give.length { "Taken off inside, each side", from = "0 mm", to = "1 mm" },
               off_outside = give.length { "Taken off outside, each side", from = "0 mm", to = "1 mm" } },
   },
@@ -168,13 +171,13 @@ local points = {
     asks = { raw_castings = ask.mass { "Raw castings, all of them" }, count = ask.whole { "How many castings", from = 1 },
              usual_mass = ask.mass { "By the wax, or the volume, of the sprues" } },
     gives = { sprue_metal = give.mass { "Metal of sprues and stem", from = "0 g" } },
-    limits = { sprue_metal = { most = { 20, "raw_castings", "usual_mass" } } },
+    limits = { sprue_metal = { most = { 20, "raw_castings", "usual_mass" } } }, -- common practice, no source
   },
   water = {
     title = "Water to gypsum-bonded powder",
     asks = { date = ask.moment { "When it is mixed", optional = true }, flask_inside = ask.length { "Inside diameter of the narrowest flask" },
              opened = ask.time { "Since the powder was opened", optional = true }, usual_ratio = ask.ratio { "As the house sets it" } },
-    gives = { ratio = give.ratio { "Water to powder", from = "20 %", to = "60 %" } },
+    gives = { ratio = give.ratio { "Water to powder", from = "20 %", to = "60 %" } }, -- common practice, no source
   },
   may_pour = {
     title = "Whether it may be poured then",
