@@ -475,10 +475,12 @@ static const char ELLIPSIS[] = "\xE2\x80\xA6";
  * them. */
 static bool mask(lua_State *L, const char *words)
 {
-    size_t before = lua_rawlen(L, -1);
-    luaL_gsub(L, lua_tostring(L, -1), words, ELLIPSIS);
+    const char *text = lua_tostring(L, -1);
+    if (!words[0] || !strstr(text, words))
+        return false;
+    luaL_gsub(L, text, words, ELLIPSIS);
     lua_replace(L, -2);
-    return words[0] && lua_rawlen(L, -1) != before;
+    return true;
 }
 
 bool lml_marks_push_masked(lua_State *L, int index)

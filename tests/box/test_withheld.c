@@ -372,6 +372,25 @@ Test(withheld, a_figure_is_told_by_what_it_came_from)
     }
 }
 
+/* 2 g × 15 / 6 = 5 g, in as many bytes as the ellipsis has. */
+Test(withheld, of_a_caution_the_figure_alone_goes)
+{
+    static const char recipe[] =
+        "return recipe { title = \"t\", version = \"1\", level = 1,\n"
+        "  asks = { wax = ask.mass { \"Wax\" } }, gives = { poured = give.mass \"p\" },\n"
+        "  work = function (job, house, sheet)\n"
+        "    local poured = job.wax * 15\n"
+        "    sheet:stop(\"no\", \"No\")\n"
+        "    sheet:caution(\"hot\", text.fill(\"Hot: {p} of metal\", { p = poured / 6 }))\n"
+        "    return { poured = poured } end }";
+    lml_error e;
+    put_text(engine, LML_PUT_RECIPE, "t", recipe);
+    char *result = run_text(engine, "{ \"recipe\": \"t\", \"given\": { \"wax\": \"2 g\" } }", &e);
+    cr_assert(result, "%s", e.message);
+    expect_in(result, "\"Hot: \xE2\x80\xA6 of metal\"");
+    free(result);
+}
+
 /* A text that is given is withheld like a figure: alone or in a list, filled or joined. */
 Test(withheld, a_text_that_is_given_is_told_by_what_it_came_from)
 {
