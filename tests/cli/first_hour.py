@@ -1,7 +1,7 @@
 """The first hour, key by key: from an empty folder to a quote, to a casting sheet and to a closing, as someone types it who follows
 docs/your-studio.md and docs/a-whole-job.md, in a studio of another country than the examples'. Questions are answered at a
-terminal of its own. What is counted is what gets in the way: a command that refuses, and a question that is asked again because its
-answer was refused. The keys are printed, and the minutes that they take at a slow hand's speed (40 words a minute, common practice,
+terminal of its own. Nothing may get in the way: no command refuses, and no question is asked again because its answer was refused.
+The total and the balance are calculated here too, from what is typed. The keys are printed, and the minutes that they take at a slow hand's speed (40 words a minute, common practice,
 no source); no test hangs on the clock.
 
     first_hour.py PATH-OF-LEMEL [-v]
@@ -14,32 +14,38 @@ import shutil
 import subprocess
 import sys
 import tempfile
+from decimal import ROUND_DOWN, ROUND_HALF_UP, Decimal
 
 KEYS_A_MINUTE = 200  # 40 words of five letters
-MOST_REFUSALS = 2
 WAITS = 60  # seconds for an answer; a hang, and not a slow machine
 
-STUDIO = """
+# What the price hangs on, in the units in which it is typed.
+RATE, HOURS, OVERHEAD, PROFIT = "68", "4", "18", "25"
+GOLD, PREMIUM = "98.50", "2"
+OLD, OLD_PARTS, OLD_DOUBT, SCALE_DOUBT = "6.20", "583", "4", "0.005"
+PIECE, PARTS = "13.20", "585"
+
+STUDIO = f"""
 Haus am Deich | Germany | EUR | 5 m | g | mm | °C | mbar
-bench | 68 EUR/h | setting | 80 EUR/h | | 18 EUR/h | 25 % | 2 % | 92 % | y | 98 % | 96 % | 35 EUR |
-0.01 g | 0.005 g | 10 g
+bench | {RATE} EUR/h | setting | 80 EUR/h | | {OVERHEAD} EUR/h | {PROFIT} % | {PREMIUM} % | 92 % | y | 98 % | 96 % | 35 EUR |
+0.01 g | {SCALE_DOUBT} g | 10 g
 A | graphite | 300 g | | 60 g | Au999.9 fine | yellow | rose | |
 tabletop | 1500 W | 55 % | 1150 °C | | 25 min | |
 80 | 80 mm | 100 mm | | | | |
 y | 1000 °C | 5 °C/min | | 100 °C | 3 °C/min | | 8 | | y | | | | | |
-98.50 EUR/g | my refiner
+{GOLD} EUR/g | my refiner
 """
 
-JOB = """
-worn ring | plain band, yellow gold | 585 | 6.20 g | | | y | xrf cut | 583 ‰ ± 4 ‰ | | y | n | none found | no pull | | melt | y | - | -
+JOB = f"""
+worn ring | plain band, yellow gold | 585 | {OLD} g | | | y | xrf cut | {OLD_PARTS} ‰ ± {OLD_DOUBT} ‰ | | y | n | none found | no pull | | melt | y | - | -
 - | -
 Au585 yellow | 1.05 g | | 0.30 g | -
 fine gold | Au999.9 fine | - | 14 kt grain | Au585 yellow | - | -
-585 ‰ | -
+{PARTS} ‰ | -
 y | | 36 mm | 34 mm | 9 mm | - | -
 2026-11-27T14:00 | -
-| 13.20 g | - | -
-own metal | | | worked | bench | 4 h | | | | | | -
+| {PIECE} g | - | -
+own metal | | | worked | bench | {HOURS} h | | | | | | -
 """
 
 
@@ -59,6 +65,22 @@ finished "13.20 g"
 ring "13.20 g" way=piece owner=client fineness="585 ‰"
 filings "0.95 g" way=here owner=client fineness="585 ‰"
 """
+
+
+def total():
+    """What the client pays, in EUR. Of the client's gold what it holds at least, 19 times in 20: 1.645 of its spread below what was
+    found, cut down to 0.1 mg. Left at what lemel assumes: 8 % working loss, a contingency of 3 % of the work. Tax: 19 %, UStG
+    § 12 (1)."""
+    cent, pro_mille = Decimal("0.01"), Decimal("0.001")
+    old, parts = Decimal(OLD), Decimal(OLD_PARTS) * pro_mille
+    spread = ((old * Decimal(OLD_DOUBT) * pro_mille) ** 2 + (parts * Decimal(SCALE_DOUBT)) ** 2).sqrt()
+    brought = (old * parts - Decimal("1.645") * spread).quantize(Decimal("0.0001"), ROUND_DOWN)
+    fine = Decimal(PIECE) * Decimal(PARTS) * pro_mille * Decimal("1.08")
+    metal = ((fine - brought) * Decimal(GOLD) * (1 + Decimal(PREMIUM) / 100)).quantize(cent, ROUND_HALF_UP)
+    work = Decimal(HOURS) * (Decimal(RATE) + Decimal(OVERHEAD)) * (1 + Decimal(PROFIT) / 100)
+    before_tax = metal + (work * Decimal("1.03")).quantize(cent, ROUND_HALF_UP)
+    tax = (before_tax * Decimal("0.19")).quantize(cent, ROUND_HALF_UP)
+    return f"{before_tax + tax:,} EUR"
 
 
 def answers(text):
@@ -104,11 +126,11 @@ class Hour:
             os.execvpe(words[0], words, self.env)
         self.keys += len(" ".join(words)) + 1
         screen, prompt = "", None
-        for key in typed + [None]:
+        for place, key in enumerate(typed + [None]):
             more = self.read(terminal, key is None)
             before, prompt = prompt, more.split("\n")[-1]
             if prompt == before and any(is_complaint(line) for line in more.split("\n")):
-                self.refuse(before.strip() + typed[typed.index(key) - 1], more)
+                self.refuse(before.strip() + typed[place - 1], more)
             screen += more
             if key is None:
                 break
@@ -157,7 +179,7 @@ def play(hour):
     sheet = hour.ask(["lemel", "ask", "remake", "-o", "jobs/ring.json"], answers(JOB))
     hour.need(sheet, "BENCH SHEET", "Metal to weigh out")
     hour.reached("a casting sheet")
-    hour.need(hour.run("lemel", "run", "jobs/ring.json", "--sheet", "client"), "Total to pay")
+    hour.need(hour.run("lemel", "run", "jobs/ring.json", "--sheet", "client"), "Total to pay " + total())
 
     hour.run("lemel", "offer", "jobs/ring.json", "--by", "H.D.")
     hour.need(hour.run("lemel", "check", "jobs/ring.json"), "offered, but not accepted yet")
@@ -169,7 +191,7 @@ def play(hour):
     hour.need(hour.run("lemel", "check", "jobs/ring.json"), "before it is closed:", "Set surplus: returned")
     hour.run("lemel", "price", "Au", "99.10 EUR/g", "--from", "my refiner", "--at", "now")
     bill = hour.run("lemel", "close", "jobs/ring.json", "surplus=returned", "return_fineness=585 ‰")
-    hour.need(bill, "Balance to pay", "EUR")
+    hour.need(bill, "Balance to pay " + total())  # no deposit was asked, and gold is within the offer's range
     hour.reached("a closing")
 
 
@@ -181,5 +203,5 @@ if __name__ == "__main__":
         play(hour)
     finally:
         shutil.rmtree(folder)
-    if hour.refused > MOST_REFUSALS:
-        sys.exit(f"{hour.refused} refused, and {MOST_REFUSALS} are the most")
+    if hour.refused:
+        sys.exit(f"{hour.refused} refused")
