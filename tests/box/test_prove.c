@@ -177,6 +177,21 @@ Test(prove, faults_of_a_proof)
     expect_failure("5", "proof 1 is not a table");
 }
 
+/* The first begins in line 13 of its file. */
+Test(prove, faults_name_their_file_and_line)
+{
+    char *report = prove("{ 'x', " GIVEN ", source = 'arithmetic' },\n\n"
+                         "{ 'y', given = 5, stops = {}, source = 'arithmetic' }");
+    cr_expect(strstr(report, "\"file\":\"t.lua\""), "%s", report);
+    const char *x = strstr(report, "{\"line\":13,\"name\":\"x\"");
+    const char *y = strstr(report, "{\"line\":15,\"name\":\"y\"");
+    cr_expect(x && y, "%s", report);
+    const char *nothing = strstr(report, "the proof 'x' expects nothing");
+    const char *table = strstr(report, "has 'given', which is not a table");
+    cr_expect(x < nothing && nothing < y && y < table, "%s", report);
+    free(report);
+}
+
 Test(prove, all_that_differs_is_told)
 {
     expect_failure("{ 'x', " GIVEN ", expect = { charge = '30 g', count = 4, price = '1 USD' } }",
