@@ -242,6 +242,20 @@ Test(html, widths_of_letters)
     cr_expect_eq(t.lines, 5);
 }
 
+/* Each width from blank to tilde times its code, added up, as the metrics of another font of these
+ * widths give it: NimbusSans-Regular.afm and NimbusSans-Bold.afm of the base 35 fonts, 2020-09-10.
+ */
+Test(html, widths_of_all_letters)
+{
+    double mm = 10 * 25.4 / 72 / 1000, plain = 0, heavy = 0;
+    for (char c = ' '; c <= '~'; c++) {
+        plain += c * lml_typeset_width((lml_span){&c, 1}, 10, false) / mm;
+        heavy += c * lml_typeset_width((lml_span){&c, 1}, 10, true) / mm;
+    }
+    cr_expect(fabs(plain - 3946269) < 1e-3, "%.3f", plain);
+    cr_expect(fabs(heavy - 4160423) < 1e-3, "%.3f", heavy);
+}
+
 /* The text of a page is not lost where it does not fit: the page takes the tightest setting, then
  * a second sheet of paper, and its last cautions stand in the shorter column. */
 Test(html, cautions_at_the_end_stand_where_there_is_room)
