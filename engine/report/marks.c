@@ -13,6 +13,10 @@
 #include <stdio.h>
 #include <string.h>
 
+/* NAME has room for a figure's name and the members of it that `each` adds, of 180 and 60 letters.
+ * A record in a list in a record is three deep: twice that is looked into. ROOTS figures of a give
+ * are gone through together, the next thousand after them: more at once saves nothing. Choices of
+ * ours. */
 enum { NAME = 256, DEEP = 6, ROOTS = 1000 };
 
 /* A figure that a stop withholds. */

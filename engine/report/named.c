@@ -11,7 +11,9 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { RESHOWN = 4 /* roundings and units between a figure and the line that shows it */ };
+/* Roundings and units between a figure and the line that shows it: a line rounds, changes the unit
+ * and writes, and one is to spare. A choice of ours. */
+enum { RESHOWN = 4 };
 
 /* One of the things that the name may mean. */
 typedef struct meaning {

@@ -125,6 +125,9 @@ static double cards_height(const lml_html *h, const lml_cards *cards, size_t fro
 /* ---- sheets of paper --------------------------------------------------------------------------
  */
 
+/* h1 and .which b: 15pt, .d2 11.5pt, of lines of 1.08, four at most; header.work p: 8pt, .d2 7.2pt,
+ * of lines of 1.22; gaps of 6mm and, .d2, 4mm. .381 and .43 are those lines in millimetres a point.
+ * What the rule below and the word before the file take is fitted in Chromium, November 2026. */
 static double head_height(const lml_html *h, unsigned density)
 {
     bool dense = density == LML_HEIGHT_DENSEST;
@@ -226,7 +229,8 @@ double lml_height_remark(const lml_html *h, const lml_json *remark)
     return lml_height_item_remark(&s, remark);
 }
 
-/* Markup between < and > is as wide as nothing. */
+/* Markup between < and > is as wide as nothing. .end .foot: 6.6pt; .8 above it and lines of 2.75
+ * are fitted in Chromium, November 2026. */
 double lml_height_markup(const lml_html *h, lml_span markup)
 {
     lml_typeset t = {.width = h->width, .lines = 1};

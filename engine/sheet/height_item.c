@@ -10,7 +10,9 @@
 #include "sheet/remark.h"
 #include "sheet/typeset.h"
 
-/* Millimetres and points by density, as sheet.css has them. */
+/* Millimetres and points by density. A point is 0.353 mm. What sheet.css says is named beside a
+ * figure; what it does not say, since it depends on how a browser sets things, was fitted in
+ * Chromium, November 2026: tests/page sees whether pages still end where they are said to. */
 typedef struct look {
     double title, heading, gap;       /* of a card, and below it */
     double said, said_line, said_gap; /* a remark: points, a line, above and below it */
@@ -73,6 +75,7 @@ static const look looks[LML_DENSITIES] = {{.title = 5.1,
                                            .hand = 4.3,
                                            .hands = 74,
                                            .program = 9.8}};
+/* .lab: 8.6pt, of lines of 1.1; a line of .facts dd: 9pt of the body's 1.22, and a little. */
 static const double label_points = 8.6, label_line = 3.4, fact_line = 3.95;
 
 typedef lml_height_sight sight;
@@ -113,16 +116,17 @@ static double label_lines(const lml_json *line, double points, double width)
 {
     lml_typeset t = {.width = width, .lines = 1};
     lml_typeset_run(&t, lml_html_text(line, "label"), points, false);
+    /* .owner, .origin: 7pt; an owner has a border and 1mm on either side. */
     if (lml_html_text(line, "owner").length > 0)
         lml_typeset_put(&t, 4 + lml_typeset_width(lml_html_text(line, "owner"), 7, false));
     if (lml_html_text(line, "origin").length > 0)
         lml_typeset_put(&t, 1 + lml_typeset_width(lml_html_text(line, "origin"), 7, false));
     if (lml_json_yes(member(line, "whole")))
-        lml_typeset_put(&t, 10);
+        lml_typeset_put(&t, 10); /* "all of it", fitted */
     return t.lines;
 }
 
-/* A number, its unit a little more than half as high. */
+/* A number, and its unit after it: .fig i, .58em and .25em before it; the rest is fitted. */
 static double figure_width(const lml_json *figure, double points)
 {
     lml_html_number cut = lml_html_figure_cut(figure);
@@ -161,7 +165,8 @@ static bool is_caution(const lml_item *item)
            lml_span_is(lml_html_text(item->entry, "level"), "caution");
 }
 
-/* Where it is dense they run on. */
+/* Where it is dense they run on. .caution hangs 4.8mm; its word is 9.4pt, spaced .02em, after a
+ * triangle (.tri) of 4mm. What a word adds to the height of its line, .55 and .35, is fitted. */
 static double cautions_height(const sight *s, const lml_item *items, size_t count, size_t *next)
 {
     double hang = is_dense(s) ? 0 : 4.8, high = as_of(s)->said_gap;
@@ -189,6 +194,8 @@ static double cautions_height(const sight *s, const lml_item *items, size_t coun
 
 double lml_height_item_remark(const sight *s, const lml_json *remark)
 {
+    /* .remark.stop: 8pt, a border of .6mm and .8mm within, above and below, and .5mm outside. What
+     * the word before it takes, 12 and 11, is fitted, with its gap of 1.2mm. */
     bool holds = lml_remark_holds(remark);
     double points = holds ? 8 : as_of(s)->said, lead = holds ? 12 : 11;
     lml_typeset t = {.width = s->width - lead, .lines = 1};
@@ -221,13 +228,14 @@ static double facts_height(const sight *s, const lml_item *items, size_t count)
     for (size_t i = 0; i < count; i++) {
         const lml_json *line = items[i].entry;
         if (lml_json_yes(member(line, "big"))) {
-            high += 6;
+            high += 6; /* .facts .big: 14pt */
             continue;
         }
+        /* .facts dt 8pt, dd 9pt, gaps 1.2mm and 4mm */
         double wide =
             lml_typeset_width(lml_html_text(line, "label"), 8, false) + 1.4 + shown_width(line, 9);
         if (member(line, "chance"))
-            wide += 22;
+            wide += 22; /* of its words, at 7.6pt; fitted */
         lml_typeset_put(&t, wide);
         t.at += 4;
     }
@@ -236,6 +244,8 @@ static double facts_height(const sight *s, const lml_item *items, size_t count)
 
 static double row_height(const sight *s, const lml_json *line, lml_html_act act)
 {
+    /* By act: .row .fig, .row.weigh, .row.set, .row, .row.do; below, .row.gate .lab 10.5pt, a box
+     * of 27mm and its gap of 2mm, at least .row .lab's 22mm for the label. */
     static const double points[] = {14, 19, 16, 14, 11};
     bool big = lml_json_yes(member(line, "big"));
     bool gate = act == LML_HTML_TICK && is_box(line);
@@ -372,6 +382,8 @@ static double curve_height(const sight *s, const lml_item *items, size_t count, 
                  : most(high, lml_html_curve_high(s->density)) + as_of(s)->program;
 }
 
+/* .grid td: 8.4pt of lines of 1.22, .5mm above and below, a rule of .15mm; .grid th and .total take
+ * a line each. How much wider than the rest the column is that breaks, 1.4, is fitted. */
 static double grid_height(const lml_item *items, size_t rows, double width)
 {
     double high = 4.5;
@@ -402,7 +414,7 @@ double lml_height_item_of(const sight *s, const lml_item *items, size_t count, s
     if (lml_html_is(entry, "remark"))
         return lml_height_item_remark(s, entry);
     if (lml_html_withheld(entry))
-        return 8;
+        return 8; /* .donot, 11pt, and two lines of its reason; fitted */
     if (lml_html_is(entry, "section"))
         return section_height(s, items, count, next);
     if (lml_html_is(entry, "curve"))
@@ -412,9 +424,9 @@ double lml_height_item_of(const sight *s, const lml_item *items, size_t count, s
         return grid_height(items, *next, s->width);
     }
     if (lml_html_is(entry, "flow"))
-        return 48;
+        return 48; /* 42 of picture_flow.c, its figcaption, .flow's margins */
     if (lml_html_is(entry, "sign"))
-        return 20;
+        return 20; /* .signs 10mm, .sign 8mm, a line of words */
     return lines_of(lml_html_text(entry, "text"), as_of(s)->text, false, s->width) *
                as_of(s)->text_line +
            as_of(s)->text_gap;

@@ -102,7 +102,8 @@ void lml_picture_small_draw_mark(lml_html *h, const lml_json *line)
 {
     const lml_json *value = member(line, "value"), *limit = limit_of(line);
     bool least = member(line, "least") != NULL;
-    const double less = h->density == 2 ? 2.2 : 0; /* on a full page */
+    /* On a full page the bell is lower, as height_item.c counts it: a choice of ours. */
+    const double less = h->density == 2 ? 2.2 : 0;
     bell b = {.middle = number(value, "value"),
               .sd = number(value, "sd"),
               .left = 2,

@@ -20,7 +20,10 @@ static const unsigned short heavy[] = {
 static double width_of(uint32_t code, double points, bool bold)
 {
     static const double points_in_mm = 72 / 25.4;
-    unsigned wide = 600; /* most others; none is wider than a full one */
+    /* 278 and 400, of a blank that holds and of °, are the font's. The others are guesses: 600 for
+     * small accented letters, which have 500 to 611, and too little for capitals and Cyrillic; from
+     * 0x1100 on a full square, which — and ‰ are, and East Asian letters, and the rest is not. */
+    unsigned wide = 600;
     if (code >= ' ' && code < ' ' + sizeof plain / sizeof *plain)
         wide = bold ? heavy[code - ' '] : plain[code - ' '];
     else if (code == 0xA0)

@@ -198,6 +198,10 @@ static bool is_per_mille(const lml_uncertain_item *item)
     return item->fineness && lml_span_is(lml_span_trim(item->unit), "\342\200\260");
 }
 
+/* ‰ by which parts that are written to whole per mille may miss the whole: half of one. What misses
+ * it by more has another part, which nobody named. */
+static const double WRITTEN_WHOLE = 0.5;
+
 /* Whether the members are the parts of a composition in ‰ that adds up to the whole, and one has a
  * spread. */
 static bool is_whole(const lml_json *record)
@@ -212,7 +216,7 @@ static bool is_whole(const lml_json *record)
         any = any || spread;
         sum += part.middle;
     }
-    return any && fabs(sum - WHOLE) < 0.5;
+    return any && fabs(sum - WHOLE) < WRITTEN_WHOLE;
 }
 
 static lml_status walk(lml_uncertain *u, const lml_json *node, const place *from, lml_error *err)

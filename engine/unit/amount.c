@@ -375,7 +375,9 @@ enum { DECIMALS_MOST = 24 };
 
 /* Most temperatures have few places, and doubles are exact enough to guess them: the first guess
  * that reads back has the fewest. Near a half a double cannot tell which way to round; the exact
- * way decides. */
+ * way decides: with 1e5 and four places `scaled` is off by less than 1e-6, and 0.001 is ample.
+ * The other bounds only say when the guess is tried; each guess is read back, so that they decide
+ * nothing but the speed. */
 static bool guess_digits(double si, lml_rational factor, lml_rational offset, lml_decimal *out)
 {
     static const double NEAR_HALF = 0.499, LEAST = 1, MOST = 1e5;
