@@ -80,7 +80,7 @@ local function solve(lots, aim, limit, client, job, house, sheet, withheld)
   local bounds, blends, band = limits_of(job, house)
   local metal = job.target.metal
   local asked = { lots = lots, mass = job.mass, at_least = job.more, bounds = bounds, client = client, step = house.scale_step,
-                  shares = { { lots = "old", name = "old metal", most = job.old_most or limit } }, objective = aim }
+                  shares = { { lots = "old", name = job.old_most and "old metal (old_most)" or "old metal (reuse_limit)", most = job.old_most or limit } }, objective = aim }
   local most = job.roof or fineness(metal, min(1, job.target:number "‰" / 1000 + house.roof_room:number()))
   local c = found_for(asked, job)
   if c.reason then return c, band end
