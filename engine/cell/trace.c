@@ -249,8 +249,7 @@ static int traced(lua_State *L)
     lml_trace *t = lml_trace_known_in(L);
     const char *name = lua_touserdata(L, lua_upvalueindex(2));
     const int count = lua_gettop(L);
-    lml_trace_bare_list(t);
-    lml_trace_bare_step(t); /* both are lists of inputs, and come before this one */
+    lml_trace_bare_step(t); /* its inputs come before those of this one */
     lml_step step = {.how = name,
                      .source = lua_touserdata(L, lua_upvalueindex(3)),
                      .member = "",
@@ -364,7 +363,7 @@ uint32_t lml_trace_bare(lua_State *L, int index, const char *file, int line)
                      .member = "",
                      .file = lml_trace_keep(t, file, strlen(file)),
                      .line = (unsigned)line};
-    lml_trace_bare_list(t);
+    lml_trace_bare_step(t);
     if (lua_type(L, index) == LUA_TSTRING)
         return lml_trace_bare_add_leaf(t, &step, lml_trace_bare_in_text(L, t, index));
     if (t->lefts > t->left_from)

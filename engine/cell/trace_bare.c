@@ -2,6 +2,7 @@
 
 #include "base/ascii.h"
 #include "base/decimal.h"
+#include "cell/trace_file.h"
 #include "cell/trace_known.h"
 #include "cell/view.h"
 #include "value/write.h"
@@ -24,18 +25,42 @@ bool lml_trace_bare_has_digit(lml_span text)
     return false;
 }
 
+/* The step of the list of what the current recipe has made bare numbers of: the list that was there
+ * and what came since, or a long recipe's lists would grow as the square of its length. 0: none. */
+static uint32_t list_of_left(lml_trace *t)
+{
+    if (t->listed_to == t->lefts)
+        return t->listed;
+    lml_step list = {.is = "", .member = "", .first = (uint32_t)t->inputs, .is_list = true};
+    if (t->listed)
+        lml_trace_add_input(t, t->listed);
+    for (size_t i = t->listed_to; i < t->lefts; i++)
+        lml_trace_add_input(t, t->left[i]);
+    list.inputs = (uint32_t)(t->inputs - list.first);
+    t->listed = lml_trace_add(t, &list);
+    t->listed_to = t->lefts;
+    t->listed_at = t->inputs;
+    lml_trace_add_input(t, t->listed);
+    t->bare = 0;
+    return t->listed;
+}
+
+/* The current recipe has made bare numbers of nothing that is in a list yet. */
+static void begin_list(lml_trace *t)
+{
+    t->listed = t->bare = 0;
+    t->listed_to = t->left_from;
+}
+
 uint32_t lml_trace_bare_step(lml_trace *t)
 {
-    if (!t->text || (t->lefts == t->left_from && !t->digits))
+    uint32_t list = list_of_left(t);
+    if (!t->text || (!list && !t->digits))
         return t->told;
-    if (t->bare && t->bare_of == t->lefts)
+    if (t->bare)
         return t->bare;
-    lml_step all = {.is = "", .member = "", .first = (uint32_t)t->inputs};
-    for (size_t i = t->left_from; i < t->lefts; i++)
-        lml_trace_add_input(t, t->left[i]);
-    all.inputs = (uint32_t)(t->inputs - all.first);
+    lml_step all = {.is = "", .member = "", .first = (uint32_t)t->listed_at, .inputs = list != 0};
     t->bare = lml_trace_add(t, &all);
-    t->bare_of = (uint32_t)t->lefts;
     lml_trace_add_also(t, t->bare, t->told);
     lml_trace_add_also(t, t->bare, t->digits);
     return t->bare;
@@ -71,51 +96,18 @@ void lml_trace_bare_leave(lml_trace *t, uint32_t step)
     if (!step || t->step[step].inputs == 0 || is_left(t, &t->step[step]))
         return;
     if (t->lefts - t->left_from == LML_TRACE_LEFT) { /* one step for all of them */
-        uint32_t all = lml_trace_bare_step(t);
-        t->step[all].is = "earlier plain numbers";
-        t->step[all].how = LML_TRACE_PLAIN;
+        lml_step all = {.is = "earlier plain numbers", .member = ""};
+        list_of_left(t);
+        uint32_t earlier = lml_trace_bare_add_plain(t, &all);
+        lml_trace_add_also(t, earlier, t->text ? t->digits : 0);
         t->lefts = t->left_from;
-        t->left[t->lefts++] = all;
+        t->left[t->lefts++] = earlier;
+        begin_list(t);
     }
     if (!lml_trace_make_room(t, &list, t->lefts, &t->left_room, sizeof *t->left))
         return;
     t->left = list;
     t->left[t->lefts++] = step;
-}
-
-/* Whether the number is in the text, as written. */
-static bool has_number(lml_span text, double x)
-{
-    for (size_t i = 0; i < text.length; i++) {
-        lml_decimal d;
-        bool within = i > 0 && (lml_ascii_is_name(text.at[i - 1]) || text.at[i - 1] == '.');
-        if (within || !lml_ascii_is_digit(text.at[i]))
-            continue;
-        size_t used = lml_decimal_read((lml_span){text.at + i, text.length - i}, &d);
-        if (used > 0 && lml_decimal_scale(&d, (lml_rational){1, 1}) == x)
-            return true;
-    }
-    return false;
-}
-
-/* In the line at work, or as a constant of the file: "local QUARTER = 15". */
-static bool is_constant(const lml_trace *t, const lml_step *at, double x)
-{
-    static const char local[] = "local ";
-    lml_span text = t->text(t->text_self, at->file);
-    const char *end = text.at + text.length, *feed;
-    unsigned number = 1;
-    for (const char *from = text.at; from < end; from = feed + 1, number++) {
-        feed = memchr(from, '\n', (size_t)(end - from));
-        feed = feed ? feed : end;
-        lml_span line = lml_span_between(from, feed);
-        const size_t name = sizeof local - 1;
-        bool constant = lml_span_starts(line, local) && line.length > name &&
-                        line.at[name] >= 'A' && line.at[name] <= 'Z';
-        if ((constant || number == at->line) && has_number(line, x))
-            return true;
-    }
-    return false;
 }
 
 /* The latest value that the current recipe made this very number of; 0: none. */
@@ -127,9 +119,9 @@ static uint32_t find_left(const lml_trace *t, const char *is)
     return 0;
 }
 
-bool lml_trace_bare_is_innocent(lua_State *L, const lml_trace *t, const lml_step *at, double x)
+bool lml_trace_bare_is_innocent(lua_State *L, lml_trace *t, const lml_step *at, double x)
 {
-    if (is_constant(t, at, fabs(x)))
+    if (lml_trace_file_has(t, at->file, at->line, fabs(x)))
         return true;
     if (find_left(t, at->is))
         return false;
@@ -187,18 +179,27 @@ uint32_t lml_trace_in_print(lua_State *L, uint32_t printed, int index)
     return t->input[t->step[printed].first + cut];
 }
 
+/* Whether a value that is in the step's lists was made this very number. */
+static bool has_left(const lml_trace *t, const lml_step *bare, const char *is)
+{
+    lml_trace_inputs in;
+    lml_trace_inputs_open(&in, t, bare);
+    for (uint32_t step; (step = lml_trace_inputs_next(&in)) != 0;)
+        if (strcmp(t->step[step].is, is) == 0)
+            return true;
+    return false;
+}
+
 bool lml_trace_is_innocent(lua_State *L, uint32_t printed, int index)
 {
-    const lml_trace *t = lml_trace_known_in(L);
+    lml_trace *t = lml_trace_known_in(L);
     if (lua_type(L, index) == LUA_TSTRING)
         return lml_trace_bare_is_written(L, t, index);
     lml_step step = t->step[printed];
-    const lml_step *bare = &t->step[t->input[step.first]];
     char text[LML_VALUE_TEXT];
     lml_decimal_write_double(lua_tonumber(L, index), text);
-    for (uint32_t i = 0; i < bare->inputs; i++)
-        if (strcmp(t->step[t->input[bare->first + i]].is, text) == 0)
-            return false;
+    if (has_left(t, &t->step[t->input[step.first]], text))
+        return false;
     step.is = "";
     return lml_trace_bare_is_innocent(L, t, &step, lua_tonumber(L, index));
 }
@@ -245,8 +246,7 @@ lml_trace_entered lml_trace_enter(lua_State *L, int told)
     t->told = found & LETTERS ? bare : 0;
     t->digits = found & DIGITS ? bare : 0;
     t->left_from = t->lefts;
-    t->plain_of = 0;
-    t->bare = 0;
+    begin_list(t);
     return entered;
 }
 
@@ -261,12 +261,11 @@ void lml_trace_leave(lua_State *L, lml_trace_entered entered, int given)
     t->left_from = entered.left_from;
     t->told = entered.told;
     t->digits = entered.digits;
+    begin_list(t);
     if (found & LETTERS)
         lml_trace_bare_hide(t, &t->told, bare);
     if (found & DIGITS)
         lml_trace_bare_hide(t, &t->digits, bare);
-    t->plain_of = 0;
-    t->bare = 0;
 }
 
 void lml_trace_print(lua_State *L, int entry)
@@ -294,8 +293,8 @@ uint32_t lml_trace_printed(lua_State *L, int entry)
 uint32_t lml_trace_bare_add_plain(lml_trace *t, lml_step *step)
 {
     step->how = LML_TRACE_PLAIN;
-    step->first = (uint32_t)t->plain_first;
-    step->inputs = (uint32_t)(t->lefts - t->left_from);
+    step->first = (uint32_t)t->listed_at;
+    step->inputs = t->listed != 0;
     uint32_t plain = lml_trace_add(t, step);
     lml_trace_add_also(t, plain, t->told);
     return plain;
@@ -353,18 +352,8 @@ uint32_t lml_trace_bare_add(lua_State *L, lml_trace *t, int index)
     }
     if (take_latest(t, &step))
         return t->latest;
-    if (is_constant(t, &step, fabs(x)))
+    if (lml_trace_file_has(t, step.file, step.line, fabs(x)))
         return lml_trace_add(t, &(lml_step){.is = step.is, .member = ""});
     uint32_t same = fabs(x) > SMALL ? find_left(t, step.is) : 0;
     return same ? add_again(t, same) : lml_trace_bare_add_plain(t, &step);
-}
-
-void lml_trace_bare_list(lml_trace *t)
-{
-    if (t->plain_of == t->lefts)
-        return;
-    t->plain_of = t->lefts;
-    t->plain_first = t->inputs;
-    for (size_t i = t->lefts; i > t->left_from; i--) /* the latest first: they are the nearest */
-        lml_trace_add_input(t, t->left[i - 1]);
 }

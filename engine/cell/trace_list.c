@@ -92,6 +92,35 @@ bool lml_trace_is_of_kind(const lml_step *s)
     return false;
 }
 
+void lml_trace_inputs_open(lml_trace_inputs *in, const lml_trace *t, const lml_step *step)
+{
+    *in = (lml_trace_inputs){.trace = t, .of = step};
+}
+
+static void go_into(lml_trace_inputs *in, uint32_t list)
+{
+    in->list = &in->trace->step[list];
+    in->left = in->list->inputs;
+}
+
+uint32_t lml_trace_inputs_next(lml_trace_inputs *in)
+{
+    const lml_trace *t = in->trace;
+    for (;;) {
+        uint32_t step;
+        if (in->left > 0)
+            step = t->input[in->list->first + --in->left];
+        else if (in->next < in->of->inputs)
+            step = t->input[in->of->first + in->next++];
+        else
+            return 0;
+        if (t->step[step].is_list)
+            go_into(in, step); /* in a list it is the first, and so the last to come */
+        else if (step)
+            return step;
+    }
+}
+
 /* The mark of the first input that has one, unless only the kind of its inputs went in. */
 static uint32_t spread_to(const lml_trace *t, const lml_step *step, const uint32_t *by)
 {

@@ -39,6 +39,7 @@ typedef struct lml_step {
     bool aside;             /* something went in beside them: see lml_trace_also */
     bool of_values;         /* it came from values, not from texts and numbers alone */
     bool caught;            /* an error: its text may be of anything before it */
+    bool is_list;           /* its inputs are those of the steps that have it: see below */
 } lml_step;
 
 /* What came from what, beside what went in: a bare number or a text may be what a recipe made of
@@ -61,11 +62,12 @@ typedef struct lml_trace {
      * the recipes that use it. */
     uint32_t *left;
     size_t lefts, left_room, left_from;
-    size_t plain_of, plain_first; /* the last such list of inputs */
+    /* The list of these, up to which of them, and where it is among the inputs. */
+    uint32_t listed;
+    size_t listed_to, listed_at;
     lml_trace_also *also;
     size_t alsos, also_room;
-    uint32_t bare, bare_of; /* the step of all that the recipe at work has made bare, and how
-                               many that were */
+    uint32_t bare; /* the step of all that the recipe at work has made bare; 0: to be made */
     /* What was bare before the recipe at work began, or came back so, and what it cut out of texts:
      * of that other letters, and digits, may be made. */
     uint32_t told, digits;
@@ -77,12 +79,25 @@ typedef struct lml_trace {
     lml_span (*text)(const void *self, const char *file); /* of a recipe or script */
     bool (*is_written)(const void *self, lml_span words); /* in any of them, or in the job */
     const void *text_self;
+    struct lml_trace_file *file; /* the files whose lines were asked for: see trace_file.h */
     lml_pool texts;
     bool short_of; /* memory or room: the record is incomplete */
 } lml_trace;
 
 void lml_trace_open(lml_trace *trace, const lml_alloc *alloc);
 void lml_trace_close(lml_trace *trace);
+
+/* The inputs of a step, one after the other, with those of the lists among them, the latest first.
+ * A list that grows has the shorter one as its first input. */
+typedef struct lml_trace_inputs {
+    const lml_trace *trace;
+    const lml_step *of, *list;
+    uint32_t next, left; /* of the step; of the list */
+} lml_trace_inputs;
+
+void lml_trace_inputs_open(lml_trace_inputs *in, const lml_trace *t, const lml_step *step);
+/* 0: there are no more. */
+uint32_t lml_trace_inputs_next(lml_trace_inputs *in);
 
 /* What there is no room or memory for is left out, and `short_of` is set. */
 

@@ -82,10 +82,10 @@ static void gather(task *t, uint32_t root)
     t->order[t->count++] = root;
     t->place[root] = (uint32_t)t->count;
     for (; done < t->count; done++) {
-        const lml_step *s = &trace->step[t->order[done]];
-        for (uint32_t i = 0; i < s->inputs && i < INPUTS_TOLD; i++) {
-            uint32_t in = trace->input[s->first + i];
-            if (in == 0 || t->place[in] || lml_marks_has(t->L, in))
+        lml_trace_inputs of;
+        lml_trace_inputs_open(&of, trace, &trace->step[t->order[done]]);
+        for (uint32_t i = 0, in; i < INPUTS_TOLD && (in = lml_trace_inputs_next(&of)) != 0; i++) {
+            if (t->place[in] || lml_marks_has(t->L, in))
                 continue;
             t->order[t->count++] = in;
             t->place[in] = (uint32_t)t->count;
@@ -117,9 +117,11 @@ static void put_step(const task *t, uint32_t id)
     if (s->inputs > 0) {
         name(w, "of");
         lml_json_write_open_list(w);
-        for (uint32_t i = 0; i < s->inputs && i < INPUTS_TOLD; i++)
-            if (t->place[t->trace->input[s->first + i]])
-                lml_json_write_whole(w, (int64_t)t->place[t->trace->input[s->first + i]] - 1);
+        lml_trace_inputs of;
+        lml_trace_inputs_open(&of, t->trace, s);
+        for (uint32_t i = 0, in; i < INPUTS_TOLD && (in = lml_trace_inputs_next(&of)) != 0; i++)
+            if (t->place[in])
+                lml_json_write_whole(w, (int64_t)t->place[in] - 1);
         lml_json_write_close(w);
     }
     lml_json_write_close(w);
