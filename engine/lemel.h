@@ -145,7 +145,8 @@ LML_API lml_status lml_engine_inspect(lml_engine *engine, const char *recipe, lm
 LML_API lml_status lml_engine_schema(lml_engine *engine, const char *recipe, lml_text *out,
                                      lml_error *err);
 /* Slips in a recipe's text and in its proofs, as a JSON list of { "line", "text", "advice" } and
- * "wrong": true where the recipe is refused for it, cannot run, or the proof fails. */
+ * "wrong": true where the recipe is refused for it, cannot run, or the proof fails; "unread": true
+ * too where its declaration cannot be read. */
 LML_API lml_status lml_engine_advise(lml_engine *engine, const char *recipe, lml_text *out,
                                      lml_error *err);
 /* Run a recipe's own proofs. The report as JSON: { "recipe", "version", "digest", "file", "proofs":

@@ -82,6 +82,15 @@ static lml_status check_job(lml_call *call, const lml_target *target, const lml_
     return status;
 }
 
+/* Whether any of it is `what`: "wrong" or "unread". */
+static bool any_is(const lml_json_document *advice, const char *what)
+{
+    for (const lml_json *a = lml_json_first(lml_json_root(advice)); a; a = lml_json_next(a))
+        if (lml_json_yes(lml_json_member(a, what)))
+            return true;
+    return false;
+}
+
 /* For advice all of a recipe's declaration has to be read and checked. */
 static lml_status check_recipe(lml_call *call, const lml_target *target, const lml_kit *kit,
                                finding *out, lml_error *err)
@@ -89,7 +98,9 @@ static lml_status check_recipe(lml_call *call, const lml_target *target, const l
     const lml_kit_text *text = lml_kit_find(kit, LML_PUT_RECIPE, target->recipe);
     lml_status status = lml_ask_advise(kit, text->name, &out->advice, err);
     snprintf(out->shown, sizeof out->shown, "%s", text->shown);
-    if (status == LML_OK && text->replaces && !lml_kit_rule_point(text->name))
+    if (status != LML_OK || any_is(out->advice, "unread"))
+        return status; /* what it replaces is told once it can be read */
+    if (text->replaces && !lml_kit_rule_point(text->name))
         status = lml_replaced_tell(call, kit, text, &call->aside, err);
     if (status == LML_OK && !text->ours)
         status = lml_original_tell(call, target, text, &call->aside, err);
@@ -149,15 +160,6 @@ static void put_finding(lml_json_writer *w, const char *word, const lml_json *ad
     lml_json_write_close(w);
 }
 
-/* Whether the recipe is refused for some of it, or cannot run. */
-static bool is_wrong(const lml_json *advice)
-{
-    for (const lml_json *a = lml_json_first(advice); a; a = lml_json_next(a))
-        if (lml_json_yes(lml_json_member(a, "wrong")))
-            return true;
-    return false;
-}
-
 /* One target; *advised is set when there is advice. */
 static lml_status check_and_tell(lml_call *call, const char *word, lml_json_writer *json,
                                  bool *advised)
@@ -169,7 +171,7 @@ static lml_status check_and_tell(lml_call *call, const char *word, lml_json_writ
     const lml_json *faults = found.faults ? lml_json_root(found.faults) : NULL;
     if (status == LML_OK && lml_json_count(faults) > 0)
         status = error.status = LML_BAD_DATA;
-    if (status == LML_OK && is_wrong(advice))
+    if (status == LML_OK && advice && any_is(found.advice, "wrong"))
         status = error.status = LML_BAD_RECIPE;
     if (json)
         put_finding(json, word, advice, faults, &error);

@@ -41,6 +41,7 @@ struct lml_shape {
     const char *note;           /* more than the title says, for help */
     const char *heading;        /* of a field: the group of fields that begins with it, or NULL */
     unsigned order;             /* of a field: its position in the recipe's text */
+    int line;                   /* of a field of a recipe that advice is given on; else 0 */
     bool seldom;                /* of a field: folded when a person is asked */
     bool usual;                 /* of one that may be left out: a file to fill in has it */
     lml_metal metal;            /* of a bare FINENESS or FINE_MASS */

@@ -19,7 +19,8 @@ enum { CONSTANTS_MOST = 200, BLOCKS_MOST = 100, NOTES_MOST = 200 };
 /* Where its texts begin among all. */
 typedef struct note {
     int line;
-    bool wrong; /* the recipe is refused, or no run gets past it */
+    bool wrong;  /* the recipe is refused, or no run gets past it */
+    bool unread; /* it cannot be read as a recipe */
     size_t text, advice;
 } note;
 
@@ -27,6 +28,8 @@ typedef struct adviser {
     const lml_shelf *shelf;
     const lml_recipe *recipe;
     lml_span source;
+    const char *name;
+    bool declaring; /* what is noted is about the declaration */
     note notes[NOTES_MOST];
     size_t count;
     lml_builder texts;
@@ -36,7 +39,11 @@ static void keep(adviser *a, int line, bool wrong, const char *text, const char 
 {
     if (a->count == NOTES_MOST)
         return;
-    a->notes[a->count++] = (note){line, wrong, a->texts.length, a->texts.length + strlen(text) + 1};
+    for (size_t i = 0; i < a->count && wrong; i++)
+        if (a->notes[i].line == line && strcmp(a->texts.at + a->notes[i].text, text) == 0)
+            return; /* what a rule asks is read twice */
+    a->notes[a->count++] =
+        (note){line, wrong, a->declaring, a->texts.length, a->texts.length + strlen(text) + 1};
     lml_builder_add(&a->texts, text, strlen(text) + 1);
     lml_builder_add(&a->texts, advice, strlen(advice) + 1);
 }
@@ -77,6 +84,10 @@ static lml_status write_notes(adviser *a, lml_builder *b, lml_error *err)
         lml_json_write_member(&w, "advice", a->texts.at + n->advice);
         if (n->wrong) {
             lml_json_write_name(&w, lml_span_of("wrong"));
+            lml_json_write_yes_no(&w, true);
+        }
+        if (n->unread) {
+            lml_json_write_name(&w, lml_span_of("unread"));
             lml_json_write_yes_no(&w, true);
         }
         lml_json_write_close(&w);
@@ -386,9 +397,8 @@ static lml_status read_proofs(lml_run *run, adviser *a, lml_error *err)
 
 /* ---- kinds that there are not ---- */
 
-/* ask.weight, give.hours: all of them, where the recipe could not be read for the first. How many.
- */
-static size_t look_at_wrong_kinds(adviser *a)
+/* ask.weight, give.hours: all of them, where the recipe could not be read for the first. */
+static void look_at_wrong_kinds(adviser *a)
 {
     walker w = walk(a->source);
     lml_token before = {.kind = LML_TOKEN_END}, two_before = before;
@@ -402,6 +412,40 @@ static size_t look_at_wrong_kinds(adviser *a)
         lml_lib_recipe_no_kind(t.text, &words);
         put_wrong(a, t.line, words.message, words.hint);
     }
+}
+
+/* ---- the declaration ---- */
+
+static void put_fault(void *self, int line, const lml_error *fault)
+{
+    adviser *a = self;
+    size_t name = strlen(a->name);
+    const char *text = fault->message;
+    if (strncmp(text, a->name, name) == 0 && strncmp(text + name, ": ", 2) == 0)
+        text += name + 2; /* the file is said before it */
+    put_wrong(a, line ? line : lml_slips_line(a->source, fault), text, fault->hint);
+}
+
+/* Everything that is wrong with it, and with what its work does with it, as far as it can be read.
+ * How much that is: nothing, where the file does not get as far as a declaration. */
+static size_t look_at_declaration(lml_run *run, adviser *a, lml_item *item)
+{
+    lml_recipe *read;
+    bool whole;
+    lml_error ended;
+    run->engine->advised = item;
+    a->declaring = true;
+    lml_status status = lml_load_gather(run, item, put_fault, a, &read, &whole, &ended);
+    run->engine->advised = NULL;
+    if (status)
+        return 0;
+    look_at_wrong_kinds(a);
+    a->declaring = false;
+    a->recipe = read;
+    if (whole && lml_advice_kinds(run, a->source, read, put, put_wrong, a, &ended) == LML_OK)
+        lml_advice_names(run->box.L, a->source, read, put, put_wrong, a);
+    a->recipe = NULL;
+    lml_recipe_free(read);
     return a->count;
 }
 
@@ -450,10 +494,11 @@ lml_status lml_advice_write(lml_run *run, const char *recipe, lml_builder *b, lm
     *a = (adviser){.shelf = shelf,
                    .recipe = item->recipe,
                    .source = {item->text, item->length},
+                   .name = item->name,
                    .texts = lml_builder_on(&run->engine->alloc, 0)};
     if (!status)
         status = look_at_all(run, a, err);
-    else if (err && strstr(err->message, "there is no kind") && look_at_wrong_kinds(a) > 0)
+    else if (look_at_declaration(run, a, item) > 0)
         status = LML_OK; /* the error told of the first of them */
     if (!status)
         status = write_notes(a, b, err);

@@ -248,6 +248,23 @@ const lml_word lml_lib_recipe[] = {
      "withheld({ charge = Q \"1 g\" }, \"charge\")", "false"},
     {NULL, NULL, NULL, NULL, NULL, NULL, NULL}};
 
+/* The line of the recipe that advice is given on, where the calling function is in its file; else
+ * 0.
+ */
+static int line_of_caller(lua_State *L, const lml_item *advised)
+{
+    lua_Debug at;
+    if (!lua_getstack(L, 1, &at) || !lua_getinfo(L, "Sl", &at))
+        return 0;
+    return at.source[0] == '@' && strcmp(at.source + 1, advised->shown) == 0 ? at.currentline : 0;
+}
+
+static const lml_item *advised(lua_State *L)
+{
+    const lml_run *run = lml_box_of(L)->run;
+    return run ? run->engine->advised : NULL;
+}
+
 /* ask.mass { "Finished wax", from = "0.02 g" } or give.mass "Raw casting": marks the table with its
  * kind, and with the order of asking, which a table does not keep, at its place LML_SHAPE_ORDER. */
 static int declare(lua_State *L)
@@ -268,6 +285,11 @@ static int declare(lua_State *L)
     if (!lml_box_of(L)->unordered) {
         lua_pushinteger(L, (lua_Integer)++lml_box_of(L)->asked);
         lua_rawseti(L, -2, LML_SHAPE_ORDER);
+    }
+    const lml_item *item = advised(L);
+    if (item) {
+        lua_pushinteger(L, line_of_caller(L, item));
+        lua_rawseti(L, -2, LML_SHAPE_LINE);
     }
     return 1;
 }
@@ -305,11 +327,17 @@ void lml_lib_recipe_no_kind(lml_span name, lml_error *err)
         lml_error_hint(err, "such as mass, time, money, price, ratio, text or whole");
 }
 
+/* Advice reports all that there are not: see look_at_wrong_kinds in report/advice.c. */
 static int declare_unknown(lua_State *L)
 {
     enum { LOOKED_AT = LML_WANTED_COUNT * 10 };
     lml_error e;
     lml_box_charge(L, LOOKED_AT);
+    if (advised(L) && lua_type(L, 2) == LUA_TSTRING) {
+        lua_pushvalue(L, 2);
+        lua_pushcclosure(L, declare, 1);
+        return 1;
+    }
     lml_lib_recipe_no_kind(lml_what_need_text(L, 2, "a kind"), &e);
     return lml_raise(L, &e);
 }

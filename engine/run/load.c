@@ -336,6 +336,27 @@ lml_status lml_load_describe_item(lml_run *run, lml_item *item, lml_error *err)
     return status;
 }
 
+lml_status lml_load_gather(lml_run *run, lml_item *item, lml_recipe_note *note, void *self,
+                           lml_recipe **out, bool *whole, lml_error *err)
+{
+    lml_run aside;
+    lml_status status = lml_run_open(&aside, run->engine, err);
+    if (status)
+        return status;
+    lua_State *L = aside.box.L;
+    status = lml_load_recipe_table(&aside, item->name, err);
+    if (!status) {
+        lua_pushcfunction(L, point_of);
+        lua_pushvalue(L, -2);
+        status = lml_box_call(&aside.box, 1, 1, err);
+    }
+    if (!status)
+        status = lml_recipe_gather(&aside.box, -2, -1, item->name, &run->engine->alloc, note, self,
+                                   out, whole, err);
+    lml_run_close(&aside);
+    return status;
+}
+
 const lml_recipe *lml_load_recipe(lua_State *L, const char *name)
 {
     lml_item *item = lml_load_need_item(L, LML_PUT_RECIPE, name);

@@ -18,6 +18,9 @@ void lml_load_push_script(lua_State *L, const char *name);
 const lml_recipe *lml_load_recipe(lua_State *L, const char *name);
 /* The same without raising: afterwards `item->recipe` is set. */
 lml_status lml_load_describe_item(lml_run *run, lml_item *item, lml_error *err);
+/* All that is wrong with its declaration: see lml_recipe_gather. The caller frees what was read. */
+lml_status lml_load_gather(lml_run *run, lml_item *item, lml_recipe_note *note, void *self,
+                           lml_recipe **out, bool *whole, lml_error *err);
 /* The same for a recipe that is to run: it is loaded unless it was preloaded. */
 const lml_recipe *lml_load_for_work(lua_State *L, const char *name);
 /* Push its table: what it required counts as used from now on. */

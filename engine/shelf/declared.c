@@ -23,8 +23,8 @@ static const char *table_default(lua_State *L, lml_reader *r, const lml_shape *s
     const char *json = lua_tostring(L, -1), *out;
     bool is_list = s->wanted == LML_WANT_LIST;
     if (is_list != (json[0] == '[') && strcmp(json, "{}") != 0)
-        lml_raise_text(L, LML_BAD_RECIPE, "%s: default of '%s' is %s, but %s is needed", r->name,
-                       s->name, is_list ? "a record" : "a list", lml_wanted_words(s->wanted));
+        lml_reader_fault(L, r, NULL, "%s: default of '%s' is %s, but %s is needed", r->name,
+                         s->name, is_list ? "a record" : "a list", lml_wanted_words(s->wanted));
     out = is_list && json[0] == '{' ? "[]" : lml_reader_keep_text(L, r, -1);
     lua_pop(L, 1);
     return out;
@@ -40,18 +40,19 @@ static const char *figure_member(lua_State *L, lml_reader *r, int index, const c
     if (type == LUA_TSTRING) {
         out = lml_reader_keep_text(L, r, -1);
     } else if (type == LUA_TNUMBER || type == LUA_TBOOLEAN) {
-        if (lml_wanted_has_unit(s->wanted))
-            lml_raise_text(L, LML_BAD_RECIPE,
-                           "%s: %s of '%s' is %s, but %s is needed, such as \"%s\"", r->name, name,
-                           s->name, lml_what_is(L, -1), lml_wanted_words(s->wanted),
-                           lml_wanted_example(s->wanted));
-        lml_what_push_text(L, -1);
-        out = lml_reader_keep_text(L, r, -1);
-        lua_pop(L, 1);
+        if (lml_wanted_has_unit(s->wanted)) {
+            lml_reader_fault(L, r, NULL, "%s: %s of '%s' is %s, but %s is needed, such as \"%s\"",
+                             r->name, name, s->name, lml_what_is(L, -1),
+                             lml_wanted_words(s->wanted), lml_wanted_example(s->wanted));
+        } else {
+            lml_what_push_text(L, -1);
+            out = lml_reader_keep_text(L, r, -1);
+            lua_pop(L, 1);
+        }
     } else if (type == LUA_TTABLE && strcmp(name, "default") == 0 && holds_tables(s->wanted)) {
         out = table_default(L, r, s);
     } else if (type != LUA_TNIL) {
-        lml_raise_text(L, LML_BAD_RECIPE, "%s: %s of '%s' must be a text", r->name, name, s->name);
+        lml_reader_fault(L, r, NULL, "%s: %s of '%s' must be a text", r->name, name, s->name);
     }
     lua_pop(L, 1);
     return out;
@@ -76,9 +77,11 @@ static bool is_no_name(lua_State *L, const void *self)
 static void check_entries(lua_State *L, const lml_reader *r, int index, const char *where,
                           lml_key_is_odd *odd)
 {
+    int top = lua_gettop(L);
     if (lml_key_find_odd(L, index, odd, NULL))
-        lml_raise_hint(L, LML_BAD_RECIPE, "write wax = ask.mass { \"Finished wax\" }",
-                       "%s: every entry of %s needs a name", r->name, where);
+        lml_reader_fault(L, r, "write wax = ask.mass { \"Finished wax\" }",
+                         "%s: every entry of %s needs a name", r->name, where);
+    lua_settop(L, top);
 }
 
 static int by_order(const void *a, const void *b)
@@ -87,6 +90,38 @@ static int by_order(const void *a, const void *b)
     if (one->order != other->order)
         return one->order < other->order ? -1 : 1;
     return strcmp(one->name, other->name);
+}
+
+/* One entry, and where the faults are gathered what it holds. */
+typedef struct entry {
+    lml_reader *r;
+    const char *name;
+    lml_shape *out;
+    int depth;
+} entry;
+
+/* Arguments: the entry and its table. */
+static int read_entry(lua_State *L)
+{
+    const entry *e = lua_touserdata(L, 1);
+    read_shape(L, e->r, 2, e->name, e->out, e->depth);
+    return 0;
+}
+
+/* Of one that cannot be read no more is known than its name. */
+static void gather_shape(lua_State *L, lml_reader *r, const char *name, lml_shape *out, int depth)
+{
+    entry e = {r, name, out, depth};
+    int line = r->line;
+    lua_pushcfunction(L, read_entry);
+    lua_pushlightuserdata(L, &e);
+    lua_pushvalue(L, -3);
+    int failed = lua_pcall(L, 2, 0, 0);
+    if (failed)
+        lml_reader_note_raised(L, r, failed);
+    if (failed || !out->name)
+        *out = (lml_shape){.name = name, .title = name, .order = out->order};
+    r->line = line;
 }
 
 /* The named shapes of one table, in the order in which they were declared. How many. */
@@ -100,7 +135,12 @@ static size_t read_group(lua_State *L, lml_reader *r, int index, lml_shape *fiel
         if (lua_type(L, -1) == LUA_TSTRING) {
             const char *name = lml_reader_keep_name(L, r, -1);
             lua_rawget(L, index);
-            read_shape(L, r, -1, name, &fields[count++], depth);
+            if (!name)
+                ;
+            else if (r->note)
+                gather_shape(L, r, name, &fields[count++], depth);
+            else
+                read_shape(L, r, -1, name, &fields[count++], depth);
         }
         lua_pop(L, 1);
     }
@@ -113,11 +153,11 @@ static size_t read_group(lua_State *L, lml_reader *r, int index, lml_shape *fiel
 static void read_heading(lua_State *L, lml_reader *r, int index, const char *where,
                          lml_shape *first)
 {
-    if (lua_rawgeti(L, index, 1) != LUA_TSTRING)
-        lml_raise_hint(L, LML_BAD_RECIPE,
-                       "write { \"The wax\", wax = ask.mass { \"Finished wax\" } }",
-                       "%s: a group of %s must begin with its heading", r->name, where);
-    if (first)
+    bool has = lua_rawgeti(L, index, 1) == LUA_TSTRING;
+    if (!has)
+        lml_reader_fault(L, r, "write { \"The wax\", wax = ask.mass { \"Finished wax\" } }",
+                         "%s: a group of %s must begin with its heading", r->name, where);
+    if (first && has)
         first->heading = lml_reader_keep_text(L, r, -1);
     lua_pop(L, 1);
 }
@@ -133,13 +173,25 @@ static size_t count_entries(lua_State *L, int index)
     return count;
 }
 
+/* How many groups there are, up to the first that is not a table. */
+static lua_Integer groups_of(lua_State *L, int index)
+{
+    lua_Integer count = 0;
+    while (lua_rawgeti(L, index, count + 1) == LUA_TTABLE) {
+        lua_pop(L, 1);
+        count++;
+    }
+    lua_pop(L, 1);
+    return count;
+}
+
 void lml_declared_read_fields(lua_State *L, lml_reader *r, int index, const char *where,
                               lml_shape *out, int depth)
 {
     index = lua_absindex(L, index);
     lml_box_need_stack(L, 8);
     check_entries(L, r, index, where, is_no_shape);
-    lua_Integer groups = (lua_Integer)lua_rawlen(L, index);
+    lua_Integer groups = groups_of(L, index);
     size_t room = count_entries(L, index);
     for (lua_Integer g = 1; g <= groups; g++) {
         lua_rawgeti(L, index, g);
@@ -164,9 +216,13 @@ void lml_declared_read_fields(lua_State *L, lml_reader *r, int index, const char
 static void read_choices(lua_State *L, lml_reader *r, int index, lml_shape *out)
 {
     lua_getfield(L, index, "options");
-    if (!lua_istable(L, -1))
-        lml_raise_hint(L, LML_BAD_RECIPE, "write options = { \"wax\", \"resin\" }",
-                       "%s: the choice '%s' has no options", r->name, out->name);
+    if (!lua_istable(L, -1)) {
+        lml_reader_fault(L, r, "write options = { \"wax\", \"resin\" }",
+                         "%s: the choice '%s' has no options", r->name, out->name);
+        out->wanted = LML_WANT_ANYTHING;
+        lua_pop(L, 1);
+        return;
+    }
     size_t count = lml_key_length(L, -1);
     if (count > CHOICES_MOST)
         lml_raise_text(L, LML_BAD_RECIPE, "%s: '%s' has more than %d options", r->name, out->name,
@@ -188,11 +244,11 @@ static const char *per_member(lua_State *L, lml_reader *r, int index, const lml_
     lml_unit unit;
     lml_dimension dimension;
     if (per && s->wanted != LML_WANT_PRICE)
-        lml_raise_text(L, LML_BAD_RECIPE, "%s: '%s' is %s, but only a price can have per", r->name,
-                       s->name, lml_wanted_words(s->wanted));
-    if (per && (lml_unit_read(lml_span_of(per), &unit, &dimension, NULL) || dimension.money))
-        lml_raise_hint(L, LML_BAD_RECIPE, "write a unit, such as per = \"g\" or per = \"h\"",
-                       "%s: per of '%s' is \"%s\", which is not a unit", r->name, s->name, per);
+        lml_reader_fault(L, r, NULL, "%s: '%s' is %s, but only a price can have per", r->name,
+                         s->name, lml_wanted_words(s->wanted));
+    else if (per && (lml_unit_read(lml_span_of(per), &unit, &dimension, NULL) || dimension.money))
+        lml_reader_fault(L, r, "write a unit, such as per = \"g\" or per = \"h\"",
+                         "%s: per of '%s' is \"%s\", which is not a unit", r->name, s->name, per);
     return per;
 }
 
@@ -203,9 +259,32 @@ static void read_promised(lua_State *L, const lml_reader *r, int index, lml_shap
     out->promised = lua_toboolean(L, -1);
     lua_pop(L, 1);
     if (out->promised && (r->asking || depth > 0))
-        lml_raise_hint(L, LML_BAD_RECIPE, "write promised = true beside the title of a give",
-                       "%s: '%s' is not a give of the recipe: it cannot be promised", r->name,
-                       out->name ? out->name : "a part");
+        lml_reader_fault(L, r, "write promised = true beside the title of a give",
+                         "%s: '%s' is not a give of the recipe: it cannot be promised", r->name,
+                         out->name ? out->name : "a part");
+}
+
+/* LML_WANTED_COUNT: none, which is noted. One that there is not was set by `ask` while advice is
+ * given, which reports it itself. */
+static lml_wanted kind_of(lua_State *L, lml_reader *r, int index, const char *name)
+{
+    lml_wanted wanted = LML_WANTED_COUNT;
+    if (!lua_istable(L, index)) {
+        lml_reader_fault(L, r, "write ask.mass { \"Finished wax\" }", "%s: '%s' has no kind",
+                         r->name, name);
+        return wanted;
+    }
+    lua_rawgeti(L, index, LML_SHAPE_LINE);
+    r->line = lua_isinteger(L, -1) ? (int)lua_tointeger(L, -1) : 0;
+    lua_getfield(L, index, "kind");
+    bool said = lua_type(L, -1) == LUA_TSTRING;
+    if (said)
+        wanted = lml_wanted_by_name(lml_span_of(lua_tostring(L, -1)));
+    if (wanted == LML_WANTED_COUNT && !(said && r->note))
+        lml_reader_fault(L, r, "write ask.mass { \"Finished wax\" }", "%s: '%s' has no kind",
+                         r->name, name);
+    lua_pop(L, 2);
+    return wanted;
 }
 
 static void read_shape(lua_State *L, lml_reader *r, int index, const char *name, lml_shape *out,
@@ -218,20 +297,13 @@ static void read_shape(lua_State *L, lml_reader *r, int index, const char *name,
     lml_box_need_stack(L, 24);
     if (depth > 8)
         lml_raise_text(L, LML_BAD_RECIPE, "%s: '%s' is nested too deep", r->name, name);
-    if (!lua_istable(L, index))
-        lml_raise_hint(L, LML_BAD_RECIPE, "write ask.mass { \"Finished wax\" }",
-                       "%s: '%s' has no kind", r->name, name);
-    out->name = name;
-    lua_getfield(L, index, "kind");
-    lml_wanted wanted = lua_type(L, -1) == LUA_TSTRING
-                            ? lml_wanted_by_name(lml_span_of(lua_tostring(L, -1)))
-                            : LML_WANTED_COUNT;
+    lml_wanted wanted = kind_of(L, r, index, name);
     if (wanted == LML_WANTED_COUNT)
-        lml_raise_hint(L, LML_BAD_RECIPE, "write ask.mass { \"Finished wax\" }",
-                       "%s: '%s' has no kind", r->name, name);
-    lua_pop(L, 1);
+        return;
+    out->name = name;
     out->wanted = wanted;
-    lml_reader_check_names(L, index, r->name, name, known);
+    out->line = r->line;
+    lml_reader_check_names(L, r, index, name, known);
     lua_rawgeti(L, index, 1);
     if (lua_type(L, -1) == LUA_TSTRING)
         out->title = lml_reader_keep_text(L, r, -1);
@@ -257,9 +329,8 @@ static void read_shape(lua_State *L, lml_reader *r, int index, const char *name,
     bool constant =
         lml_wanted_has_unit(wanted) || wanted == LML_WANT_NUMBER || wanted == LML_WANT_WHOLE;
     if (out->default_text && constant && !out->source)
-        lml_raise_hint(L, LML_BAD_RECIPE,
-                       "write source = \"common practice, no source\" if there is none",
-                       "%s: the default of '%s' has no source", r->name, name);
+        lml_reader_fault(L, r, "write source = \"common practice, no source\" if there is none",
+                         "%s: the default of '%s' has no source", r->name, name);
     out->note = lml_reader_text_member(L, r, index, "note", false);
     out->example = lml_reader_text_member(L, r, index, "example", false);
     out->apart = lml_reader_text_member(L, r, index, "apart", false);
@@ -277,18 +348,20 @@ static void read_shape(lua_State *L, lml_reader *r, int index, const char *name,
         read_choices(L, r, index, out);
     lua_getfield(L, index, "fields");
     if (wanted == LML_WANT_RECORD) {
-        if (!lua_istable(L, -1))
-            lml_raise_text(L, LML_BAD_RECIPE, "%s: the record '%s' has no fields", r->name, name);
-        lml_declared_read_fields(L, r, -1, name, out, depth + 1);
+        if (lua_istable(L, -1))
+            lml_declared_read_fields(L, r, -1, name, out, depth + 1);
+        else
+            lml_reader_fault(L, r, NULL, "%s: the record '%s' has no fields", r->name, name);
     }
     lua_pop(L, 1);
     if (wanted == LML_WANT_LIST || wanted == LML_WANT_BY_NAME) {
         lml_shape *of = lml_reader_must(L, r, sizeof *of);
         lua_getfield(L, index, "of");
-        if (!lua_istable(L, -1))
-            lml_raise_hint(L, LML_BAD_RECIPE, "write of = ask.mass { } or of = ask.record { ... }",
-                           "%s: '%s' does not say of what", r->name, name);
-        read_shape(L, r, -1, name, of, depth + 1);
+        if (lua_istable(L, -1))
+            read_shape(L, r, -1, name, of, depth + 1);
+        else
+            lml_reader_fault(L, r, "write of = ask.mass { } or of = ask.record { ... }",
+                             "%s: '%s' does not say of what", r->name, name);
         of->name = NULL;
         lua_pop(L, 1);
         out->of = of;

@@ -13,6 +13,33 @@
 /* What one declaration may hold: one text or table in Lua can be named many times over. */
 enum { HELD_MOST = 1 << 20, NAME_MOST = 60 };
 
+void lml_reader_fault(lua_State *L, const lml_reader *r, const char *hint, const char *format, ...)
+{
+    char message[sizeof((lml_error *)0)->message];
+    va_list args;
+    va_start(args, format);
+    vsnprintf(message, sizeof message, format, args);
+    va_end(args);
+    lml_error e;
+    lml_fail(&e, LML_BAD_RECIPE, "%s", message);
+    if (hint)
+        lml_error_hint(&e, "%s", hint);
+    if (r->note)
+        r->note(r->self, r->line, &e);
+    else
+        lml_raise(L, &e);
+}
+
+void lml_reader_note_raised(lua_State *L, const lml_reader *r, int failed)
+{
+    lml_box *box = lml_box_of(L);
+    lml_error e;
+    if (box->dead)
+        lua_error(L);
+    lml_box_take_error(box, failed, &e);
+    r->note(r->self, r->line, &e);
+}
+
 void *lml_reader_keep(lml_recipe *r, size_t size)
 {
     r->held += size;
@@ -63,9 +90,9 @@ const char *lml_reader_keep_name(lua_State *L, lml_reader *r, int index)
         ok = letter || (i > 0 && c >= '0' && c <= '9');
     }
     if (!ok)
-        lml_raise_hint(L, LML_BAD_RECIPE, "a name is made of up to 60 letters, digits and _",
-                       "%s: '%.*s' cannot be a name", r->name, (int)name.length, name.at);
-    return lml_reader_keep_text(L, r, index);
+        lml_reader_fault(L, r, "a name is made of up to 60 letters, digits and _",
+                         "%s: '%.*s' cannot be a name", r->name, (int)name.length, name.at);
+    return !ok ? NULL : lml_reader_keep_text(L, r, index);
 }
 
 void lml_reader_check_mark(lua_State *L, const lml_reader *r, const char *name, const char *text,
@@ -79,9 +106,9 @@ void lml_reader_check_mark(lua_State *L, const lml_reader *r, const char *name, 
              strchr(marks, c);
     }
     if (!ok)
-        lml_raise_hint(L, LML_BAD_RECIPE, "such as version = \"1.0.0\", licence = \"CC0-1.0\"",
-                       "%s: the %s is made of up to %d letters, digits and any of \"%s\"", r->name,
-                       name, NAME_MOST, marks);
+        lml_reader_fault(L, r, "such as version = \"1.0.0\", licence = \"CC0-1.0\"",
+                         "%s: '%s' is made of up to %d letters, digits and any of \"%s\"", r->name,
+                         name, NAME_MOST, marks);
 }
 
 const char *lml_reader_text_member(lua_State *L, lml_reader *r, int index, const char *name,
@@ -92,9 +119,9 @@ const char *lml_reader_text_member(lua_State *L, lml_reader *r, int index, const
     if (lua_type(L, -1) == LUA_TSTRING)
         out = lml_reader_keep_text(L, r, -1);
     else if (!lua_isnil(L, -1))
-        lml_raise_text(L, LML_BAD_RECIPE, "%s: '%s' must be a text", r->name, name);
-    else if (required)
-        lml_raise_text(L, LML_BAD_RECIPE, "%s: a recipe needs a '%s'", r->name, name);
+        lml_reader_fault(L, r, NULL, "%s: '%s' must be a text", r->name, name);
+    else if (required && !r->misspelt)
+        lml_reader_fault(L, r, NULL, "%s: a recipe needs a '%s'", r->name, name);
     lua_pop(L, 1);
     return out;
 }
@@ -126,11 +153,10 @@ static void hint_names(lml_error *e, const char *const *known)
     lml_error_hint(e, "leave it out; what can be there: %s%s", list, *known ? ", ..." : "");
 }
 
-void lml_reader_check_names(lua_State *L, int index, const char *recipe, const char *member,
-                            const char *const *known)
+/* The first of them, which is on top of the stack. */
+static void refuse_name(lua_State *L, const lml_reader *r, const char *member,
+                        const char *const *known)
 {
-    if (!lml_key_find_odd(L, index, is_unknown, known))
-        return;
     lml_span name = lml_what_need_text(L, -1, "a name");
     lml_nearest nearest = lml_nearest_to(name);
     for (const char *const *k = known; *k; k++)
@@ -138,15 +164,41 @@ void lml_reader_check_names(lua_State *L, int index, const char *recipe, const c
     lml_error e;
     char where[120];
     if (member)
-        snprintf(where, sizeof where, "%s: '%s'", recipe, member);
+        snprintf(where, sizeof where, "%s: '%s'", r->name, member);
     else
-        snprintf(where, sizeof where, "%s", recipe);
+        snprintf(where, sizeof where, "%s", r->name);
     lml_fail(&e, LML_BAD_RECIPE, "%s has no '%.*s'", where, (int)name.length, name.at);
     if (lml_nearest_found(&nearest))
         lml_error_hint(&e, "did you mean '%.*s'?", (int)nearest.best.length, nearest.best.at);
     else
         hint_names(&e, known);
-    lml_raise(L, &e);
+    if (!r->note)
+        lml_raise(L, &e);
+    r->note(r->self, r->line, &e);
+}
+
+bool lml_reader_check_names(lua_State *L, const lml_reader *r, int index, const char *member,
+                            const char *const *known)
+{
+    int top = lua_gettop(L);
+    if (!lml_key_find_odd(L, index, is_unknown, known))
+        return true;
+    if (!r->note)
+        refuse_name(L, r, member, known);
+    lua_settop(L, top);
+    index = lua_absindex(L, index);
+    lua_Integer count = lml_key_push_sorted(L, index);
+    for (lua_Integer i = 1; i <= count; i++) {
+        lua_rawgeti(L, top + 1, i);
+        lua_pushnil(L); /* as if it were the value: only the name is looked at */
+        bool odd = is_unknown(L, known);
+        lua_pop(L, 1);
+        if (odd && lua_type(L, -1) == LUA_TSTRING)
+            refuse_name(L, r, member, known);
+        lua_pop(L, 1);
+    }
+    lua_settop(L, top);
+    return false;
 }
 
 void lml_reader_push_section(lua_State *L, lml_reader *r, int index, const char *name)
@@ -156,6 +208,10 @@ void lml_reader_push_section(lua_State *L, lml_reader *r, int index, const char 
         lua_pop(L, 1);
         lua_newtable(L);
     } else if (!lua_istable(L, -1)) {
-        lml_raise_text(L, LML_BAD_RECIPE, "%s: '%s' must be a table", r->name, name);
+        char hint[NAME_MOST];
+        snprintf(hint, sizeof hint, "write %s = { ... }", name);
+        lml_reader_fault(L, r, hint, "%s: '%s' must be a table", r->name, name);
+        lua_pop(L, 1);
+        lua_newtable(L);
     }
 }

@@ -11,7 +11,9 @@
 
 enum { LML_RECIPE_LEVEL = 2 };  /* of the recipe language: this engine speaks 1 to it */
 enum { LML_PROOFS_MOST = 500 }; /* of one recipe */
-enum { LML_SHAPE_ORDER = -1 };  /* where the table of an ask keeps its place among the others */
+/* Where the table of an ask keeps its place among the others, and, while advice is given, its line.
+ */
+enum { LML_SHAPE_ORDER = -1, LML_SHAPE_LINE = -2 };
 /* The files of house rules are called so, and the script that says what each of their points is
  * told and answers. */
 #define LML_RULE "rule_"
@@ -37,6 +39,14 @@ typedef struct lml_recipe {
  * rule point is, and not looked at when it is no rule. LML_BAD_RECIPE names the part. */
 lml_status lml_recipe_read(lml_box *box, int index, int point, const char *name,
                            const lml_alloc *alloc, lml_recipe **out, lml_error *err);
+/* A fault of the declaration, and the line of the entry that has it; 0 where it is not known. */
+typedef void lml_recipe_note(void *self, int line, const lml_error *error);
+/* The same, told all the faults: what is read all the same, to be looked at but not run, has
+ * entries of any kind where theirs could not be read, and is not `whole` if members of it may be
+ * under other names. An error is what ended it before that. */
+lml_status lml_recipe_gather(lml_box *box, int index, int point, const char *name,
+                             const lml_alloc *alloc, lml_recipe_note *note, void *self,
+                             lml_recipe **out, bool *whole, lml_error *err);
 void lml_recipe_free(lml_recipe *recipe); /* NULL is fine */
 bool lml_recipe_uses(const lml_recipe *recipe, lml_span name);
 

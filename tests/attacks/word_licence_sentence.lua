@@ -1,4 +1,4 @@
--- want: BAD_RECIPE "the licence is made of"
+-- want: BAD_RECIPE "'licence' is made of"
 -- whole file
 -- Tried: a licence with a sentence that lemel would say
 -- Held by: letters, digits and marks only

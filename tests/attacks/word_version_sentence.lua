@@ -1,4 +1,4 @@
--- want: BAD_RECIPE "the version is made of"
+-- want: BAD_RECIPE "'version' is made of"
 -- whole file
 -- Tried: a version that goes on with recipes that took no part
 -- Held by: letters, digits and marks only
