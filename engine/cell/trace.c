@@ -243,6 +243,33 @@ static void part_from_inputs(lua_State *L, int index)
     lua_replace(L, index);
 }
 
+void lml_trace_term(lua_State *L, int index)
+{
+    lml_trace *t = lml_trace_known_in(L);
+    void *list = t ? t->term : NULL;
+    if (!t || !lml_trace_make_room(t, &list, t->terms, &t->term_room, sizeof *t->term))
+        return;
+    t->term = list;
+    t->term[t->terms++] = lml_trace_of(L, index);
+}
+
+/* The terms from `first` on are the inputs of the step, unless it is not known where one came from.
+ */
+static void take_terms(lml_trace *t, size_t first, lml_step *step)
+{
+    bool known = t->terms > first;
+    for (size_t i = first; i < t->terms; i++)
+        known = known && t->term[i];
+    const uint32_t at = (uint32_t)t->inputs;
+    for (size_t i = first; known && i < t->terms; i++)
+        lml_trace_add_input(t, t->term[i]);
+    if (known) {
+        step->first = at;
+        step->inputs = (uint32_t)(t->inputs - at);
+    }
+    t->terms = first;
+}
+
 /* Upvalues: the function, its name, its source or NULL. */
 static int traced(lua_State *L)
 {
@@ -261,7 +288,7 @@ static int traced(lua_State *L)
         gather(L, t, step.first, i, 0);
     if (t->of_plain && t->lefts > t->left_from)
         lml_trace_add_input(
-            t, lml_trace_bare_add_plain(t, &(lml_step){.is = "its plain numbers", .member = ""}));
+            t, lml_trace_bare_add_plain(t, &(lml_step){.is = "other bare numbers", .member = ""}));
     else if (t->of_plain && t->told)
         add_aside(t, t->told);
     const bool of_values = t->of_values;
@@ -271,7 +298,9 @@ static int traced(lua_State *L)
     lml_trace_known_line(L, t, &step);
     lua_pushvalue(L, lua_upvalueindex(1));
     lua_insert(L, 1);
+    const size_t terms = t->terms;
     lua_call(L, count, LUA_MULTRET);
+    take_terms(t, terms, &step);
     const int results = lua_gettop(L);
     bool chose = strcmp(name, "max") == 0 || strcmp(name, "min") == 0;
     if (chose && results == 1)

@@ -38,6 +38,8 @@ void lml_trace_wrap_one(lua_State *L, const char *name);
 void lml_trace_say(lua_State *L, int index, const lml_said *said);
 /* The value at `index` is a copy of that at `from`. */
 void lml_trace_same(lua_State *L, int index, int from);
+/* What is at the index goes into the function at work, in place of the table that it came from. */
+void lml_trace_term(lua_State *L, int index);
 /* A recipe caught the error or text at the index: its text may be made of anything before. */
 void lml_trace_caught(lua_State *L, int index);
 /* A recipe begins, and ends: what it made bare numbers of is its own. */

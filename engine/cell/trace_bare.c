@@ -11,7 +11,7 @@
 #include <string.h>
 
 enum {
-    /* Up to this a bare number is mostly a count or a place in a list, and two that are equal have
+    /* Up to this a whole number is mostly a count or a place in a list, and two that are equal have
      * nothing to do with each other; above it hours, pieces and per mille come. A choice of ours.
      */
     SMALL = 20
@@ -319,6 +319,11 @@ static uint32_t add_again(lml_trace *t, uint32_t same)
     return id;
 }
 
+static bool is_count(double x)
+{
+    return fabs(x) <= SMALL && x == floor(x);
+}
+
 /* The step of the latest bare number, where that is this one, on the same line: as in
  * "floor(x) * Q '1 min'"; 0. */
 static uint32_t take_latest(const lml_trace *t, const lml_step *step)
@@ -334,8 +339,11 @@ uint32_t lml_trace_bare_add_within(lua_State *L, lml_trace *t, int index)
     lml_step step = {.is = lml_trace_known_text(L, t, index), .member = ""};
     lml_trace_known_line(L, t, &step);
     uint32_t latest = take_latest(t, &step);
-    t->of_plain = t->of_plain || !latest;
-    return latest ? latest : lml_trace_add(t, &(lml_step){.is = step.is, .member = ""});
+    uint32_t same = latest || is_count(lua_tonumber(L, index)) ? 0 : find_left(t, step.is);
+    t->of_plain = t->of_plain || (!latest && !same);
+    return latest ? latest
+           : same ? add_again(t, same)
+                  : lml_trace_add(t, &(lml_step){.is = step.is, .member = ""});
 }
 
 uint32_t lml_trace_bare_add(lua_State *L, lml_trace *t, int index)
@@ -354,6 +362,6 @@ uint32_t lml_trace_bare_add(lua_State *L, lml_trace *t, int index)
         return t->latest;
     if (lml_trace_file_has(t, step.file, step.line, fabs(x)))
         return lml_trace_add(t, &(lml_step){.is = step.is, .member = ""});
-    uint32_t same = fabs(x) > SMALL ? find_left(t, step.is) : 0;
+    uint32_t same = is_count(x) ? 0 : find_left(t, step.is);
     return same ? add_again(t, same) : lml_trace_bare_add_plain(t, &step);
 }

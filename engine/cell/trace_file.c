@@ -1,7 +1,6 @@
 #include "cell/trace_file.h"
 
-#include "base/ascii.h"
-#include "base/decimal.h"
+#include "cell/code_line.h"
 
 #include <string.h>
 
@@ -22,21 +21,11 @@ struct lml_trace_file {
 /* Add the numbers of the line to those at `all`, unless it is NULL; how many there are. */
 static size_t read_line(lml_span line, unsigned number, written *all)
 {
-    static const char local[] = "local ";
-    const size_t name = sizeof local - 1;
-    bool constant = lml_span_starts(line, local) && line.length > name && line.at[name] >= 'A' &&
-                    line.at[name] <= 'Z';
-    size_t count = 0;
-    for (size_t i = 0; i < line.length; i++) {
-        lml_decimal d;
-        bool within = i > 0 && (lml_ascii_is_name(line.at[i - 1]) || line.at[i - 1] == '.');
-        if (within || !lml_ascii_is_digit(line.at[i]) ||
-            lml_decimal_read((lml_span){line.at + i, line.length - i}, &d) == 0)
-            continue;
+    bool constant = lml_code_line_names(line).length > 0;
+    size_t count = 0, at = 0;
+    for (double x; lml_code_line_next(line, &at, &x); count++)
         if (all)
-            all[count] = (written){lml_decimal_scale(&d, (lml_rational){1, 1}), number, constant};
-        count++;
-    }
+            all[count] = (written){x, number, constant};
     return count;
 }
 

@@ -16,6 +16,7 @@ void lml_trace_close(lml_trace *t)
     lml_alloc_free(&t->alloc, t->input, t->input_room * sizeof *t->input);
     lml_alloc_free(&t->alloc, t->number, t->number_room * sizeof *t->number);
     lml_alloc_free(&t->alloc, t->left, t->left_room * sizeof *t->left);
+    lml_alloc_free(&t->alloc, t->term, t->term_room * sizeof *t->term);
     lml_alloc_free(&t->alloc, t->also, t->also_room * sizeof *t->also);
     lml_pool_close(&t->texts);
 }

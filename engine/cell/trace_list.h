@@ -72,12 +72,16 @@ typedef struct lml_trace {
      * of that other letters, and digits, may be made. */
     uint32_t told, digits;
     uint32_t latest; /* the step that gave the latest bare number */
-    uint32_t aside;  /* the step of what goes into that beside its inputs; 0 */
-    bool of_bare;    /* what went into the step that is gathered: what a recipe made bare */
+    uint32_t *term;  /* of the functions at work: see lml_trace_term */
+    size_t terms, term_room;
+    uint32_t aside; /* the step of what goes into that beside its inputs; 0 */
+    bool of_bare;   /* what went into the step that is gathered: what a recipe made bare */
     bool of_values, of_plain; /* what went into the step that is gathered: values; bare numbers
                                  in a table, that nobody knows */
     lml_span (*text)(const void *self, const char *file); /* of a recipe or script */
     bool (*is_written)(const void *self, lml_span words); /* in any of them, or in the job */
+    /* Where that is; false where it is nowhere. */
+    bool (*where)(const void *self, lml_span words, const char **file, unsigned *line);
     const void *text_self;
     struct lml_trace_file *file; /* the files whose lines were asked for: see trace_file.h */
     lml_pool texts;

@@ -214,6 +214,11 @@ static bool is_written(const void *self, lml_span words)
     return lml_written_has(((const source *)self)->written, words);
 }
 
+static bool where(const void *self, lml_span words, const char **file, unsigned *line)
+{
+    return lml_written_find(((const source *)self)->written, words, file, line);
+}
+
 /* A run of its own that keeps where every value came from. It costs some steps more. The figure's
  * reason is written, or where none is named the whole result, with the reasons of all. `bare`,
  * where it is not NULL, gets the result that is compared. */
@@ -231,6 +236,7 @@ static lml_status work_traced(lml_engine *engine, const task *t, const char *fig
     lml_trace_open(&trace, &engine->alloc);
     trace.text = text_of;
     trace.is_written = is_written;
+    trace.where = where;
     trace.text_self = &(source){&engine->shelf, written};
     engine->trace = &trace;
     engine->limits.steps = steps < UINT64_MAX / TRACED ? steps * TRACED : UINT64_MAX;

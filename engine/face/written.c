@@ -96,18 +96,18 @@ void lml_written_free(lml_written *w)
     lml_alloc_free(alloc, w, sizeof *w);
 }
 
-/* For words that contain a quote: the table has them in pieces. */
-static bool is_in(lml_span text, lml_span words)
+/* The quote before the words; NULL. */
+static const char *find_in(lml_span text, lml_span words)
 {
     const char *end = text.at + text.length;
     for (const char *at = text.at; (size_t)(end - at) > words.length + 1; at++) {
         at = memchr(at, '"', (size_t)(end - at) - words.length - 1);
         if (!at)
-            return false;
+            return NULL;
         if (at[words.length + 1] == '"' && memcmp(at + 1, words.at, words.length) == 0)
-            return true;
+            return at;
     }
-    return false;
+    return NULL;
 }
 
 bool lml_written_has(const lml_written *w, lml_span words)
@@ -116,8 +116,44 @@ bool lml_written_has(const lml_written *w, lml_span words)
         return true;
     if (!memchr(words.at, '"', words.length))
         return place_of(w, words)->at != NULL;
-    bool found = false;
+    bool found = false; /* the table has them in pieces */
     for (size_t i = 0; i < w->shelf->count + OTHERS && !found; i++)
-        found = is_in(text_at(w, i), words);
+        found = find_in(text_at(w, i), words) != NULL;
     return found;
+}
+
+/* The text's name in messages. */
+static const char *shown_at(const lml_written *w, size_t i)
+{
+    const lml_shelf *shelf = w->shelf;
+    const lml_json_document *doc[OTHERS] = {w->job, shelf->house, shelf->prices};
+    return i < shelf->count ? shelf->items[i]->shown : lml_json_source(doc[i - shelf->count]);
+}
+
+static bool find_at(const lml_written *w, size_t i, lml_span words, const char **file,
+                    unsigned *line)
+{
+    lml_span text = text_at(w, i);
+    const char *at = text.length > words.length ? find_in(text, words) : NULL;
+    if (!at)
+        return false;
+    *file = shown_at(w, i);
+    *line = 1;
+    for (const char *c = text.at; c < at; c++)
+        *line += *c == '\n';
+    return true;
+}
+
+bool lml_written_find(const lml_written *w, lml_span words, const char **file, unsigned *line)
+{
+    const size_t items = w->shelf->count;
+    for (size_t i = items; i < items + OTHERS; i++)
+        if (find_at(w, i, words, file, line))
+            return true;
+    for (int scripts = 1; scripts >= 0; scripts--)
+        for (size_t i = 0; i < items; i++)
+            if ((w->shelf->items[i]->kind == LML_PUT_SCRIPT) == scripts &&
+                find_at(w, i, words, file, line))
+                return true;
+    return false;
 }

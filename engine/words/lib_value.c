@@ -4,6 +4,7 @@
 #include "cell/figure.h"
 #include "cell/raise.h"
 #include "cell/state.h"
+#include "cell/trace.h"
 #include "cell/word.h"
 #include "words/bind.h"
 #include "cell/view.h"
@@ -64,10 +65,12 @@ static void push_item(lua_State *L, int list, lua_Integer i)
             lml_raise_text(L, LML_BAD_RECIPE, "item %d of the list has no '%s'", (int)i,
                            lua_tostring(L, 2));
         lua_remove(L, -2);
+        lml_trace_term(L, -1);
     } else if (lua_isfunction(L, 2)) {
         lua_pushvalue(L, 2);
         lua_insert(L, -2);
         lua_call(L, 1, 1);
+        lml_trace_term(L, -1);
     }
 }
 
