@@ -54,21 +54,6 @@ static lml_status system_fail(lml_error *err, lml_status status, const char *wha
     return lml_fail(err, status, "%s %s: the system says error %d", what, path, code);
 }
 
-bool lml_store_write_all(int to, const void *bytes, size_t length)
-{
-    const char *at = bytes;
-    while (length > 0) {
-        ssize_t wrote = write(to, at, length);
-        if (wrote < 0 && errno == EINTR)
-            continue;
-        if (wrote <= 0)
-            return false;
-        at += wrote;
-        length -= (size_t)wrote;
-    }
-    return true;
-}
-
 /* ---- reading ---- */
 
 /* A plain file ends at its size; what has none, such as a pipe, where no more comes. */
@@ -276,8 +261,15 @@ static lml_status keep_owner(struct job *j)
 
 static lml_status fill_temporary(struct job *j, lml_span bytes)
 {
-    if (!lml_store_write_all(j->file, bytes.at, bytes.length))
-        return refuse(j, errno);
+    while (bytes.length) {
+        ssize_t wrote = write(j->file, bytes.at, bytes.length);
+        if (wrote < 0 && errno == EINTR)
+            continue;
+        if (wrote < 0)
+            return refuse(j, errno);
+        bytes.at += wrote;
+        bytes.length -= (size_t)wrote;
+    }
     lml_status status = j->exists ? keep_owner(j) : LML_OK;
     if (status)
         return status;

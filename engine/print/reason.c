@@ -28,6 +28,11 @@ static const lml_json *input(const tree *t, const lml_json *of)
     return place >= 0 && place < (double)t->count ? t->step[(size_t)place] : NULL;
 }
 
+static bool is_constant(const lml_json *step)
+{
+    return !lml_json_member(step, "how") && !lml_json_member(step, "what");
+}
+
 /* The input at `index` as a text; "" where there are fewer. */
 static lml_span input_text(const tree *t, const lml_json *step, size_t index)
 {
@@ -71,8 +76,18 @@ static const phrase phrases[] = {
     {"sign", "the sign of ", "", ""},
     {"time_of_day", "the hour of ", "", ""},
     {"floor", "the whole part of ", "", ""},
-    {"plain", "calculated with plain numbers from ", ", ", ", "},
+    {"fineness", "the fineness of ", ", ", ""},
+    {"plain", "calculated from the bare numbers ", ", ", ", "},
 };
+
+/* The length of a number with decimals, without the zeros at its end. */
+static size_t without_zeros(const char *number)
+{
+    size_t length = strlen(number);
+    while (strchr(number, '.') && number[length - 1] == '0')
+        length--;
+    return length - (number[length - 1] == '.');
+}
 
 /* A number with more digits than anybody reads is cut to eight; the result as JSON has them all. */
 static void add_short(lml_builder *line, lml_span text)
@@ -87,7 +102,7 @@ static void add_short(lml_builder *line, lml_span text)
             lml_decimal_write_fixed(x, (lml_rational){1, 1},
                                     before < DIGITS ? (int)(DIGITS - before) : 0, LML_HALF_EVEN,
                                     number);
-            lml_builder_add_text(line, number);
+            lml_builder_add(line, number, without_zeros(number));
         } else {
             used = used > 0 ? used : 1;
             lml_builder_add(line, text.at, used);
@@ -96,16 +111,25 @@ static void add_short(lml_builder *line, lml_span text)
     }
 }
 
+/* Of many inputs those that have steps of their own come first; bare constants say little. */
 static void add_inputs(const tree *t, const lml_json *step, const char *between, const char *last,
                        lml_builder *line)
 {
-    size_t count = lml_json_count(lml_json_member(step, "of"));
-    for (size_t i = 0; i < count && i < INPUTS_SHOWN; i++) {
-        lml_builder_add_text(line, i == 0 ? "" : i == 1 ? between : last);
-        add_short(line, input_text(t, step, i));
-    }
-    if (count > INPUTS_SHOWN)
-        lml_builder_add_format(line, " and %zu more", count - INPUTS_SHOWN);
+    const lml_json *of = lml_json_member(step, "of");
+    const size_t count = lml_json_count(of);
+    size_t shown = 0;
+    for (int round = count > INPUTS_SHOWN ? 0 : 2; round < 3; round++)
+        for (const lml_json *i = lml_json_first(of); i && shown < INPUTS_SHOWN;
+             i = lml_json_next(i)) {
+            const lml_json *in = input(t, i);
+            if (round < 2 && (in && is_constant(in)) == (round == 0))
+                continue;
+            lml_builder_add_text(line, shown == 0 ? "" : shown == 1 ? between : last);
+            add_short(line, text_of(in, "is"));
+            shown++;
+        }
+    if (count > shown)
+        lml_builder_add_format(line, " and %zu more", count - shown);
 }
 
 static void add_how(const tree *t, const lml_json *step, lml_builder *line)
@@ -115,6 +139,8 @@ static void add_how(const tree *t, const lml_json *step, lml_builder *line)
         if (lml_span_is(how, phrases[i].how)) {
             lml_builder_add_text(line, phrases[i].before);
             add_inputs(t, step, phrases[i].between, phrases[i].last, line);
+            if (lml_span_is(how, "number") && lml_json_count(lml_json_member(step, "of")) == 1)
+                lml_builder_add_text(line, " as a bare number");
             return;
         }
     lml_builder_add_span(line, how);
@@ -146,10 +172,40 @@ static void put_line(tree *t, size_t level, lml_builder *line)
     lml_layout_scrap(&t->layout, line);
 }
 
-/* A constant is in the line above already. */
-static bool is_constant(const lml_json *step)
+/* The constant that the step only reads: Q "0.3 g"; NULL. */
+static const lml_json *read_by(const tree *t, const lml_json *step)
 {
-    return !lml_json_member(step, "how") && !lml_json_member(step, "what");
+    const lml_json *of = lml_json_member(step, "of");
+    const lml_json *in = lml_json_count(of) == 1 ? input(t, lml_json_first(of)) : NULL;
+    return in && lml_span_is(text_of(step, "how"), "Q") && is_constant(in) ? in : NULL;
+}
+
+/* Whether the constant is in the line above already, and there is no more to be said of it: the
+ * name of a metal, a unit or a part. */
+static bool is_told(const lml_json *constant, const lml_json *into, bool is_read)
+{
+    static const char *const named[] = {"its", "fineness", "as", "number", "fill", "Q"};
+    lml_span is = text_of(constant, "is"), how = text_of(into, "how");
+    bool here = is_read || lml_span_equal(text_of(constant, "file"), text_of(into, "file"));
+    bool text = !is_read && is.length > 0 && is.at[0] == '"';
+    bool name = text && lml_span_starts(how, "craft.");
+    for (size_t i = 0; i < sizeof named / sizeof *named; i++)
+        name = name || (text && lml_span_is(how, named[i]));
+    return name || (here && !lml_json_member(constant, "name"));
+}
+
+static void put_constant(tree *t, lml_span is, const lml_json *constant, size_t level)
+{
+    lml_span called = text_of(constant, "name"), source = text_of(constant, "source");
+    lml_builder line = lml_layout_scratch(&t->layout);
+    add_short(&line, is);
+    if (called.length > 0)
+        lml_builder_add_format(&line, ": %.*s", LML_SPAN_SHOWN(called));
+    if (source.length > 0)
+        lml_builder_add_format(&line, "%s %.*s", called.length > 0 ? "," : ":",
+                               LML_SPAN_SHOWN(source));
+    add_place(constant, &line);
+    put_line(t, level, &line);
 }
 
 static bool is_said(const lml_json *step)
@@ -166,9 +222,13 @@ static void put_inputs(tree *t, const lml_json *step, size_t level)
     const bool few = lml_span_is(text_of(step, "how"), "plain");
     for (size_t shown = 0; of && !(few && shown == INPUTS_SHOWN); of = lml_json_next(of), left--) {
         const lml_json *in = input(t, of);
-        if (!in || is_constant(in))
+        const lml_json *constant = !in ? NULL : is_constant(in) ? in : read_by(t, in);
+        if (!in || (constant && is_told(constant, step, constant != in)))
             continue;
-        put_step(t, in, (size_t)lml_json_number(of), level);
+        if (constant)
+            put_constant(t, text_of(in, "is"), constant, level);
+        else
+            put_step(t, in, (size_t)lml_json_number(of), level);
         shown++;
     }
     if (left == 0)
@@ -186,22 +246,36 @@ static bool is_zero(lml_span text)
     return used > 0 && lml_decimal_scale(&d, (lml_rational){1, 1}) == 0;
 }
 
-/* A sum with zero is not worth showing: continue with what it was added to. */
-static const lml_json *past_zeros(const tree *t, const lml_json *step, size_t *index)
+/* Whether the step only shows what went in, in the same words: a rounding that changed nothing. */
+static bool is_reshown(const tree *t, const lml_json *step)
+{
+    static const char *const shows[] = {"as", "nearest", "up_to", "down_to", "rounded"};
+    lml_span how = text_of(step, "how");
+    for (size_t i = 0; i < sizeof shows / sizeof *shows; i++)
+        if (lml_span_is(how, shows[i]))
+            return lml_span_equal(input_text(t, step, 0), text_of(step, "is"));
+    return false;
+}
+
+/* Neither that nor a sum with zero is worth showing: continue with what it was made of. */
+static const lml_json *past_nothing(const tree *t, const lml_json *step, size_t *index)
 {
     for (;;) {
         lml_span how = text_of(step, "how"), is = text_of(step, "is");
         bool sum = lml_span_is(how, "+"), difference = lml_span_is(how, "-");
         const lml_json *of = lml_json_first(lml_json_member(step, "of")), *found = NULL;
-        if ((!sum && !difference) || lml_json_count(lml_json_member(step, "of")) != 2)
+        bool same = of && is_reshown(t, step);
+        if (!same && ((!sum && !difference) || lml_json_count(lml_json_member(step, "of")) != 2))
             return step;
         const lml_json *second = lml_json_next(of);
-        if (is_zero(input_text(t, step, 1)) && lml_span_equal(input_text(t, step, 0), is))
+        if (same)
+            found = of;
+        else if (is_zero(input_text(t, step, 1)) && lml_span_equal(input_text(t, step, 0), is))
             found = of;
         else if (sum && is_zero(input_text(t, step, 0)) &&
                  lml_span_equal(input_text(t, step, 1), is))
             found = second;
-        if (!found || is_zero(is) || is_constant(input(t, found)))
+        if (!found || (!same && is_zero(is)) || is_constant(input(t, found)))
             return step;
         *index = (size_t)lml_json_number(found);
         step = input(t, found);
@@ -210,7 +284,7 @@ static const lml_json *past_zeros(const tree *t, const lml_json *step, size_t *i
 
 static void put_step(tree *t, const lml_json *step, size_t index, size_t level)
 {
-    step = past_zeros(t, step, &index);
+    step = past_nothing(t, step, &index);
     lml_span is = text_of(step, "is"), source = text_of(step, "source");
     lml_builder line = lml_layout_scratch(&t->layout);
     add_short(&line, is);
@@ -251,7 +325,10 @@ static void put_beside(tree *t, const lml_json *list)
         lml_builder line = lml_layout_scratch(&t->layout);
         lml_builder_add_format(&line, "%.*s is %.*s", LML_SPAN_SHOWN(text_of(one, "figure")),
                                LML_SPAN_SHOWN(text.length > 0 ? text : text_of(is, "value")));
+        add_place(one, &line);
         put_line(t, 2, &line);
+        if (lml_json_member(one, "row"))
+            lml_layout_text(&t->layout, 3 * INDENT, text_of(one, "row"));
     }
 }
 
@@ -267,7 +344,11 @@ static lml_status print(tree *t, const lml_json *report)
         lml_builder_add_text(&line, ": a text, and only values have steps");
     else if (t->count == 0)
         lml_builder_add_text(&line, ": no step over values leads to it");
+    if (t->count == 0)
+        add_place(report, &line);
     put_line(t, 0, &line);
+    if (t->count == 0 && lml_json_member(report, "row"))
+        lml_layout_text(&t->layout, 2 * INDENT, text_of(report, "row"));
     if (t->count > 0)
         put_step(t, t->step[0], 0, 1);
     put_beside(t, lml_json_member(report, "beside"));

@@ -9,6 +9,7 @@
 #include "cell/view.h"
 #include "report/marks.h"
 #include "report/named.h"
+#include "report/constant.h"
 #include "report/result_datum.h"
 #include "report/result_withheld.h"
 #include "run/engine.h"
@@ -18,8 +19,10 @@
 #include <string.h>
 
 enum {
-    INPUTS_TOLD = 60, /* of one step */
-    BESIDE_MOST = 20  /* figures that tell anything about a text of the job's own recipe */
+    INPUTS_TOLD = 60,
+    INPUTS_MOST = 560, /* constants of one step; all: the list of bare numbers has
+                          LML_TRACE_LEFT at most */
+    BESIDE_MOST = 20   /* figures that tell anything about a text of the job's own recipe */
 };
 
 typedef struct task {
@@ -29,8 +32,21 @@ typedef struct task {
     lml_json_writer *w;
     uint32_t *order; /* the steps as they are reported: those of the figure first */
     uint32_t *place; /* of each step in that order, counted from 1 */
+    uint32_t *into;  /* the step that it first went into; 0 */
     size_t count;
 } task;
+
+/* The lists of a task, one number each for every step. */
+enum { LISTS = 3 };
+
+static void lay_out(task *t, uint32_t *lists)
+{
+    const size_t steps = t->trace->steps;
+    memset(lists, 0, LISTS * steps * sizeof *lists);
+    t->order = lists;
+    t->place = lists + steps;
+    t->into = lists + 2 * steps;
+}
 
 static void name(lml_json_writer *w, const char *text)
 {
@@ -72,23 +88,60 @@ static void refuse_withheld(lua_State *L, int part, const char *figure)
 
 /* ---- the steps ---- */
 
+static bool is_constant(const lml_step *s)
+{
+    return !s->how && !s->what;
+}
+
+/* Whether a bare number is among these already: a script hands the same one on in many places. */
+static bool is_again(const lml_trace *t, const lml_step *s, uint32_t in, const uint32_t *told,
+                     uint32_t count)
+{
+    bool many =
+        s->how && (strncmp(s->how, "craft.", 6) == 0 || strcmp(s->how, LML_TRACE_PLAIN) == 0);
+    for (uint32_t i = 0; many && i < count; i++)
+        if (t->step[told[i]].is == t->step[in].is && t->step[in].is[0])
+            return true;
+    return false;
+}
+
+/* The number of a step's inputs that are told: of constants there may be hundreds. */
+static uint32_t told_inputs(const task *t, const lml_step *s, uint32_t *told)
+{
+    uint32_t count = 0, constants = 0;
+    lml_trace_inputs of;
+    lml_trace_inputs_open(&of, t->trace, s);
+    for (uint32_t in; count < INPUTS_MOST && (in = lml_trace_inputs_next(&of)) != 0;) {
+        bool constant = is_constant(&t->trace->step[in]);
+        if (constant && constants == INPUTS_TOLD)
+            continue;
+        constants += constant;
+        if (lml_marks_has(t->L, in) || is_again(t->trace, s, in, told, count))
+            continue;
+        told[count++] = lml_constant_said(t->trace, in, (uint32_t)(s - t->trace->step));
+    }
+    return count;
+}
+
 /* Those that lead to it, each once, nearest first. */
 static void gather(task *t, uint32_t root)
 {
     const lml_trace *trace = t->trace;
+    uint32_t told[INPUTS_MOST];
     if (t->place[root])
         return;
     size_t done = t->count;
     t->order[t->count++] = root;
     t->place[root] = (uint32_t)t->count;
     for (; done < t->count; done++) {
-        lml_trace_inputs of;
-        lml_trace_inputs_open(&of, trace, &trace->step[t->order[done]]);
-        for (uint32_t i = 0, in; i < INPUTS_TOLD && (in = lml_trace_inputs_next(&of)) != 0; i++) {
-            if (t->place[in] || lml_marks_has(t->L, in))
+        const uint32_t count = told_inputs(t, &trace->step[t->order[done]], told);
+        for (uint32_t i = 0; i < count; i++) {
+            uint32_t in = told[i];
+            if (t->place[in])
                 continue;
             t->order[t->count++] = in;
             t->place[in] = (uint32_t)t->count;
+            t->into[in] = t->order[done];
         }
     }
 }
@@ -97,6 +150,28 @@ static void put_text(lml_json_writer *w, const char *called, const char *text)
 {
     if (text && text[0])
         lml_json_write_member(w, called, text);
+}
+
+static void put_place(lml_json_writer *w, const char *file, unsigned line)
+{
+    put_text(w, "file", file);
+    if (line > 0) {
+        name(w, "line");
+        lml_json_write_whole(w, line);
+    }
+}
+
+/* Where it is written, and what is said of it there. */
+static void put_constant(const task *t, uint32_t id, const lml_step *into)
+{
+    lml_constant o;
+    lml_constant_find(t->trace, into, t->trace->step[id].is, &o);
+    if (o.name.length > 0) {
+        name(t->w, "name");
+        lml_json_write_text(t->w, o.name);
+    }
+    put_text(t->w, "source", o.said);
+    put_place(t->w, o.file, o.line);
 }
 
 static void put_step(const task *t, uint32_t id)
@@ -108,20 +183,20 @@ static void put_step(const task *t, uint32_t id)
     put_text(w, "how", s->how);
     put_text(w, "member", s->member);
     put_text(w, "what", s->what);
-    put_text(w, "source", s->source);
-    put_text(w, "file", s->file);
-    if (s->line > 0) {
-        name(w, "line");
-        lml_json_write_whole(w, s->line);
+    if (is_constant(s)) {
+        put_constant(t, id, t->into[id] ? &t->trace->step[t->into[id]] : s);
+    } else {
+        put_text(w, "source", s->source);
+        put_place(w, s->file, s->line);
     }
     if (s->inputs > 0) {
         name(w, "of");
         lml_json_write_open_list(w);
-        lml_trace_inputs of;
-        lml_trace_inputs_open(&of, t->trace, s);
-        for (uint32_t i = 0, in; i < INPUTS_TOLD && (in = lml_trace_inputs_next(&of)) != 0; i++)
-            if (t->place[in])
-                lml_json_write_whole(w, (int64_t)t->place[in] - 1);
+        uint32_t told[INPUTS_MOST];
+        const uint32_t count = told_inputs(t, s, told);
+        for (uint32_t i = 0; i < count; i++)
+            if (t->place[told[i]])
+                lml_json_write_whole(w, (int64_t)t->place[told[i]] - 1);
         lml_json_write_close(w);
     }
     lml_json_write_close(w);
@@ -136,6 +211,39 @@ static void put_steps(const task *t)
     lml_json_write_close(t->w);
     name(t->w, "whole");
     lml_json_write_yes_no(t->w, !t->trace->short_of);
+}
+
+/* The metal of the first fineness among the results at the index; "" where there is none. */
+static const char *metal_of(lua_State *L, int results)
+{
+    const char *metal = "";
+    for (lua_pushnil(L); !metal[0] && lua_next(L, results); lua_settop(L, results + 1)) {
+        const lml_value *v = lml_class_test(L, -1, LML_CLASS_VALUE);
+        if (v && v->kind == LML_FINENESS)
+            metal = lml_metal_symbol((lml_metal)v->metal);
+    }
+    lua_settop(L, results);
+    return metal;
+}
+
+/* Where the text on top of the stack is written: a mark's law in the row of its table. What has no
+ * blank may be written anywhere by chance. */
+static void put_where(lua_State *L, lml_json_writer *w, int results)
+{
+    size_t length;
+    const char *at = lua_type(L, -1) == LUA_TSTRING ? lua_tolstring(L, -1, &length) : NULL;
+    lml_constant o;
+    if (!at || !memchr(at, ' ', length) ||
+        !lml_constant_of_text(lml_box_of(L)->trace, (lml_span){at, length}, &o))
+        return;
+    char row[LML_CONSTANT_ROW];
+    const int top = lua_gettop(L);
+    lua_pushvalue(L, results);
+    const char *metal = metal_of(L, top + 1);
+    lua_settop(L, top);
+    lml_constant_row(lml_box_of(L)->trace, &o, (lml_span){at, length}, metal, row);
+    put_place(w, o.file, o.line);
+    put_text(w, "row", row);
 }
 
 /* A text has no steps, or only those of its letters. What it was chosen by is in the figures that
@@ -169,6 +277,7 @@ static void put_beside(lua_State *L, lml_json_writer *w, int job, int part, cons
                 lml_json_write_open_record(w);
                 lml_result_datum_put(L, w, -1, NULL);
                 lml_json_write_close(w);
+                put_where(L, w, text + 3);
                 lml_json_write_close(w);
             }
             lua_settop(L, keys);
@@ -176,6 +285,20 @@ static void put_beside(lua_State *L, lml_json_writer *w, int job, int part, cons
         lml_json_write_close(w);
     }
     lua_settop(L, text);
+}
+
+/* Where the text on top of the stack is written, and what its recipe gives with it. The job's own
+ * part is at 2. */
+static void put_text_figure(lua_State *L, lml_json_writer *w, int part, const char *figure)
+{
+    lml_box_need_stack(L, 12);
+    const int text = lua_gettop(L);
+    lml_named_push_giver(L, part, figure);
+    lua_getfield(L, -1, "results");
+    lua_pushvalue(L, text);
+    put_where(L, w, text + 2);
+    lua_settop(L, text);
+    put_beside(L, w, 2, part, figure);
 }
 
 /* Arguments: the task, the part. */
@@ -198,7 +321,7 @@ static int write_steps(lua_State *L)
     lml_result_datum_put(L, t->w, -1, NULL);
     lml_json_write_close(t->w);
     if (lua_type(L, figure) == LUA_TSTRING && !strpbrk(named.figure, ".["))
-        put_beside(L, t->w, 2, part, named.figure);
+        put_text_figure(L, t->w, part, named.figure);
     lua_pop(L, 1);
     if (root)
         gather(t, root);
@@ -223,14 +346,12 @@ void lml_why_put_all(lua_State *L, lml_json_writer *w, int part)
 {
     lml_box *box = lml_box_of(L);
     lml_alloc alloc = lml_pool_alloc(&box->pool); /* goes with the run: writing may raise */
-    size_t room = box->trace->steps * sizeof(uint32_t);
     task t = {.L = L, .trace = box->trace, .w = w};
-    t.order = lml_alloc_get(&alloc, room);
-    t.place = lml_alloc_get(&alloc, room);
-    if (!t.order || !t.place)
+    uint32_t *lists = lml_alloc_get(&alloc, LISTS * box->trace->steps * sizeof *lists);
+    if (!lists)
         lml_box_out_of_memory(box);
     lml_box_charge(L, 0);
-    memset(t.place, 0, room);
+    lay_out(&t, lists);
     name(w, "why");
     lml_json_write_open_record(w);
     name(w, "figures");
@@ -281,17 +402,12 @@ lml_status lml_why_write(lml_run *run, const char *figure, lml_json_writer *w, l
 {
     task t = {.L = run->box.L, .trace = run->box.trace, .figure = figure, .w = w};
     const lml_alloc *alloc = &run->engine->alloc;
-    size_t room = t.trace->steps * sizeof *t.order;
-    t.order = lml_alloc_get(alloc, room);
-    t.place = lml_alloc_get(alloc, room);
-    lml_status status = LML_NO_MEMORY;
-    if (!t.order || !t.place) {
-        lml_fail(err, status, "out of memory for the steps of a figure");
-    } else {
-        memset(t.place, 0, room);
-        status = tell(run, &t, err);
-    }
-    lml_alloc_free(alloc, t.order, t.order ? room : 0);
-    lml_alloc_free(alloc, t.place, t.place ? room : 0);
+    const size_t room = LISTS * t.trace->steps * sizeof(uint32_t);
+    uint32_t *lists = lml_alloc_get(alloc, room);
+    if (!lists)
+        return lml_fail(err, LML_NO_MEMORY, "out of memory for the steps of a figure");
+    lay_out(&t, lists);
+    lml_status status = tell(run, &t, err);
+    lml_alloc_free(alloc, lists, room);
     return status;
 }

@@ -129,8 +129,8 @@ def check(lemel, job, figure, faults):
     if not steps or steps[0]["is"].split(" ± ")[0].split(" ")[0] not in shown.split(" ± ")[0]:
         faults.append(f"{job} {figure}: is {shown}, and its first step {steps[0]['is'] if steps else 'none'}")
     for s in steps:
-        if "what" in s and not (s.get("file") or s.get("source")):
-            faults.append(f"{job} {figure}: {s['is']}: {s['what']} has neither a place nor a source")
+        if not s.get("of") and not (s.get("file") and (s.get("line") or "how" not in s)):
+            faults.append(f"{job} {figure}: {s['is']}, {s.get('what', 'a constant')}, has no place")
         if s.get("how", "").startswith("craft.") and not s.get("source"):
             faults.append(f"{job} {figure}: {s['how']} names no source of its formula")
         if "how" not in s or not s.get("of"):

@@ -1,0 +1,370 @@
+#include "report/constant.h"
+
+#include "base/decimal.h"
+#include "cell/code_line.h"
+
+#include <math.h>
+#include <stdio.h>
+
+enum {
+    NEAR = 8,  /* lines that a statement of a recipe takes at most: a choice of ours */
+    ABOVE = 3, /* lines of a comment above a constant */
+};
+
+/* ---- lines ---- */
+
+typedef struct lines {
+    lml_span text;
+    unsigned count;
+} lines;
+
+static lines lines_of(lml_span text)
+{
+    lines l = {text, text.length > 0};
+    for (size_t i = 0; i < text.length; i++)
+        l.count += text.at[i] == '\n';
+    return l;
+}
+
+/* Counted from 1; empty where there is none. */
+static lml_span line_at(const lines *l, unsigned number)
+{
+    const char *from = l->text.at, *end = from + l->text.length;
+    for (unsigned n = 1; n < number && from < end; n++) {
+        const char *feed = memchr(from, '\n', (size_t)(end - from));
+        from = feed ? feed + 1 : end;
+    }
+    const char *feed = from < end ? memchr(from, '\n', (size_t)(end - from)) : NULL;
+    return number == 0 ? (lml_span){"", 0} : lml_span_between(from, feed ? feed : end);
+}
+
+/* The line in front of its comment, and the comment without its dashes. */
+static lml_span cut_comment(lml_span line, lml_span *comment)
+{
+    char quote = '\0';
+    *comment = (lml_span){"", 0};
+    for (size_t i = 0; i + 1 < line.length; i++) {
+        char c = line.at[i];
+        if (quote) {
+            quote = c == quote ? '\0' : quote;
+        } else if (c == '"' || c == '\'') {
+            quote = c;
+        } else if (c == '-' && line.at[i + 1] == '-') {
+            *comment = lml_span_trim((lml_span){line.at + i + 2, line.length - i - 2});
+            return (lml_span){line.at, i};
+        }
+    }
+    return line;
+}
+
+/* ---- what is looked for ---- */
+
+static bool has_words(lml_span line, lml_span words)
+{
+    for (size_t i = 0; words.length > 0 && i + words.length <= line.length; i++)
+        if (memcmp(line.at + i, words.at, words.length) == 0)
+            return true;
+    return false;
+}
+
+/* Whether the code of the line has the constant: a number, or a text with its quotes. */
+static bool has(lml_span line, lml_span is)
+{
+    lml_span comment, code = cut_comment(line, &comment);
+    if (is.length > 0 && is.at[0] == '"')
+        return has_words(code, is);
+    lml_decimal d;
+    size_t sign = is.length > 0 && is.at[0] == '-';
+    size_t used = lml_decimal_read((lml_span){is.at + sign, is.length - sign}, &d);
+    if (used == 0 || used + sign != is.length)
+        return false;
+    const double x = lml_decimal_scale(&d, (lml_rational){1, 1});
+    size_t at = 0;
+    for (double y; lml_code_line_next(code, &at, &y);)
+        if (y == x)
+            return true;
+    return false;
+}
+
+/* The place from the line outwards; 0: none. */
+static unsigned find_near(const lines *l, unsigned from, lml_span is)
+{
+    for (unsigned off = 0; off <= NEAR; off++) {
+        if (from > off && has(line_at(l, from - off), is))
+            return from - off;
+        if (off > 0 && from + off <= l->count && has(line_at(l, from + off), is))
+            return from + off;
+    }
+    return 0;
+}
+
+static unsigned find_constant(const lines *l, lml_span is)
+{
+    for (unsigned n = 1; n <= l->count; n++) {
+        lml_span line = line_at(l, n);
+        if (lml_code_line_names(line).length > 0 && has(line, is))
+            return n;
+    }
+    return 0;
+}
+
+/* ---- what is said of it ---- */
+
+static void say(lml_constant *o, const lines *l)
+{
+    lml_span comment, line = line_at(l, o->line);
+    cut_comment(line, &comment);
+    if (!memchr(line.at, '{', line.length)) /* of a table there is more than this constant */
+        o->name = lml_code_line_names(line);
+    o->said[0] = '\0';
+    if (comment.length > 0 || o->name.length == 0) {
+        snprintf(o->said, sizeof o->said, "%.*s", LML_SPAN_SHOWN(comment));
+        return;
+    }
+    size_t used = 0;
+    unsigned first = o->line;
+    while (first > 1 && o->line - first < ABOVE && lml_span_starts(line_at(l, first - 1), "-- ") &&
+           !lml_span_starts(line_at(l, first - 1), "-- --"))
+        first--;
+    for (; first < o->line && used < sizeof o->said; first++) {
+        cut_comment(line_at(l, first), &comment);
+        used += (size_t)snprintf(o->said + used, sizeof o->said - used, "%s%.*s",
+                                 used > 0 ? " " : "", LML_SPAN_SHOWN(comment));
+    }
+}
+
+/* ---- bare numbers that were said ---- */
+
+/* "count" of "given.stones[0].count", and of "house.confidence, assumed" what it is called. */
+static lml_span last_name(const char *what)
+{
+    size_t end = strcspn(what, ","), from = end;
+    while (from > 0 && what[from - 1] != '.')
+        from--;
+    return (lml_span){what + from, end - from};
+}
+
+static bool has_name(lml_span line, lml_span called)
+{
+    for (size_t i = 0; called.length > 0 && i + called.length <= line.length; i++) {
+        size_t end = i + called.length;
+        if ((i == 0 || !lml_ascii_is_name(line.at[i - 1])) &&
+            (end == line.length || !lml_ascii_is_name(line.at[end])) &&
+            memcmp(line.at + i, called.at, called.length) == 0)
+            return true;
+    }
+    return false;
+}
+
+/* Whether another input of the step was said in the same record: "given.stones[0]". */
+static bool is_beside(const lml_trace *t, const lml_step *into, const char *what)
+{
+    size_t front = (size_t)(last_name(what).at - what);
+    lml_trace_inputs of;
+    lml_trace_inputs_open(&of, t, into);
+    for (uint32_t in; front > 0 && (in = lml_trace_inputs_next(&of)) != 0;) {
+        const char *other = t->step[in].what;
+        if (other && strncmp(other, what, front) == 0)
+            return true;
+    }
+    return false;
+}
+
+/* Said as that number, under a name that the line has. Of two, the one beside what else went in;
+ * 0 where neither or both are. */
+static uint32_t find_said(const lml_trace *t, const char *is, const lml_step *into, lml_span line)
+{
+    uint32_t found = 0;
+    bool beside = false, several = false;
+    for (uint32_t i = 1; i < t->steps; i++) {
+        const lml_step *s = &t->step[i];
+        if (!s->what || !s->file || strcmp(s->is, is) != 0 || !has_name(line, last_name(s->what)))
+            continue;
+        bool near = is_beside(t, into, s->what);
+        bool same = found && strcmp(t->step[found].what, s->what) == 0;
+        if (found && near == beside && !same)
+            several = true;
+        if (!found || (near && !beside)) {
+            several = false;
+            found = i;
+            beside = near;
+        }
+    }
+    return several ? 0 : found;
+}
+
+/* floor(x + 1e-6): what is not below a step by the noise of its last digits. */
+static uint32_t find_nudged(const lml_trace *t, const lml_step *plain, lml_span line)
+{
+    static const double NUDGE = 1e-6;
+    lml_decimal d, e;
+    if (!has_words(line, lml_span_of("1e-6")) || !lml_decimal_read(lml_span_of(plain->is), &d))
+        return 0;
+    double x = lml_decimal_scale(&d, (lml_rational){1, 1});
+    lml_trace_inputs of;
+    lml_trace_inputs_open(&of, t, plain);
+    for (uint32_t in; (in = lml_trace_inputs_next(&of)) != 0;) {
+        const lml_span is = lml_span_of(t->step[in].is);
+        if (lml_decimal_read(is, &e) == is.length &&
+            fabs(lml_decimal_scale(&e, (lml_rational){1, 1}) - x) <= 1.001 * NUDGE)
+            return in;
+    }
+    return 0;
+}
+
+uint32_t lml_constant_said(const lml_trace *t, uint32_t plain, uint32_t into)
+{
+    const lml_step *s = &t->step[plain], *to = &t->step[into];
+    bool calculated = s->how && strcmp(s->how, LML_TRACE_PLAIN) == 0;
+    bool constant = !s->how && !s->what && s->is[0] && s->is[0] != '"';
+    if (!(calculated || constant) || !to->file || !t->text)
+        return plain;
+    const lines l = lines_of(t->text(t->text_self, to->file));
+    lml_span comment, line = cut_comment(line_at(&l, to->line), &comment);
+    if (has(line, lml_span_of(s->is)))
+        return plain;
+    uint32_t found = find_said(t, s->is, to, line);
+    found = found || constant ? found : find_nudged(t, s, line);
+    return found ? found : plain;
+}
+
+/* ---- the whole ---- */
+
+/* Of 0 and 1 there is nothing to say: they are everywhere. */
+static bool is_common(lml_span is)
+{
+    return lml_span_is(is, "0") || lml_span_is(is, "1") || lml_span_is(is, "-1");
+}
+
+bool lml_constant_of_text(const lml_trace *trace, lml_span words, lml_constant *out)
+{
+    *out = (lml_constant){.name = {"", 0}};
+    return trace->where && trace->where(trace->text_self, words, &out->file, &out->line);
+}
+
+void lml_constant_find(const lml_trace *trace, const lml_step *step, const char *is,
+                       lml_constant *out)
+{
+    const lml_span text = lml_span_of(is);
+    *out = (lml_constant){.file = step->file && step->file[0] ? step->file : NULL,
+                          .line = step->line,
+                          .name = {"", 0}};
+    if (!out->file || !trace->text || is_common(text))
+        return;
+    const lines l = lines_of(trace->text(trace->text_self, step->file));
+    bool quoted = text.length > 2 && text.at[0] == '"';
+    unsigned found = find_near(&l, step->line, text);
+    found = found ? found : find_constant(&l, text);
+    if (found) {
+        out->line = found;
+        say(out, &l);
+    } else if (quoted) {
+        lml_constant other;
+        if (lml_constant_of_text(trace, (lml_span){text.at + 1, text.length - 2}, &other))
+            *out = other;
+    }
+}
+
+/* ---- the row of a table ---- */
+
+enum { ROW_LINES = 6 }; /* before the words: a choice of ours */
+
+/* The brace that opens the table which the place is in, on its line or a few above; 0: none. */
+static unsigned find_open(const lines *l, unsigned number, lml_span before, size_t *at)
+{
+    int depth = 0;
+    for (unsigned n = number; n > 0 && number - n <= ROW_LINES; n--) {
+        lml_span comment, code = cut_comment(n == number ? before : line_at(l, n), &comment);
+        for (size_t i = code.length; i > 0; i--) {
+            char c = code.at[i - 1];
+            depth += c == '}' ? 1 : c == '{' ? -1 : 0;
+            if (depth < 0) {
+                *at = i - 1;
+                return n;
+            }
+        }
+    }
+    return 0;
+}
+
+typedef struct row_read {
+    char *out;
+    size_t used;
+    int depth;
+} row_read;
+
+/* Add the code, of inner tables only that there are some. False behind the row's end, or where it
+ * is too long. */
+static bool add_code(row_read *r, lml_span code)
+{
+    for (size_t i = 0; i < code.length; i++) {
+        char c = code.at[i];
+        r->depth += c == '{' ? 1 : 0;
+        bool shown = r->depth <= 1 || (r->depth == 2 && c == '{');
+        if (r->used + 8 > LML_CONSTANT_ROW) {
+            r->used = 0;
+            return false;
+        }
+        if (shown)
+            r->out[r->used++] = c;
+        if (r->depth == 2 && c == '}')
+            r->used += (size_t)snprintf(r->out + r->used, 6, "...}");
+        r->depth -= c == '}' ? 1 : 0;
+        if (c == '}' && r->depth == 0)
+            return false;
+    }
+    return true;
+}
+
+/* The row around the words in the line; "" where there is none. */
+static void read_row(const lines *l, unsigned number, size_t quote, char out[LML_CONSTANT_ROW])
+{
+    size_t open = 0;
+    row_read r = {.out = out};
+    unsigned n = find_open(l, number, (lml_span){line_at(l, number).at, quote}, &open);
+    for (bool more = n > 0; more && n <= l->count; n++) {
+        lml_span comment, code = lml_span_trim(cut_comment(line_at(l, n), &comment));
+        more = code.length == 0 || (add_code(&r, code) && add_code(&r, (lml_span){" ", 1}));
+    }
+    out[r.depth == 0 ? r.used : 0] = '\0';
+    const char *brace = strchr(out, '{');
+    if (brace && brace > out &&
+        (brace - out < 2 || brace[-2] != '=')) /* a call, or what is returned */
+        out[0] = '\0';
+}
+
+static bool is_of_metal(const char *row, const char *metal)
+{
+    size_t length = strlen(metal);
+    return length > 0 && strncmp(row, metal, length) == 0 && row[length] == ' ';
+}
+
+void lml_constant_row(const lml_trace *t, lml_constant *at, lml_span words, const char *metal,
+                      char out[LML_CONSTANT_ROW])
+{
+    const lines l = lines_of(t->text ? t->text(t->text_self, at->file) : (lml_span){"", 0});
+    unsigned found = 0;
+    out[0] = '\0';
+    for (unsigned n = at->line; n <= l.count; n++) {
+        char other[LML_CONSTANT_ROW];
+        const lml_span line = line_at(&l, n);
+        size_t quote = 0;
+        while (quote + words.length + 1 < line.length &&
+               (line.at[quote] != '"' || memcmp(line.at + quote + 1, words.at, words.length) != 0 ||
+                line.at[quote + 1 + words.length] != '"'))
+            quote++;
+        if (quote + words.length + 1 >= line.length)
+            continue;
+        found++;
+        read_row(&l, n, quote, other);
+        if (is_of_metal(other, metal)) {
+            at->line = n;
+            snprintf(out, LML_CONSTANT_ROW, "%s", other);
+            return;
+        }
+        if (found == 1)
+            snprintf(out, LML_CONSTANT_ROW, "%s", other);
+    }
+    if (found > 1)
+        out[0] = '\0';
+}
