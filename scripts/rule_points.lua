@@ -139,7 +139,7 @@ local points = {
     title = "Deductions for working loss and filings",
     asks = { brought = ask.fine_mass { "Fine metal that the client brought" }, added = ask.fine_mass { "Fine metal that the studio added" },
              piece_fine = ask.fine_mass { "Fine metal in the piece" }, filings_fine = ask.fine_mass { "Fine metal in the filings that were weighed" },
-             lost = ask.fine_mass { "Lost in working, from the weighings" },
+             lost = ask.fine_mass { "Lost in working, from the weighings; none while something is still to be weighed" },
              share = ask.ratio { "Working loss agreed, of what is in the piece; left out: what the weighings say", optional = true } },
     gives = { away = give.fine_mass "Working loss deducted, fine",
               kept = give.fine_mass { "Of the filings, what the studio keeps, fine; left out: none", optional = true } },

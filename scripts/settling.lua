@@ -131,11 +131,12 @@ end
 
 -- What the house's rules take off, of rows of one account: { away, filings_kept, button_kept }. Whoever settles uses
 -- rule_lemel and rule_button.
-local function ruled(owner, brought, a, rows, working_loss, sheet, due)
+local function ruled(job, owner, brought, a, rows, working_loss, sheet, due)
   local zero = a.piece:zero()
+  local lost = job.complete and a.loss or zero -- what is not weighed yet is not lost
   local filings, button = lying_here(rows, "filings", zero), lying_here(rows, "button", zero)
-  local lemel = use.rule_lemel { brought = brought, added = a.added, piece_fine = a.piece, filings_fine = filings, lost = a.loss, share = working_loss }
-  local away = house_rules.answer(sheet, lemel, "away", a.loss, { due })
+  local lemel = use.rule_lemel { brought = brought, added = a.added, piece_fine = a.piece, filings_fine = filings, lost = lost, share = working_loss }
+  local away = house_rules.answer(sheet, lemel, "away", lost, { due })
   local kept = house_rules.answer(sheet, lemel, "kept", nil, { due })
   local theirs = button
   if not button:is_zero() then
@@ -177,7 +178,7 @@ local function settle(job, house, account, metal, spreads, sheet)
     local a = account.of[group]
     local opening = opening_of(job, metal, group, a["in"])
     local members = owners.members_of(job.shares, group)
-    local ruled_off = ruled(group, opening[2], a, account.groups[group], house.working_loss, sheet, withheld_due)
+    local ruled_off = ruled(job, group, opening[2], a, account.groups[group], house.working_loss, sheet, withheld_due)
     local way = owners.steps(opening, a, house.working_loss, ruled_off)
     local whole = owners.owed(way)
     local ours = left_with(job, group, a, account.groups[group], ruled_off, metal, spreads)
@@ -190,7 +191,7 @@ local function settle(job, house, account, metal, spreads, sheet)
       local own = ledger.account(rows, metal, spreads.usual, spreads)
       if not house.working_loss then own.loss = a.loss * share end
       local theirs = { text.fill("{opening}, {share} of it", { opening = opening[1], share = share }), opening[2] * share }
-      local own_way = owners.steps(theirs, own, house.working_loss, ruled(member, theirs[2], own, rows, house.working_loss, sheet, withheld_due))
+      local own_way = owners.steps(theirs, own, house.working_loss, ruled(job, member, theirs[2], own, rows, house.working_loss, sheet, withheld_due))
       local by_piece, by_share = owners.owed(own_way), whole * share
       if abs(by_piece - by_share) > house.share_step * Q(text.fill("1000 ‰ {metal}", { metal = metal })) then
         table.insert(differ, text.fill("{member} {a} by the pieces, {b} by the share",

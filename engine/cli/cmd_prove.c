@@ -1,5 +1,6 @@
 #include "base/letter.h"
 #include "cli/ask.h"
+#include "cli/by_house.h"
 #include "cli/cmd.h"
 #include "cli/script_reach.h"
 #include "sheet/complain.h"
@@ -10,16 +11,13 @@
 #include <stdio.h>
 #include <string.h>
 
-#define PROVED_IN "EUR" /* the currency of the proofs that come with lemel */
-
 /* The proofs of all recipes asked for, counted. A recipe that cannot be read counts as one failure.
  */
 typedef struct tally {
     lml_call *call;
     const lml_kit *kit;
-    lml_kit shipped;  /* what comes with lemel is proved by itself */
-    bool changed;     /* the house has rules or recipes that replace lemel's own */
-    char currency[4]; /* the house's; empty: not said */
+    lml_kit shipped; /* what comes with lemel is proved by itself */
+    bool changed;    /* the house has rules or recipes that replace lemel's own */
     lml_json_writer json;
     size_t name_columns;
     size_t passed, failed;
@@ -158,7 +156,7 @@ static void put_report(tally *t, const char *recipe, const lml_json *report)
 }
 
 /* The report, and which of its proofs come out otherwise by the house's own rules. */
-static void write_report(tally *t, const lml_json *report, const lml_json *by_house)
+static void write_report(tally *t, const lml_json *report, const lml_by_house *by_house)
 {
     lml_json_writer *w = &t->json;
     lml_json_write_open_record(w);
@@ -166,14 +164,9 @@ static void write_report(tally *t, const lml_json *report, const lml_json *by_ho
         lml_json_write_name(w, lml_json_name(m));
         lml_json_copy(w, m);
     }
-    if (by_house) {
+    if (by_house->count > 0) {
         lml_json_write_name(w, lml_span_of("changed_by_house"));
-        lml_json_write_open_list(w);
-        const lml_json *proof = lml_json_first(lml_json_member(by_house, "proofs"));
-        for (; proof; proof = lml_json_next(proof))
-            if (!lml_json_yes(lml_json_member(proof, "passed")))
-                lml_json_copy(w, proof);
-        lml_json_write_close(w);
+        lml_by_house_write(by_house, w);
     }
     lml_json_write_close(w);
 }
@@ -209,146 +202,32 @@ static void keep(tally *t, const lml_kit_text *text, const lml_json *report)
         lml_complain_write(&error, &t->call->aside);
 }
 
-/* Which proofs of a recipe of lemel's give other results with the house's rules and recipes. That
- * is the purpose of a house rule, and not a failure; but a rule that breaks the recipe is. */
-static void put_changed(tally *t, const lml_json *by_house, bool renamed)
-{
-    lml_layout layout = {.out = &t->call->out, .width = t->call->width, .bold = t->call->bold};
-    if (count_of(by_house, "failed") == 0)
-        return;
-    size_t apart;
-    const lml_json *proofs = lml_json_member(by_house, "proofs"), *proof = lml_json_first(proofs);
-    const lml_json *first = first_of_two_currencies(proofs, &apart);
-    lml_builder_add_format(
-        &t->call->out, "   with the house's own rules and recipes%s%s, %zu different%s\n",
-        renamed ? ", in " : "", renamed ? t->currency : "", count_of(by_house, "failed") - apart,
-        count_of(by_house, "failed") > apart ? ":" : "");
-    for (; proof; proof = lml_json_next(proof)) {
-        if (lml_json_yes(lml_json_member(proof, "passed")) ||
-            lml_json_yes(lml_json_member(proof, "currencies")))
-            continue;
-        bool broken = lml_json_yes(lml_json_member(proof, "broken"));
-        lml_builder line = lml_layout_scratch(&layout);
-        lml_builder_add_text(&line, broken ? "FAILED: " : "");
-        lml_builder_add_span(&line, member_text(proof, "name"));
-        if (line.at)
-            lml_layout_text(&layout, 3, (lml_span){line.at, line.length});
-        lml_layout_scrap(&layout, &line);
-        lml_layout_text(&layout, 6,
-                        lml_json_text(lml_json_first(lml_json_member(proof, "failures"))));
-    }
-    if (!first)
-        return;
-    lml_builder line = lml_layout_scratch(&layout);
-    lml_builder_add_format(&line,
-                           "not known of %zu in another currency than the house's rules: ", apart);
-    lml_builder_add_span(&line, lml_json_text(lml_json_first(lml_json_member(first, "failures"))));
-    if (line.at)
-        lml_layout_text(&layout, 3, (lml_span){line.at, line.length});
-    lml_layout_scrap(&layout, &line);
-}
-
-static void count_broken(tally *t, const lml_json *by_house)
-{
-    const lml_json *proof = lml_json_first(lml_json_member(by_house, "proofs"));
-    for (; proof; proof = lml_json_next(proof))
-        t->failed += lml_json_yes(lml_json_member(proof, "broken"));
-}
-
-/* The report on the proofs of a recipe of that kit; NULL, with the reason, if there is none. */
-static lml_json_document *ask(tally *t, const lml_kit *kit, const char *recipe, lml_error *why)
-{
-    lml_json_document *report = NULL;
-    lml_ask_of proofs = t->call->arguments.given[LML_OPTION_REACH] ? lml_ask_reach : lml_ask_prove;
-    return proofs(kit, recipe, &report, why) == LML_OK ? report : NULL;
-}
-
-/* A house without one, or that cannot be read, has none. */
-static void read_currency(tally *t)
-{
-    const lml_kit_text *house = lml_kit_settings(t->kit, LML_PUT_HOUSE);
-    lml_json_document *doc = NULL;
-    if (house && lml_json_read(&t->call->alloc, (lml_span){house->text.at, house->text.length},
-                               NULL, house->shown, &doc, NULL) == LML_OK) {
-        lml_span currency = member_text(lml_json_root(doc), "currency");
-        if (currency.length == sizeof t->currency - 1)
-            memcpy(t->currency, currency.at, currency.length);
-    }
-    lml_json_free(doc);
-}
-
-static bool is_letter(lml_span text, size_t at)
-{
-    char c = at < text.length ? (char)(text.at[at] | ' ') : ' ';
-    return c >= 'a' && c <= 'z';
-}
-
-static bool stands_at(lml_span text, size_t at, const char *word)
-{
-    size_t length = strlen(word);
-    return at + length <= text.length && memcmp(text.at + at, word, length) == 0 &&
-           (at == 0 || !is_letter(text, at - 1)) && !is_letter(text, at + length);
-}
-
-/* The same in the house's currency: its name replaces that of lemel's proofs everywhere in the
- * recipe, and no rate comes into it. NULL as `ask`, or without memory. */
-static lml_json_document *ask_renamed(tally *t, const lml_kit_text *text, lml_error *why)
-{
-    lml_builder kept = lml_builder_on(&t->call->alloc, 0);
-    lml_span whole = {text->text.at, text->text.length};
-    lml_json_document *report = NULL;
-    lml_builder_add_span(&kept, whole);
-    if (lml_builder_status(&kept, why) == LML_OK) {
-        for (size_t i = 0; i < whole.length; i++)
-            if (stands_at(whole, i, PROVED_IN))
-                memcpy(text->text.at + i, t->currency, strlen(PROVED_IN));
-        report = ask(t, t->kit, text->name, why);
-        memcpy(text->text.at, kept.at, kept.length);
-    }
-    lml_builder_free(&kept);
-    return report;
-}
-
-/* With the house's rules: in lemel's currency, and where rules of another do not go with it, in the
- * house's. */
-static lml_json_document *ask_by_house(tally *t, const lml_kit_text *text, bool *renamed,
-                                       lml_error *why)
-{
-    size_t apart = 0;
-    lml_json_document *report = ask(t, t->kit, text->name, why);
-    if (report)
-        first_of_two_currencies(lml_json_member(lml_json_root(report), "proofs"), &apart);
-    *renamed = apart > 0 && t->currency[0] && strcmp(t->currency, PROVED_IN) != 0;
-    if (!*renamed)
-        return report;
-    lml_json_free(report);
-    return ask_renamed(t, text, why);
-}
-
 static void prove(tally *t, const lml_kit_text *text)
 {
-    bool renamed = false;
     lml_error error;
-    bool own = t->changed && text->ours, json = lml_call_wants_json(t->call);
-    lml_json_document *report = ask(t, own ? &t->shipped : t->kit, text->name, &error);
-    lml_json_document *by_house = NULL;
-    if (report)
+    lml_call *call = t->call;
+    bool own = t->changed && text->ours, json = lml_call_wants_json(call);
+    lml_ask_of ask = call->arguments.given[LML_OPTION_REACH] ? lml_ask_reach : lml_ask_prove;
+    lml_by_house by_house = {.count = 0};
+    lml_json_document *report = NULL;
+    if (ask(own ? &t->shipped : t->kit, text->name, &report, &error) == LML_OK) {
         put_report(t, text->name, lml_json_root(report));
-    else
+    } else {
+        report = NULL;
         put_fault(t, text->name, &error);
-    if (own && report && !(by_house = ask_by_house(t, text, &renamed, &error)))
-        lml_complain_write(&error, &t->call->aside);
-    if (by_house) {
-        count_broken(t, lml_json_root(by_house));
-        if (!json)
-            put_changed(t, lml_json_root(by_house), renamed);
     }
+    if (own && report && lml_by_house_read(call, t->kit, text, ask, &by_house, &error) != LML_OK)
+        lml_complain_write(&error, &call->aside);
+    t->failed += lml_by_house_broken(&by_house);
+    lml_layout layout = {.out = &call->out, .width = call->width, .bold = call->bold};
+    if (!json)
+        lml_by_house_put(&by_house, &layout);
     if (report && json)
-        write_report(t, lml_json_root(report), by_house ? lml_json_root(by_house) : NULL);
+        write_report(t, lml_json_root(report), &by_house);
     keep(t, text, report ? lml_json_root(report) : NULL);
     if (report && lml_script_reach_add(&t->scripts, t->kit, lml_json_root(report), &error))
-        lml_complain_write(&error, &t->call->aside);
-    lml_json_free(by_house);
+        lml_complain_write(&error, &call->aside);
+    lml_by_house_free(&by_house);
     lml_json_free(report);
 }
 
@@ -410,7 +289,6 @@ lml_status lml_cmd_prove(lml_call *call, lml_error *err)
                .json = lml_json_writer_on(&call->out, true)};
     for (size_t i = 0; i < kit.count; i++)
         t.changed = t.changed || (kit.texts[i].what == LML_PUT_RECIPE && kit.texts[i].replaces);
-    read_currency(&t);
     if (status == LML_OK && t.changed)
         status = lml_find_shipped(call, &t.shipped, err);
     lml_error error = {.status = LML_OK};
