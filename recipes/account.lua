@@ -201,7 +201,7 @@ local function owner_rows(account, complete)
 end
 
 -- What is lost of the metal that is counted, and what of that is likely in the dust.
-local function write_loss(main, results, sheet)
+local function write_loss(main, results, step, sheet)
   local all, back = main.all, sheet.cost
   results.loss, results.expected = all.loss:nearest(FINEST), all.expected:nearest(FINEST)
   results.excess, results.doubt = all.excess:nearest(FINEST), all.doubt:up_to(FINEST)
@@ -209,11 +209,12 @@ local function write_loss(main, results, sheet)
   results.recoverable_low  = (all.loss * DUST_LOW):nearest(FINEST)
   results.recoverable_high = (all.loss * DUST_HIGH):nearest(FINEST)
   results.verdict = main.verdict
-  back:line("Fine metal in", results.brought)
-  back:line("Accounted for", results.out)
-  back:line("Usual", results.expected)
-  back:line("Uncertainty of weighings and assays", results.doubt)
-  sheet.bench:line("Lost, from the weighings", results.loss)
+  local brought, loss = all.brought:nearest(step), all.loss:nearest(step)
+  back:line("Fine metal in", brought, { of = "brought" })
+  back:line("Accounted for", (brought - loss):nearest(step))   -- so that what is printed adds up
+  back:line("Usual", all.expected:nearest(step), { of = "expected" })
+  back:line("Uncertainty of weighings and assays", all.doubt:up_to(step), { of = "doubt" })
+  sheet.bench:line("Lost, from the weighings", loss, { of = "loss" })
   sheet.bench:line("Verdict", results.verdict, { big = true })
   sheet:note("jars", "Weigh the jars too: 50 to 80 % of the loss is usually in the dust")
 end
@@ -343,7 +344,7 @@ return recipe {
         judge_owners(account, metal, job, sheet)
       end
     end
-    if main.verdict then write_loss(main, results, sheet) end
+    if main.verdict then write_loss(main, results, house.statement_step, sheet) end
     settling.check_agreed(job, accounts, spreads, sheet)
     results.due, results.other_due, results.left_with = settle_all(metals, accounts, job, house, spreads, sheet)
     results.lots, results.least_lot = refiner_lots(job, house, sheet.bench)

@@ -59,9 +59,9 @@ end
 local function write_layer(thick, bond, out, page)
   local mass = thick * bond.density * bond.area
   out.coat_thickness, out.coat_mass = (thick:as "µm"):nearest "0.0001 µm", (mass:as "mg"):nearest "0.001 mg"
-  page:line("Layer, on the mean", out.coat_thickness, { unit = "µm" })
+  page:line("Layer, on the mean", plating.shown(out.coat_thickness), { unit = "µm", of = "coat_thickness" })
   page:text(text.fill("In hollows {least} to {most} of that.", { least = RECESS.least, most = RECESS.most }))
-  page:line("Metal on it", out.coat_mass, { unit = "mg" })
+  page:line("Metal on it", out.coat_mass:nearest "0.01 mg", { unit = "mg", of = "coat_mass" })
 end
 
 return recipe {

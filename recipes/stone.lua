@@ -180,7 +180,7 @@ local function weigh_out(job, stones_mass, doubt, sheet)
   metal = (metal:as "g"):nearest "0.001 g"
   page:heading "Weighing out"
   page:line("Finished piece, with its stones", job.finished, { record = "finished with stones" })
-  page:line("Stones", stones_mass)
+  page:line("Stones", (job.finished - metal - job.other_parts):as "g":nearest "0.001 g")   -- so that what is printed adds up
   page:line("Other parts", job.other_parts)
   page:total("Metal", metal)
   if not doubt:is_zero() then
@@ -296,7 +296,7 @@ return recipe {
     end
     out.stones_mass = out.stones_mass:nearest "0.0001 g"
     out.setting_hours, out.stones_risk = hours, risk
-    sheet.piece:line(#job.stones > 1 and "All stones" or "Together", out.stones_mass)
+    sheet.piece:line(#job.stones > 1 and "All stones" or "Together", out.stones_mass:nearest "0.001 g", { of = "stones_mass" })
     if not doubt:is_zero() then sheet.piece:text(text.fill("To within {d}.", { d = doubt:up_to "0.001 g" })) end
     if hours then sheet.piece:line("Time to set them", hours) end
     if risk then sheet.cost:line("Charge for the risk of the stones", risk) end

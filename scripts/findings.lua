@@ -40,6 +40,7 @@ local function called(a) return stamps.names[a.metal] end
 -- Filled and plated goods hold no more than their stamp says, and no credit is given on them. Gives that most.
 local function layered(a, i, price, sheet)
   local most = gilt_words.ceiling(a.goods, a.net)
+  local at_most = most and most:up_to "0.001 g"
   local says = a.goods.stamped and "stamped " .. a.piece.stamp or text.fill('described as "{seen}"', { seen = a.piece.seen })
   local words
   if a.goods.silver then
@@ -50,7 +51,7 @@ local function layered(a, i, price, sheet)
     words = text.fill("{piece}: {says}, filled or plated. {most} Do not use it as gold.", {
       piece = a.name, says = says,
       most = most and text.fill(price and "It holds at most {m}, worth {v}." or "It holds at most {m}.", {
-               m = most:nearest "0.0001 g", v = price and (price * most):rounded "down" })
+               m = at_most, v = price and (price * at_most):rounded "up" })
              or "The thickness of the gold is not known." })
   end
   if wants_melt(a.piece) then

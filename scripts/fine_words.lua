@@ -3,6 +3,16 @@
 local NAMES = { Au = "gold", Ag = "silver", Pt = "platinum", Pd = "palladium" }
 local WHOLE = { Au = Q "1000 ‰ Au", Ag = Q "1000 ‰ Ag", Pt = Q "1000 ‰ Pt", Pd = Q "1000 ‰ Pd" }
 
+-- The step to which fine metal is printed: the last decimal of grams that the scale shows. Without a scale, 0.001 g.
+--     fine_words.step(Q "0.05 g")   -- 0.01 g
+local function step(scale)
+  if not scale then return Q "0.001 g" end
+  for _, step in ipairs { "1 g", "0.1 g", "0.01 g", "0.001 g" } do
+    if Q(step) <= scale then return Q(step) end
+  end
+  return Q "0.0001 g"
+end
+
 -- The mass of fine metal to a step, 0.001 g unless one is given, for a line that names the metal.
 --     fine_words.mass(Q "2.35 g Au", "0.01 g")   -- 2.35 g
 local function mass(fine, step) return fine:metal_in(WHOLE[fine.metal]):nearest(step or "0.001 g") end
@@ -15,4 +25,4 @@ local function of(fine, step) return text.fill("{mass} of fine {metal}", { mass 
 --     fine_words.parts(Q "585.9 ‰ Au")   -- 585.9 parts per thousand gold
 local function parts(f) return text.fill("{n} parts per thousand {metal}", { n = (f:down_to "0.1 ‰"):number "‰", metal = NAMES[f.metal] or f.metal }) end
 
-return { names = NAMES, mass = mass, of = of, parts = parts }
+return { names = NAMES, step = step, mass = mass, of = of, parts = parts }

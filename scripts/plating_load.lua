@@ -106,7 +106,7 @@ local function balance(job, tank, used, page, out)
   out.strength_now = (now:as "g/L"):nearest "0.001 g/L"
   out.loads_left = max(0, floor(((now - tank.floor) * tank.volume / used):number() + 1e-9))
   page:heading "The bath"
-  page:line("Fine metal used by each load, with what is dragged out", out.used, { unit = "mg" })
+  page:line("Fine metal used by each load, with what is dragged out", out.used:nearest "0.01 mg", { unit = "mg", of = "used" })
   page:line("Strength now", out.strength_now)
   page:line("Loads before it is too weak", out.loads_left)
   if now < tank.floor then
@@ -199,7 +199,7 @@ local function disclose(job, place, bath, thick, layer, base, sheet, out)
   -- gold below fine gold is never called gold alone: 16 CFR 23.3(b)(2), 2024-11-22
   local alloyed = layer.fineness and layer.fineness < Q(baths.fine)
   page:line(text.fill("{metal}, average thickness", { metal = alloyed and text.fill("gold of {f}", { f = layer.fineness }) or craft.element(bath.metal).name }),
-    out.coat_thickness, { unit = "µm" })
+    plating.shown(out.coat_thickness), { unit = "µm", of = "coat_thickness" })
   page:text "The layer wears off with use and can be renewed."
   if bath.metal == "Au" then
     local equivalent = plating.fine_equivalent(thick, layer.fineness, layer.density)

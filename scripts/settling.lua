@@ -55,7 +55,7 @@ end
 -- What went in for a group: agreed, or else the record's own; `share` of it, where a member's is wanted.
 local function opening_of(job, metal, group, weighed)
   for _, a in ipairs(openings(job)) do
-    if a.owner == group and a.fine.metal == metal then return { "Agreed as brought by " .. group, a.fine, exact = true } end
+    if a.owner == group and a.fine.metal == metal then return { "Agreed as brought by " .. group, a.fine, agreed = true } end
   end
   return { "Brought by " .. group, weighed }
 end

@@ -3,8 +3,6 @@
 
 local ledger = require "ledger"
 
-local FINEST = "0.0001 g" -- a figure that was agreed may be that fine
-
 -- Rows as they are printed and the sum of the printed ones, so that a client gets the same total.
 local function printed_rows(rows, side, step)
   local cells, total = {}, nil
@@ -51,15 +49,12 @@ end
 local function print_way(page, total, steps, due, step)
   local sum = nil
   for i, s in ipairs(steps) do
-    local amount = s.exact and s[2] or s[2]:nearest(step)
+    local amount = s.agreed and s[2]:down_to(step) or s[2]:nearest(step)   -- as the letter said "at least"
     sum = sum and sum + amount or amount
     if i == 1 or not s[2]:is_zero() then page:line(s[1], amount) end
   end
-  local rounding = due - sum
-  if not rounding:nearest(FINEST):is_zero() then
-    local coarse = (rounding - rounding:nearest(step)):nearest(FINEST):is_zero()
-    page:line("Rounding difference", rounding:nearest(coarse and step or FINEST))
-  end
+  local rounding = (due - sum):nearest(step)
+  if not rounding:is_zero() then page:line("Rounding difference", rounding) end
   page:total(total, due)
 end
 

@@ -7,7 +7,7 @@ local findings = require "findings"
 local intake = require "intake"
 local stamps = require "stamps"
 
-local FINE_STEP = "0.0001 g"   -- as fine metal is printed
+local FINE_STEP = "0.0001 g"   -- at a price by the gram this is a cent: what is multiplied by a price keeps it, the rest is printed to the scale's step
 
 -- What a piece that does not count is called after: the metal that its stamp says, or silver where that is only plated on it or
 -- fills a shell; gold, which it may still be, where nothing says anything.
@@ -56,18 +56,18 @@ local function comes_back(a) return a.piece.wish == "return" or a.piece.wish == 
 
 -- ---- figures --------------------------------------------------------------------------------------------------
 
--- What a piece holds, as it is printed: its metal to a tenth of a milligram, and the worth of the metal that is printed.
-local function printed(a, v)
+-- What a piece holds, to a tenth of a milligram, and the worth of that.
+local function holds(a, v)
   local one = intake.total({ a }, v.confidence, a.metal)
   local fine = one.fine:nearest(FINE_STEP)
   return { fine = fine, low = one.low:down_to(FINE_STEP), worth = v.price and (v.price.price * fine):rounded "half up" }
 end
 
--- Of all pieces the printed figures added up, so that the client gets the same sum.
+-- Of all pieces these figures added up.
 local function together(list, v)
   local fine, worth = Q("0.0000 g " .. v.metal), v.price and v.price.price * Q "0 g"
   for _, a in ipairs(list) do
-    local p = printed(a, v)
+    local p = holds(a, v)
     fine, worth = fine + p.fine, worth and worth + p.worth
   end
   return { fine = fine:nearest(FINE_STEP), worth = worth and worth:rounded "half up" }
@@ -79,7 +79,7 @@ local function terms_of(metal, house)
   return { credit_share = own.credit_share or house.credit_share, refiner = own.refiner or house.refiner }
 end
 
--- Melt value, what a refiner would pay after charges, and what the studio offers, on the same metal, as it is printed.
+-- Melt value, what a refiner would pay after charges, and what the studio offers, on the same metal.
 local function worth(list, v, date)
   local lot, sums, terms = intake.total(list, v.confidence, v.metal), together(list, v), v.terms
   local function refined(fine) return costs.refined(v.price.price, fine, terms.refiner, terms.refiner.yield) end
@@ -95,7 +95,7 @@ end
 -- All of one metal. `price` is its entry in the price list, or nil: then nothing of it is worth anything yet.
 local function of_metal(metal, assessed, price, job, house)
   local v = { metal = metal, name = stamps.names[metal], price = price, confidence = house.confidence, terms = terms_of(metal, house) }
-  v.pieces = counted(assessed, metal)
+  v.pieces, v.step = counted(assessed, metal), fine_words.step(house.scale_step)
   local over = pick(assessed, metal, function(a) return findings.is_handed_over(a.piece) end)
   v.all, v.handed = intake.total(v.pieces, house.confidence, metal), intake.total(over, house.confidence, metal)
   local _, of_each = intake.by_owner(over, v.handed, true)
@@ -113,36 +113,55 @@ end
 
 -- `uncounted` are the pieces that count as no metal, which are listed with the first. `of` names the gives of the lines.
 local function statement(v, uncounted, of, sheet)
-  local page, rows = sheet.metal, {}
+  local page, rows, sum = sheet.metal, {}, Q("0 g " .. v.metal)
   for _, list in ipairs { v.pieces, uncounted } do
     for _, a in ipairs(list) do
-      local p = a.counted and printed(a, v) or {}
+      local p = a.counted and holds(a, v) or {}
+      local fine, low = p.fine and p.fine:nearest(v.step), p.low and p.low:down_to(v.step)
+      sum = fine and sum + fine or sum
       -- the net as words: the same figure may be one that is withheld of another piece's lot
-      table.insert(rows, { a.order, { a.name, tostring(a.net:nearest "0.001 g"), a.counted and findings.shown(a.fineness) or a.out and not (a.goods and a.goods.base) and text.fill("not {metal}", { metal = stamps.names[could_be(a)] }) or "not counted",
-                                      a.counted and a.spread:up_to "0.1 ‰", p.fine, p.low, p.worth } })
+      table.insert(rows, { a.order, { a.name, tostring(a.net:nearest(v.step)), a.counted and findings.shown(a.fineness) or a.out and not (a.goods and a.goods.base) and text.fill("not {metal}", { metal = stamps.names[could_be(a)] }) or "not counted",
+                                      a.counted and a.spread:up_to "0.1 ‰", fine, low, p.worth } })
     end
   end
   if #uncounted > 0 then table.sort(rows, function(x, y) return x[1] < y[1] end) end
   for i, row in ipairs(rows) do rows[i] = row[2] end
-  page:grid { columns = { "Piece", "Net", "Fineness", "±", "Fine " .. v.name, "At least", "Melt value" }, rows = rows }
-  page:total("Fine " .. v.name .. " brought in", v.sums.fine, { of = of.fine })
-  page:line("Uncertainty (one standard deviation)", v.all.spread:up_to(FINE_STEP), { of = of.spread })
-  page:line("At least", v.all.low:down_to(FINE_STEP), { of = of.low, big = true })
-  if #v.pieces > 1 then page:text("Together they hold at least the sum of what each holds at least, and usually more.") end
+  if #rows > 0 then page:grid { columns = { "Piece", "Net", "Fineness", "±", "Fine " .. v.name, "At least", "Melt value" }, rows = rows } end
+  if #v.pieces == 0 then return page:text(text.fill("No piece counts as {metal}.", { metal = v.name })) end
+  local is_rounded_sum = abs(sum - v.sums.fine):number "g" <= 0.5001 * v.step:number "g"   -- what is printed adds up, as far as it can
+  v.off = not is_rounded_sum and sum:nearest(v.step) or nil
+  page:total("Fine " .. v.name .. " brought in", (is_rounded_sum and sum or v.sums.fine):nearest(v.step), { of = of.fine })
+  page:line("Uncertainty (one standard deviation)", v.all.spread:up_to(v.step), { of = of.spread })
+  page:line("At least", v.all.low:down_to(v.step), { of = of.low, big = true })
 end
+
+-- Why the printed figures may differ from what a pocket calculator makes of them.
+local function write_sums(v, page)
+  local words = {}
+  if #v.pieces > 1 then table.insert(words, "Together they hold at least the sum of what each holds at least, and usually more.") end
+  if #v.pieces > 0 and v.price and v.step > Q(FINE_STEP) then
+    table.insert(words, text.fill("Values are of the fine metal before it is rounded to {step}.", { step = v.step }))
+  end
+  if v.off then table.insert(words, text.fill("Each piece is rounded by itself: as printed they add up to {sum}.", { sum = v.off })) end
+  if #words > 0 then page:text(table.concat(words, " ")) end
+end
+
+local function handed_over(v) return fine_words.mass(v.handed.low:down_to(v.step), v.step) end
 
 -- Whose it is. Gives fine metal by owner.
 local function owners(v, of, sheet)
   local names, held = intake.by_owner(v.pieces, v.all)
-  local rest = v.all.low:down_to(FINE_STEP)
+  local rest = v.all.low:down_to(v.step)
   for _, owner in ipairs(names) do
     held[owner] = held[owner]:down_to(FINE_STEP)
-    rest = rest - held[owner]
-    sheet.metal:line("Of this " .. owner .. "'s", held[owner], { of = of.by_owner })
+    local shown = held[owner]:down_to(v.step)
+    rest = rest - shown
+    sheet.metal:line("Of this " .. owner .. "'s", shown, { of = of.by_owner })
   end
-  rest = rest:nearest(FINE_STEP)
+  rest = rest:nearest(v.step)
   if #names > 1 and not rest:is_zero() then sheet.metal:line("Rounding difference", rest) end
-  sheet.metal:line("In the pieces handed over to be melted or refined, at least", fine_words.mass(v.handed.low:down_to(FINE_STEP), FINE_STEP), { of = of.handed_low })
+  if #v.pieces > 0 then sheet.metal:line("In the pieces handed over to be melted or refined, at least", handed_over(v), { of = of.handed_low }) end
+  write_sums(v, sheet.metal)
   return held
 end
 
@@ -152,10 +171,10 @@ local function client_values(v, job, of, sheet)
   local page, worked, w = sheet.client, job.client_metal == "worked", v.offered
   page:heading(text.fill((worked or job.set_off) and "What your old {metal} contains" or "What the old {metal} is worth", { metal = v.name }))
   if worked then
-    page:line(text.fill("Fine {metal} in the pieces you hand over, at least", { metal = v.name }), fine_words.mass(v.handed.low:down_to(FINE_STEP), FINE_STEP), { of = of.handed_low })
+    page:line(text.fill("Fine {metal} in the pieces you hand over, at least", { metal = v.name }), handed_over(v), { of = of.handed_low })
     page:text "It stays yours: we are not buying it."
   elseif job.set_off then
-    page:line(text.fill("Fine {metal} in the pieces you hand over, at least", { metal = v.name }), fine_words.mass(v.handed.low:down_to(FINE_STEP), FINE_STEP), { of = of.handed_low })
+    page:line(text.fill("Fine {metal} in the pieces you hand over, at least", { metal = v.name }), handed_over(v), { of = of.handed_low })
     page:text "The quotation says what happens to it."
   elseif w.offer then
     page:grid { columns = { "", "Amount" }, rows = {

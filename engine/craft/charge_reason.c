@@ -171,6 +171,12 @@ static const char *tidy(double x, lml_rational unit, number out)
     return to_decimals(x, unit, 4, out);
 }
 
+/* Of a lot, as the finest bench scale shows it. */
+static const char *weighed(double mass, number out)
+{
+    return to_decimals(mass, thousandth, 3, out);
+}
+
 static lml_rational unit_of(const lml_charge_rule *rule)
 {
     return rule->metal == LML_NO_METAL ? hundredth : thousandth;
@@ -227,11 +233,11 @@ const char *lml_charge_limit_words(const lml_charge_problem *p, lml_charge_limit
         }
         break;
     case LML_CHARGE_AVAILABLE:
-        snprintf(out, LML_CHARGE_WORDS, "no more than %s g of %s",
-                 tidy(lot->available, thousandth, figure), name_of(lot));
+        snprintf(out, LML_CHARGE_WORDS, "no more than %s g of %s", weighed(lot->available, figure),
+                 name_of(lot));
         break;
     case LML_CHARGE_MUST_USE:
-        snprintf(out, LML_CHARGE_WORDS, "all %s g of %s", tidy(lot->available, thousandth, figure),
+        snprintf(out, LML_CHARGE_WORDS, "all %s g of %s", weighed(lot->available, figure),
                  name_of(lot));
         break;
     }

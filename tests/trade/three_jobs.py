@@ -78,11 +78,15 @@ class Brought:
         self.low = to(self.fine - F('1.645') * self.spread, '0.0001', 'down')
         self.worth = cents(to(self.fine, '0.0001') * self.price)
 
+def printed_low(b, metal):   # what is owed is worked out with the tenths of a milligram; printed is what the scale shows
+    return grams(to(b.low, '0.001', 'down'), metal)
+
 def brought_lines(b, name, metal, called, spread):
-    low = grams(b.low, metal, 4)
-    return [f'{name} | {float(b.gross):.3f} g | {float(b.fineness * 1000):.1f} ‰ {metal} | {spread} Δ‰ {metal} | {grams(b.fine, metal, 4)} | {low} | {usd(b.worth)}',
-            f'Fine {called} brought in: {grams(b.fine, metal, 4)}', f"Uncertainty (one standard deviation): {grams(to(b.spread, '0.0001', 'up'), metal, 4)}",
-            f'At least: {low}', f"Of this client's: {low}", f'In the pieces handed over to be melted or refined, at least: {low}']
+    low, fine = printed_low(b, metal), grams(to(to(b.fine, '0.0001'), '0.001'), metal)
+    return [f'{name} | {float(b.gross):.3f} g | {float(b.fineness * 1000):.1f} ‰ {metal} | {spread} Δ‰ {metal} | {fine} | {low} | {usd(b.worth)}',
+            f'Fine {called} brought in: {fine}', f"Uncertainty (one standard deviation): {grams(to(b.spread, '0.001', 'up'), metal)}",
+            f'At least: {low}', f"Of this client's: {low}", f'In the pieces handed over to be melted or refined, at least: {low}',
+            'Values are of the fine metal before it is rounded to 0.001 g.']
 
 # ---- money ----------------------------------------------------------------------------------------------------------
 
@@ -205,23 +209,22 @@ def account(metal, entries, lots=None):
 
 def owed(metal, agreed, entries, fineness):
     def fine(*ways): return sum(F(e[1]) * F(e[2].split()[0]) / 1000 for e in entries if e[3] in ways)
-    steps = [('Agreed as brought by client', agreed, 4), ('Added by the studio', fine('added'), 3), ('In the piece', -fine('piece'), 3),
-             ('Agreed working loss: 8 % of what is in the piece', -fine('piece') * F('0.08'), 3), ('Kept by agreement', -fine('kept'), 3)]
+    steps = [('Agreed as brought by client', agreed, 'down'), ('Added by the studio', fine('added'), 'nearest'), ('In the piece', -fine('piece'), 'nearest'),
+             ('Agreed working loss: 8 % of what is in the piece', -fine('piece') * F('0.08'), 'nearest'), ('Kept by agreement', -fine('kept'), 'nearest')]
     due = to(sum(s[1] for s in steps), '0.001', 'down')
     # the same from what lies here: what was weighed in beyond what was agreed, and the loss agreed beyond that of the weighings
     lost = fine('in', 'added') - fine('piece', 'here', 'kept')
-    back = [('Still here, as weighed', fine('here'), 3), ('Found above what was agreed as brought', agreed - fine('in'), 3),
-            ('Agreed loss above weighed loss', lost - fine('piece') * F('0.08'), 3)]
+    back = [('Still here, as weighed', fine('here'), 'nearest'), ('Found above what was agreed as brought', agreed - fine('in'), 'nearest'),
+            ('Agreed loss above weighed loss', lost - fine('piece') * F('0.08'), 'nearest')]
     out = []
     for way, total in ((steps, 'Owed to client'), (back, 'Owed to client, as above')):
         printed = F(0)
-        for label, amount, n in way:
+        for label, amount, side in way:
             if amount:
-                printed += to(amount, F(1, 10 ** n))
-                out.append(f'{label}: {grams(to(amount, F(1, 10 ** n)), metal, n)}')
+                printed += to(amount, '0.001', side)
+                out.append(f"{label}: {grams(to(amount, '0.001', side), metal)}")
         if due != printed:
-            coarse = to(due - printed, '0.001') == due - printed
-            out.append(f'Rounding difference: {grams(due - printed, metal, 3 if coarse else 4)}')
+            out.append(f'Rounding difference: {grams(due - printed, metal)}')
         out.append(f'{total}: {grams(due, metal)}')
     words = [f'{grams(due, metal)} of your fine metal is left.',
              f"Returned to you as {float(to(due / (F(fineness) / 1000), '0.01', 'up')):.2f} g of metal at {fineness} ‰ {metal}."]
@@ -247,7 +250,7 @@ def own_metal(name, mark, piece, promised, b, rest_of, keeps, called, metal, fin
         stays = [to(b.low - needed - back, '0.001', 'up')]
     back = to(back, '0.001', 'down')
     used = to(b.low, '0.001', 'down') - back - sum(stays)
-    check(f'{name}-quote', 'client', [f'Fine {called} in the pieces you hand over, at least: {grams(b.low, metal, 4)}'] + piece
+    check(f'{name}-quote', 'client', [f'Fine {called} in the pieces you hand over, at least: {printed_low(b, metal)}'] + piece
           + [f'Fineness: {promised} parts per thousand {called}.'] + mark + money + [
           f"Metal price {float(F(price)):.2f} USD/g (2026-11-24T08:30, invented). Fine metal in the piece: {grams(to(F(finished) * F(fineness) / 1000, '0.01', 'up'), metal, 2)}; with the working loss of 8 %, {grams(to(needed, '0.01', 'up'), metal, 2)}.",
           'The price holds until 2026-12-01T10:00, whatever the metal price: no metal has to be bought.',
@@ -339,16 +342,14 @@ compare('band-quote', 'cost', cost_page('band-quote'), charge_cost('band-quote',
            f"If it falls 3 %, by: {usd(-cents(bought * F('97.20') * F('0.03') * F('1.02')))}",
            f"Reserve for holding the price: {usd(to(day * F('1.645'), '0.01', 'up'))}", f"Expected cost of holding the price: {usd(cents(day / F(math.sqrt(2 * math.pi))))}"])
 used, back = weight * F('0.15'), ring.low - weight * F('0.15')
-check('band-quote', 'client', [f"Fine palladium in the pieces you hand over, at least: {grams(ring.low, 'Pd', 4)}", 'A band in 18 kt palladium white',
+check('band-quote', 'client', [f"Fine palladium in the pieces you hand over, at least: {printed_low(ring, 'Pd')}", 'A band in 18 kt palladium white',
       'Fineness: 750 parts per thousand gold.', 'Mark: 18K'] + money + [
       f"Metal price 97.20 USD/g (2026-11-24T08:30, invented). Fine metal in the piece: {grams(to(F('7.30') * F('0.752'), '0.01', 'up'), 'Au', 2)}; with the working loss of 8 %, {grams(to(weight * F('0.752'), '0.01', 'up'), 'Au', 2)}.",
       f"The price holds until 2026-12-01T10:00 while the metal price is between {float(F('97.20') * F('0.97')):.3f} USD/g and {float(F('97.20') * F('1.03')):.3f} USD/g. "
       f"Outside that range it is adjusted for the metal price on {grams(to(bought, '0.01', 'up'), 'Au', 2)} still to be bought.",
       f"Your fine palladium for the piece, with 8 % working loss: {grams(to(used, '0.001', 'up'), 'Pd')}", f"Returned to you (fine palladium), at least: {grams(to(back, '0.001', 'down'), 'Pd')}",
       f"You receive it as: the part that is not melted, about {float(to(ring.gross - pd, '0.01', 'down')):.2f} g; the rest from the button."])
-none = grams(0, 'Au', 4)
-check('band-quote', 'metal', [f'Fine gold brought in: {none}', f'Uncertainty (one standard deviation): {none}', f'At least: {none}',
-      f'In the pieces handed over to be melted or refined, at least: {none}'] + brought_lines(ring, 'grey ring', 'Pd', 'palladium', '5.0')
+check('band-quote', 'metal', brought_lines(ring, 'grey ring', 'Pd', 'palladium', '5.0')
       + foretold([('fine gold', gold, None, '999.9')], 22, '0.48', '16.37', '7.30', 752, 'Au'))
 moved = cents((F('101.90') - F('97.20')) * bought * F('1.02'))           # above 100.116, and a week is over
 money, closed, _ = bill(lines + [('Change in the metal price', moved)], deposit)
