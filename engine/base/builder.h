@@ -49,6 +49,12 @@ static inline void lml_builder_add_text(lml_builder *b, const char *text)
     lml_builder_add(b, text, strlen(text));
 }
 
+/* What it holds so far, NUL-ended; it moves when more is added. */
+static inline lml_span lml_builder_span(const lml_builder *b)
+{
+    return (lml_span){b->at ? b->at : "", b->length};
+}
+
 static inline void lml_builder_add_span(lml_builder *b, lml_span span)
 {
     lml_builder_add(b, span.at, span.length);

@@ -22,11 +22,6 @@ typedef struct merging {
     lml_json_document *proofs;
 } merging;
 
-static lml_span span_of(const lml_builder *text)
-{
-    return (lml_span){text->at ? text->at : "", text->length};
-}
-
 static lml_status find(merging *m, const lml_target *target, lml_error *err)
 {
     snprintf(m->name, sizeof m->name, "%.*s", (int)target->recipe.length, target->recipe.at);
@@ -59,8 +54,9 @@ static lml_status find(merging *m, const lml_target *target, lml_error *err)
 
 static lml_status put_together(merging *m, lml_error *err)
 {
-    lml_status status = lml_original_merge(&m->call->alloc, span_of(&m->was), span_of(&m->ours),
-                                           span_of(&m->now->text), &m->merge, err);
+    lml_status status =
+        lml_original_merge(&m->call->alloc, lml_builder_span(&m->was), lml_builder_span(&m->ours),
+                           m->now->text, &m->merge, err);
     if (status != LML_OK || m->merge.clashes == 0)
         return status;
     lml_merge_show(&m->merge, m->place, &m->call->aside);
@@ -76,8 +72,8 @@ static lml_status prove(merging *m, lml_error *err)
     lml_status status = lml_find_kit(m->call, NULL, &m->kit, err);
     if (status == LML_OK)
         status = lml_kit_put(&m->kit, LML_PUT_RECIPE, lml_span_of(m->name),
-                             &(lml_kit_file){m->place, m->place, "studio", false},
-                             span_of(&m->merge.text), err);
+                             &(lml_kit_file){m->place, m->place, .from = "studio"},
+                             lml_builder_span(&m->merge.text), err);
     if (status == LML_OK)
         status = lml_ask_prove(&m->kit, m->name, &m->proofs, err);
     if (status != LML_OK)
@@ -97,12 +93,12 @@ static lml_status show(merging *m, lml_error *err)
     const lml_alloc *alloc = &m->call->alloc;
     lml_lines was = {.alloc = alloc}, is = {.alloc = alloc};
     lml_builder text = lml_builder_on(alloc, 0);
-    lml_status status = lml_lines_cut(alloc, span_of(&m->ours), &was, err);
+    lml_status status = lml_lines_cut(alloc, lml_builder_span(&m->ours), &was, err);
     if (status == LML_OK)
-        status = lml_lines_cut(alloc, span_of(&m->merge.text), &is, err);
+        status = lml_lines_cut(alloc, lml_builder_span(&m->merge.text), &is, err);
     if (status == LML_OK)
         status = lml_lines_changes(alloc, &was, &is, "   ", 60, &text, err);
-    lml_span rest = span_of(&text);
+    lml_span rest = lml_builder_span(&text);
     while (status == LML_OK && rest.length > 0) {
         lml_span line = {rest.at, strcspn(rest.at, "\n")};
         lml_layout_put(&m->call->out, line);
@@ -133,22 +129,22 @@ static lml_status write(merging *m, lml_error *err)
         status = lml_lock_take(list.path, &recipes, err);
     if (status == LML_OK)
         status = lml_store_read(m->place, LML_STORE_SIZE, &now, err);
-    if (status == LML_OK && !lml_span_equal(span_of(&now), span_of(&m->ours)))
+    if (status == LML_OK && !lml_span_equal(lml_builder_span(&now), lml_builder_span(&m->ours)))
         status =
             lml_fail(err, LML_NO_WRITE,
                      "%s was changed by someone else in the meantime, so nothing was written to it",
                      m->place);
     if (status == LML_OK)
-        status = lml_change_put(&change, path, span_of(&m->merge.text), err);
+        status = lml_change_put(&change, path, lml_builder_span(&m->merge.text), err);
     if (status == LML_OK)
-        status = lml_change_put(&change, base, span_of(&m->now->text), err);
+        status = lml_change_put(&change, base, m->now->text, err);
     if (status == LML_OK) {
         lml_proved_put(&list, &m->kit, lml_kit_find(&m->kit, LML_PUT_RECIPE, lml_span_of(m->name)),
                        lml_json_root(m->proofs));
         status = lml_proved_renew(&list, &is_new, err);
     }
     if (status == LML_OK && is_new)
-        status = lml_change_put(&change, "recipes/proved.txt", span_of(&list.list), err);
+        status = lml_change_put(&change, "recipes/proved.txt", lml_builder_span(&list.list), err);
     if (status == LML_OK)
         status = lml_change_make(&change, err);
     if (change.decided)
@@ -168,7 +164,7 @@ static lml_status work(merging *m, const lml_target *target, lml_error *err)
     lml_status status = find(m, target, err);
     if (status != LML_OK)
         return status;
-    if (lml_span_equal(span_of(&m->was), span_of(&m->now->text))) {
+    if (lml_span_equal(lml_builder_span(&m->was), m->now->text)) {
         if (!quiet)
             lml_builder_add_format(
                 &m->call->out, "lemel's own %s has not changed since yours replaced it\n", m->name);

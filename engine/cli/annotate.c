@@ -203,7 +203,7 @@ lml_status lml_annotate_recipes(const lml_kit *kit, lml_builder *out, lml_error 
         if (text->what == LML_PUT_RECIPE)
             status = annotate_recipe(kit, text->name, out, err);
         else if (text->what == LML_PUT_SCRIPT)
-            append_script(out, text->name, (lml_span){text->text.at, text->text.length});
+            append_script(out, text->name, text->text);
     }
     return status == LML_OK ? lml_builder_status(out, err) : status;
 }

@@ -41,8 +41,8 @@ static void read_currency(const lml_call *call, const lml_kit *kit, char *out)
     const lml_kit_text *house = lml_kit_settings(kit, LML_PUT_HOUSE);
     lml_json_document *doc = NULL;
     out[0] = '\0';
-    if (house && lml_json_read(&call->alloc, (lml_span){house->text.at, house->text.length}, NULL,
-                               house->shown, &doc, NULL) == LML_OK) {
+    if (house &&
+        lml_json_read(&call->alloc, house->text, NULL, house->shown, &doc, NULL) == LML_OK) {
         lml_span currency = member_text(lml_json_root(doc), "currency");
         if (lml_currency_by_code(currency) != 0) {
             memcpy(out, currency.at, CODE);
@@ -97,21 +97,24 @@ static size_t currencies_in(lml_span text, const char *house, uint16_t *out, boo
 static lml_json_document *ask_renamed(lml_call *call, const lml_kit *kit, const lml_kit_text *text,
                                       lml_ask_of ask, uint16_t from, const char *to)
 {
-    lml_builder kept = lml_builder_on(&call->alloc, 0);
-    lml_span whole = {text->text.at, text->text.length};
+    const size_t room = kit->count * sizeof *kit->texts;
+    lml_builder renamed = lml_builder_on(&call->alloc, 0);
+    lml_kit other = *kit; /* the same texts, but for this one */
     lml_json_document *report = NULL;
     lml_error ignored; /* the report as written tells what is wrong */
-    lml_builder_add_span(&kept, whole);
-    if (lml_builder_status(&kept, &ignored) == LML_OK) {
-        lml_span before = {kept.at, kept.length};
-        for (size_t i = 0; i < whole.length; i++)
-            if (currency_at(before, i) == from)
-                memcpy(text->text.at + i, to, CODE);
-        if (ask(kit, text->name, &report, &ignored) != LML_OK)
+    other.texts = lml_alloc_get(&call->alloc, room);
+    lml_builder_add_span(&renamed, text->text);
+    if (other.texts && lml_builder_status(&renamed, &ignored) == LML_OK) {
+        for (size_t i = 0; i < text->text.length; i++)
+            if (currency_at(text->text, i) == from)
+                memcpy(renamed.at + i, to, CODE);
+        memcpy(other.texts, kit->texts, room);
+        other.texts[text - kit->texts].text = lml_builder_span(&renamed);
+        if (ask(&other, text->name, &report, &ignored) != LML_OK)
             report = NULL;
-        memcpy(text->text.at, kept.at, kept.length);
     }
-    lml_builder_free(&kept);
+    lml_alloc_free(&call->alloc, other.texts, room);
+    lml_builder_free(&renamed);
     return report;
 }
 
@@ -128,8 +131,7 @@ lml_status lml_by_house_read(lml_call *call, const lml_kit *kit, const lml_kit_t
     if (!any_apart(report) || !out->currency[0])
         return LML_OK;
     uint16_t currency[LML_BY_HOUSE_MOST];
-    size_t count = currencies_in((lml_span){text->text.at, text->text.length}, out->currency,
-                                 currency, &out->decimals);
+    size_t count = currencies_in(text->text, out->currency, currency, &out->decimals);
     for (size_t i = 0; i < count; i++)
         if ((report = ask_renamed(call, kit, text, ask, currency[i], out->currency)) != NULL)
             out->report[out->count++] = report;

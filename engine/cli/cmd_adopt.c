@@ -234,7 +234,7 @@ static lml_status refuse_links(const adoption *a, lml_error *err)
 static lml_status keep(adoption *a, lml_error *err)
 {
     const lml_kit_text *text = own_text(a);
-    lml_span bytes = {text->text.at, text->text.length};
+    lml_span bytes = text->text;
     bool replace = a->call->arguments.given[LML_OPTION_REPLACE];
     lml_proved list;
     char studio[LML_PATH];

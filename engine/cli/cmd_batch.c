@@ -161,7 +161,7 @@ static lml_status put_files(batch *b, const lml_jobs *jobs, lml_error *err)
         if (read == LML_OK)
             read = gather(b, job.shown, &text, &error);
         if (read == LML_OK) {
-            job.text = (lml_span){text.at ? text.at : "", text.length};
+            job.text = lml_builder_span(&text);
             status = lml_worker_pool_put(b->pool, 0, &job, err);
         } else if (read == LML_NO_MEMORY) {
             /* A failure of the command itself, not of the job. */
@@ -182,8 +182,7 @@ static lml_status put_line(batch *b, lml_error *err)
     lml_error error;
     lml_status status = LML_OK,
                gathered = b->line.status == LML_OK ? gather(b, shown, &b->line, &error) : LML_OK;
-    lml_job job = {.text = lml_span_trim((lml_span){b->line.at ? b->line.at : "", b->line.length}),
-                   .shown = shown};
+    lml_job job = {.text = lml_span_trim(lml_builder_span(&b->line)), .shown = shown};
     if (gathered != LML_OK) {
         status = lml_worker_pool_put_error(b->pool, 0, shown, &error, err);
     } else if (b->line.status == LML_LIMIT) {

@@ -133,7 +133,7 @@ static lml_status work_apart(run *r, lml_error *err)
     lml_json_document *doc[2] = {NULL, NULL};
     const lml_json *result[2] = {NULL, NULL};
     lml_status status = LML_OK, read = lml_jobs_read(c->call, c->jobs, c->done, &text, &error);
-    lml_job job = {.text = {text.at ? text.at : "", text.length}, .shown = r->now.job};
+    lml_job job = {.text = lml_builder_span(&text), .shown = r->now.job};
     for (int i = 0; i < 2; i++) {
         r->now.status[i] = read;
         if (read != LML_OK)
@@ -195,7 +195,7 @@ static lml_status put_jobs(run *r, lml_worker_pool *pool, lml_error *err)
         lml_job job = {.shown = jobs->path[i]};
         if (lml_jobs_read(r->all.call, jobs, i, &text, &error) == LML_OK &&
             !lists_others(&text, job.shown, &error)) {
-            job.text = (lml_span){text.at ? text.at : "", text.length};
+            job.text = lml_builder_span(&text);
             if (lml_keep_read(&r->keep, &job, &kept))
                 job.kept = (lml_span){kept.at, kept.length};
             status = lml_worker_pool_put(pool, LML_TASK_BOTH, &job, err);

@@ -171,7 +171,7 @@ static lml_status write_rule(const lml_kit *shipped, const lml_kit_text *own, lm
         put_names(out, "-- is given: ", "job.", lml_json_member(root, "asks"));
         put_names(out, "-- answers: ", "", lml_json_member(root, "gives"));
         lml_builder_add_text(out, "--\n" LML_ORIGINAL_BELOW);
-        lml_builder_add(out, own->text.at, own->text.length);
+        lml_builder_add_span(out, own->text);
         status = lml_builder_status(out, err);
     }
     lml_json_free(about);

@@ -30,9 +30,8 @@ static lml_status read_page(const lml_call *call, lml_pack *pack, page *out, lml
     out->text[0] = lml_span_of(folder_name(pack->folder));
     if (!pack->has_page)
         return LML_OK;
-    lml_status status = lml_json_read(
-        &call->alloc, (lml_span){pack->page.at ? pack->page.at : "", pack->page.length}, NULL,
-        shown, &pack->doc, err);
+    lml_status status =
+        lml_json_read(&call->alloc, lml_builder_span(&pack->page), NULL, shown, &pack->doc, err);
     for (size_t i = 0; i < MEMBERS && status == LML_OK; i++) {
         lml_span text = lml_json_text(lml_json_member(lml_json_root(pack->doc), members[i]));
         if (text.length > 0)
@@ -128,8 +127,7 @@ static lml_status make(lml_call *call, lml_pack *pack, lml_error *err)
         status = write_page(pack, &p, &text, err);
     snprintf(path, sizeof path, "%s/" LML_PACK_PAGE, pack->folder);
     bool same = status == LML_OK &&
-                lml_span_equal((lml_span){text.at, text.length},
-                               (lml_span){pack->page.at ? pack->page.at : "", pack->page.length});
+                lml_span_equal((lml_span){text.at, text.length}, lml_builder_span(&pack->page));
     if (status == LML_OK && !same)
         status = lml_store_write(path, (lml_span){text.at, text.length}, true, err);
     if (status == LML_OK && !same)

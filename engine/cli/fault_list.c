@@ -15,7 +15,8 @@ static lml_source text_of(const lml_builder *text, const char *shown)
 static lml_source settings(const lml_kit *kit, lml_put what)
 {
     const lml_kit_text *text = lml_kit_settings(kit, what);
-    return text ? text_of(&text->text, text->shown) : (lml_source){NULL, 0, NULL};
+    return text ? (lml_source){text->text.at, text->text.length, text->shown}
+                : (lml_source){NULL, 0, NULL};
 }
 
 lml_status lml_fault_list_read(const lml_call *call, const lml_kit *kit, lml_fault_list_of what,

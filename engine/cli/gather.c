@@ -47,8 +47,7 @@ lml_status lml_gather_one(lml_call *call, const lml_kit *kit, const char *path,
     lml_builder answer = lml_builder_on(&call->alloc, 0);
     lml_json_document *doc = NULL, *result = NULL;
     bool stopped = false;
-    lml_status status = lml_json_read(&call->alloc, (lml_span){job->at ? job->at : "", job->length},
-                                      NULL, path, &doc, err);
+    lml_status status = lml_json_read(&call->alloc, lml_builder_span(job), NULL, path, &doc, err);
     if (status == LML_OK)
         status = lml_ask_run(kit, &text, &answer, &stopped, err);
     if (status == LML_OK)

@@ -9,9 +9,9 @@ static bool is_json_record(const lml_alloc *alloc, const lml_builder *text)
 {
     lml_json_document *doc = NULL;
     lml_error ignored;
-    bool record = lml_json_read(alloc, (lml_span){text->at ? text->at : "", text->length}, NULL, "",
-                                &doc, &ignored) == LML_OK &&
-                  lml_json_kind_of(lml_json_root(doc)) == LML_JSON_RECORD;
+    bool record =
+        lml_json_read(alloc, lml_builder_span(text), NULL, "", &doc, &ignored) == LML_OK &&
+        lml_json_kind_of(lml_json_root(doc)) == LML_JSON_RECORD;
     lml_json_free(doc);
     return record;
 }
@@ -88,7 +88,7 @@ lml_status lml_listed_read(const lml_alloc *alloc, const lml_job_text *job, lml_
     lml_json_document *doc = NULL;
     lml_error ignored;
     *out = (lml_listed){.alloc = alloc};
-    lml_span text = {job->text.at ? job->text.at : "", job->text.length};
+    lml_span text = lml_builder_span(&job->text);
     if (lml_json_read(alloc, text, NULL, job->shown, &doc, &ignored) != LML_OK)
         return LML_OK;
     const lml_json *list = lml_json_member(lml_json_root(doc), "jobs");

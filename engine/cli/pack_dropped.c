@@ -32,7 +32,7 @@ lml_status lml_pack_dropped_take_out(lml_call *call, const lml_intake *intake, l
         const lml_kit_text *own = lml_kit_find(&shipped, what, lml_span_of(name));
         if (own)
             status = lml_kit_put(kit, what, lml_span_of(name),
-                                 &(lml_kit_file){own->shown, own->shown, own->from, false},
+                                 &(lml_kit_file){own->shown, own->shown, .from = own->from},
                                  (lml_span){own->text.at, own->text.length}, err);
     }
     lml_kit_free(&shipped);

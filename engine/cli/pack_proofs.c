@@ -5,11 +5,6 @@
 #include <stdio.h>
 #include <string.h>
 
-static lml_span span_of(const lml_builder *text)
-{
-    return (lml_span){text->at ? text->at : "", text->length};
-}
-
 /* ---- the studio as it will be ------------------------------------------------------------------
  */
 
@@ -69,8 +64,8 @@ static lml_status put_piece(lml_pack_proofs *p, const lml_piece *piece, lml_erro
     lml_status status = check_case(p, what, piece, name, err);
     if (status == LML_OK)
         status = lml_kit_put(&p->then, what, lml_span_of(name),
-                             &(lml_kit_file){piece->path, piece->path, "studio", false},
-                             span_of(&piece->text), err);
+                             &(lml_kit_file){piece->path, piece->path, .from = "studio"},
+                             lml_builder_span(&piece->text), err);
     if (status != LML_OK || script)
         return status;
     lml_pack_recipe *r = &p->recipes[p->count++];

@@ -109,7 +109,24 @@ static lml_status check_kind(const char *path, mode_t mode, bool pipes, lml_erro
 }
 
 /* The file is looked at before it is read, so that what is written to it meanwhile shows
- * afterwards; and before it is opened, and again then, so that a pipe put in its place
+ * afterwards. */
+static lml_status read_open(const char *path, size_t most, bool pipes, int file, lml_builder *out,
+                            struct stat *found, lml_error *err)
+{
+    lml_status status;
+    if (fstat(file, found) < 0)
+        status = system_fail(err, LML_NO_FILE, "cannot read", path, errno);
+    else
+        status = check_kind(path, found->st_mode, pipes, err);
+    if (!status)
+        status = read_all(file, path, found->st_size, most, out, err);
+    close(file);
+    return status;
+}
+
+enum { OPEN = O_RDONLY | O_CLOEXEC | O_NOCTTY };
+
+/* It is looked at before it is opened too, and opened so that a pipe put in its place meanwhile
  * does not block us. */
 static lml_status read_file(const char *path, size_t most, bool pipes, lml_builder *out,
                             struct stat *found, lml_error *err)
@@ -119,18 +136,19 @@ static lml_status read_file(const char *path, size_t most, bool pipes, lml_build
     lml_status status = check_kind(path, found->st_mode, pipes, err);
     if (status)
         return status;
-    int at_once = S_ISFIFO(found->st_mode) ? 0 : O_NONBLOCK;
-    int file = open(path, O_RDONLY | O_CLOEXEC | O_NOCTTY | at_once);
+    int file = open(path, OPEN | (S_ISFIFO(found->st_mode) ? 0 : O_NONBLOCK));
     if (file < 0)
         return system_fail(err, LML_NO_FILE, "cannot read", path, errno);
-    if (fstat(file, found) < 0)
-        status = system_fail(err, LML_NO_FILE, "cannot read", path, errno);
-    else
-        status = check_kind(path, found->st_mode, pipes, err);
-    if (!status)
-        status = read_all(file, path, found->st_size, most, out, err);
-    close(file);
-    return status;
+    return read_open(path, most, pipes, file, out, found, err);
+}
+
+lml_status lml_store_read_plain(const char *path, size_t most, lml_builder *out, lml_error *err)
+{
+    struct stat found;
+    int file = open(path, OPEN | O_NONBLOCK);
+    if (file < 0)
+        return system_fail(err, LML_NO_FILE, "cannot read", path, errno);
+    return read_open(path, most, false, file, out, &found, err);
 }
 
 lml_status lml_store_read_as(const char *path, size_t most, lml_builder *out,

@@ -31,6 +31,8 @@ typedef struct lml_store_file {
 lml_status lml_store_read(const char *path, size_t most, lml_builder *out, lml_error *err);
 /* The same for a file that a person named: it may be a pipe, such as a shell's <(...). */
 lml_status lml_store_read_named(const char *path, size_t most, lml_builder *out, lml_error *err);
+/* The same of what its folder has as a plain file: it is not looked at before it is opened. */
+lml_status lml_store_read_plain(const char *path, size_t most, lml_builder *out, lml_error *err);
 lml_status lml_store_read_as(const char *path, size_t most, lml_builder *out,
                              lml_store_file *as_read, lml_error *err);
 

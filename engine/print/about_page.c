@@ -40,7 +40,7 @@ static void put_stops(lml_layout *layout, const char *words, const lml_json *sto
             title(layout, words);
         any = true;
         lml_builder named = code_of(layout, s);
-        lml_span code = {named.at ? named.at : "", named.length}, text = text_of(s, "text");
+        lml_span code = lml_builder_span(&named), text = text_of(s, "text");
         lml_cell cells[] = {{code, INDENT, CODE_MOST - INDENT, false},
                             {text, CODE_MOST, layout->width - CODE_MOST, false}};
         if (text.length == 0) {

@@ -53,7 +53,7 @@ static void put_outcomes(lml_layout *layout, const lml_comparison *c)
         const lml_outcome *o = &c->outcome[i];
         lml_builder line = lml_layout_scratch(layout);
         lml_builder_add_format(&line, "%s %s%s", o->job, change_of(o), words_of(o));
-        lml_layout_text(layout, INDENT, (lml_span){line.at ? line.at : "", line.length});
+        lml_layout_text(layout, INDENT, lml_builder_span(&line));
         lml_layout_scrap(layout, &line);
     }
 }
@@ -204,7 +204,7 @@ lml_status lml_comparison_print(const lml_comparison *c, lml_error *err)
     lml_builder line = lml_layout_scratch(&layout);
     lml_builder_add_format(&line, "%s: before as %s, after as %s", c->recipe, c->shown[LML_BEFORE],
                            c->shown[LML_AFTER]);
-    lml_layout_text(&layout, 0, (lml_span){line.at ? line.at : "", line.length});
+    lml_layout_text(&layout, 0, lml_builder_span(&line));
     lml_layout_scrap(&layout, &line);
     put_outcomes(&layout, c);
     put_movements(&layout, c);

@@ -84,7 +84,7 @@ static void add_percent(lml_builder *out, double part)
 
 static void put_line(lml_layout *layout, size_t at, lml_builder *line)
 {
-    lml_layout_text(layout, at, (lml_span){line->at ? line->at : "", line->length});
+    lml_layout_text(layout, at, lml_builder_span(line));
     lml_layout_scrap(layout, line);
 }
 

@@ -23,7 +23,9 @@ static const lml_built_in *row_of(lml_put kind, const char *name)
 const lml_built_in *lml_built_in_find(lml_put kind, const char *name, lml_span text)
 {
     const lml_built_in *row = row_of(kind, name);
-    return row && lml_span_equal(text, (lml_span){row->text, row->length}) ? row : NULL;
+    bool same = row && (text.at == row->text /* it was found before */ ||
+                        lml_span_equal(text, (lml_span){row->text, row->length}));
+    return same && text.length == row->length ? row : NULL;
 }
 
 bool lml_built_in_is_for_this_lua(void)

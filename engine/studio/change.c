@@ -277,8 +277,7 @@ static lml_status stage_file(const lml_change *c, size_t number, lml_error *err)
     if (status == LML_OK)
         status = place(target, c->studio, file->path, NULL, err);
     if (status == LML_OK)
-        status = lml_store_write(
-            path, (lml_span){file->bytes.at ? file->bytes.at : "", file->bytes.length}, false, err);
+        status = lml_store_write(path, lml_builder_span(&file->bytes), false, err);
     if (status == LML_OK && lstat(target, &old) == 0 && chmod(path, old.st_mode & 07777) != 0)
         status = fail(err, "write", path, errno);
     return status;

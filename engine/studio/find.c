@@ -1,4 +1,4 @@
-#define _XOPEN_SOURCE 700 /* readlink */
+#define _DEFAULT_SOURCE /* readlink, d_type */
 #include "studio/find.h"
 #include "file/store.h"
 #include "studio/change.h"
@@ -88,7 +88,7 @@ static lml_status read_settings(lml_kit *kit, const char *given, const char *stu
     char path[LML_PATH];
     if (given)
         return lml_kit_read(kit, what, lml_span_of(name),
-                            &(lml_kit_file){given, given, "studio", true}, err);
+                            &(lml_kit_file){given, given, "studio", .named = true}, err);
     if (!lml_path_names(studio, name))
         return LML_OK;
     lml_status status = lml_path_join(path, studio, name, err);
@@ -96,7 +96,7 @@ static lml_status read_settings(lml_kit *kit, const char *given, const char *stu
         status = lml_path_need_plain(path, path, err);
     if (status != LML_OK)
         return status;
-    return lml_kit_read(kit, what, lml_span_of(name), &(lml_kit_file){path, path, "studio", false},
+    return lml_kit_read(kit, what, lml_span_of(name), &(lml_kit_file){path, path, .from = "studio"},
                         err);
 }
 
@@ -176,7 +176,8 @@ static lml_status read_folder(lml_call *call, lml_kit *kit, const char *folder,
         status = lml_path_join(path, folder, entry->d_name, err);
         if (status == LML_OK)
             status = lml_path_join(shown, shown_folder, entry->d_name, err);
-        if (status == LML_OK)
+        bool plain = entry->d_type == DT_REG; /* no link, and the folder knows */
+        if (status == LML_OK && !plain)
             status = lml_path_need_plain(path, shown, err);
         if (status != LML_OK)
             break;
@@ -189,7 +190,7 @@ static lml_status read_folder(lml_call *call, lml_kit *kit, const char *folder,
             pass_over(call, shown, &why);
         else
             status = lml_kit_read(kit, what, name_of_file(path),
-                                  &(lml_kit_file){path, shown, from, false}, err);
+                                  &(lml_kit_file){path, shown, from, .plain = plain}, err);
     }
     closedir(dir);
     return status;
@@ -320,9 +321,9 @@ lml_status lml_find_into(lml_kit *kit, const lml_target *recipe, lml_error *err)
         lml_status status = lml_find_check_name(recipe->recipe, err);
         if (status != LML_OK)
             return status;
-        return lml_kit_read(kit, LML_PUT_RECIPE, recipe->recipe,
-                            &(lml_kit_file){recipe->path, recipe->path, "file", recipe->named},
-                            err);
+        return lml_kit_read(
+            kit, LML_PUT_RECIPE, recipe->recipe,
+            &(lml_kit_file){recipe->path, recipe->path, "file", .named = recipe->named}, err);
     }
     if (!lml_kit_find(kit, LML_PUT_RECIPE, recipe->recipe))
         return refuse_recipe(kit, recipe->recipe, err);

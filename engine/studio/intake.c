@@ -10,11 +10,6 @@
 
 #define KEPT "recipes/.packs/"
 
-static lml_span span_of(const lml_builder *text)
-{
-    return (lml_span){text->at ? text->at : "", text->length};
-}
-
 void lml_intake_kept(char out[LML_PATH], const char *pack, const char *path)
 {
     (void)!snprintf(out, LML_PATH, KEPT "%s/%s", pack, path); /* both are short */
@@ -109,7 +104,7 @@ static lml_status read_former_signer(lml_intake *in, lml_error *err)
     lml_intake_origin(kept, lml_pack_says(in->pack, "name"));
     lml_status status = read_there(in->studio, kept, &text, &there, err);
     if (status == LML_OK && there)
-        status = lml_json_read(in->alloc, span_of(&text), NULL, kept, &origin, err);
+        status = lml_json_read(in->alloc, lml_builder_span(&text), NULL, kept, &origin, err);
     if (origin) {
         lml_span who = lml_json_text(lml_json_member(lml_json_root(origin), "signed_by"));
         snprintf(in->former_signer, sizeof in->former_signer, "%.*s", (int)who.length,
@@ -128,8 +123,8 @@ static lml_status read_former(lml_intake *in, lml_error *err)
     lml_intake_kept(kept, lml_pack_says(in->pack, "name"), LML_PACK_PAGE);
     lml_status status = read_there(in->studio, kept, &page, &there, err);
     if (status == LML_OK && there)
-        status = lml_json_read(in->alloc, span_of(&page), NULL, kept, &in->former, err);
-    lml_digest_of(span_of(&page), in->former_digest);
+        status = lml_json_read(in->alloc, lml_builder_span(&page), NULL, kept, &in->former, err);
+    lml_digest_of(lml_builder_span(&page), in->former_digest);
     lml_builder_free(&page);
     return status;
 }
@@ -215,8 +210,9 @@ static lml_status refuse_foreign(const lml_intake *in, const lml_piece *p, lml_e
 static lml_status merge(const lml_intake *in, lml_piece *p, lml_builder *clashes, lml_error *err)
 {
     lml_merge m;
-    lml_status status = lml_merge_texts(in->alloc, span_of(&p->base), span_of(&p->ours),
-                                        span_of(&p->file->bytes), &m, err);
+    lml_status status =
+        lml_merge_texts(in->alloc, lml_builder_span(&p->base), lml_builder_span(&p->ours),
+                        lml_builder_span(&p->file->bytes), &m, err);
     if (status == LML_OK && m.clashes > 0) {
         lml_merge_show(&m, p->path, clashes);
         lml_fail(err, LML_NO_WRITE, "%s: your changes and those of %s conflict in %zu place%s",
@@ -225,7 +221,7 @@ static lml_status merge(const lml_intake *in, lml_piece *p, lml_builder *clashes
         status = LML_NO_WRITE;
     }
     if (status == LML_OK) {
-        lml_builder_add_span(&p->text, span_of(&m.text));
+        lml_builder_add_span(&p->text, lml_builder_span(&m.text));
         p->fate = LML_FATE_MERGED;
     }
     lml_merge_free(&m);
@@ -285,11 +281,11 @@ static lml_status decide_dropped(const lml_intake *in, lml_piece *p, bool edited
 static lml_status decide(lml_intake *in, lml_piece *p, bool replace, bool do_merge,
                          lml_builder *clashes, lml_error *err)
 {
-    lml_span ours = span_of(&p->ours), base = span_of(&p->base);
+    lml_span ours = lml_builder_span(&p->ours), base = lml_builder_span(&p->base);
     bool edited = p->has_ours && !(p->has_base && lml_span_equal(ours, base));
     if (!p->file)
         return decide_dropped(in, p, edited, replace, err);
-    lml_span theirs = span_of(&p->file->bytes);
+    lml_span theirs = lml_builder_span(&p->file->bytes);
     if (p->has_ours && lml_span_equal(ours, theirs)) {
         p->fate = LML_FATE_SAME;
     } else if (!p->has_ours) {
@@ -327,7 +323,8 @@ lml_status lml_intake_look_again(const lml_intake *intake, lml_error *err)
         lml_builder now = lml_builder_on(intake->alloc, 0);
         bool there;
         lml_status status = read_there(intake->studio, p->path, &now, &there, err);
-        bool same = there == p->has_ours && lml_span_equal(span_of(&now), span_of(&p->ours));
+        bool same = there == p->has_ours &&
+                    lml_span_equal(lml_builder_span(&now), lml_builder_span(&p->ours));
         lml_builder_free(&now);
         if (status != LML_OK)
             return status;
@@ -358,13 +355,13 @@ static lml_status put_piece(const lml_intake *in, const lml_piece *p, lml_change
     char kept[LML_PATH];
     lml_status status = LML_OK;
     bool goes = p->fate == LML_FATE_GOES;
-    bool changes =
-        p->file && !(p->has_ours && lml_span_equal(span_of(&p->ours), span_of(&p->text)));
+    bool changes = p->file && !(p->has_ours && lml_span_equal(lml_builder_span(&p->ours),
+                                                              lml_builder_span(&p->text)));
     lml_intake_before(kept, lml_pack_says(in->pack, "name"), p->path);
     if (p->has_ours && (goes || changes))
-        status = lml_change_put(change, kept, span_of(&p->ours), err);
+        status = lml_change_put(change, kept, lml_builder_span(&p->ours), err);
     if (status == LML_OK && changes)
-        status = lml_change_put(change, p->path, span_of(&p->text), err);
+        status = lml_change_put(change, p->path, lml_builder_span(&p->text), err);
     if (status == LML_OK && goes && p->has_ours)
         status = lml_change_take_away(change, p->path, err);
     if (status == LML_OK && !p->file) {
@@ -383,9 +380,10 @@ lml_status lml_intake_put(const lml_intake *intake, lml_span origin, lml_change 
     for (size_t i = 0; i < intake->count && status == LML_OK; i++)
         status = put_piece(intake, &intake->pieces[i], change, err);
     for (size_t i = 0; i < pack->count && status == LML_OK; i++)
-        status = put_kept(intake, pack->files[i].path, span_of(&pack->files[i].bytes), change, err);
+        status = put_kept(intake, pack->files[i].path, lml_builder_span(&pack->files[i].bytes),
+                          change, err);
     if (status == LML_OK)
-        status = put_kept(intake, LML_PACK_PAGE, span_of(&pack->page), change, err);
+        status = put_kept(intake, LML_PACK_PAGE, lml_builder_span(&pack->page), change, err);
     lml_intake_origin(kept, lml_pack_says(pack, "name"));
     return status == LML_OK ? lml_change_put(change, kept, origin, err) : status;
 }

@@ -57,7 +57,7 @@ static void add_kit(const lml_kit *kit, lml_digest *d)
         lml_digest_add(&text, (lml_span){sort, sizeof sort});
         add_text(&text, t->name);
         add_text(&text, t->shown);
-        add_bytes(&text, (lml_span){t->text.at ? t->text.at : "", t->text.length});
+        add_bytes(&text, t->text);
         lml_digest_finish(&text, one);
         for (size_t k = 0; k < sizeof all; k++)
             all[k] ^= one[k];

@@ -32,7 +32,7 @@ lml_status lml_original_keep(lml_call *call, const char *name, lml_error *err)
         if (status == LML_OK)
             status = lml_find_make_folder(place, err);
         if (status == LML_OK)
-            status = lml_store_write(place, (lml_span){own->text.at, own->text.length}, true, err);
+            status = lml_store_write(place, own->text, true, err);
     }
     lml_kit_free(&shipped);
     return status;
@@ -40,11 +40,6 @@ lml_status lml_original_keep(lml_call *call, const char *name, lml_error *err)
 
 /* ---- what changed -------------------------------------------------------------------------------
  */
-
-static lml_span span_of(const lml_builder *text)
-{
-    return (lml_span){text->at ? text->at : "", text->length};
-}
 
 /* Line by line, because recipes may be any text. */
 static void put_clean(lml_builder *out, lml_span text)
@@ -62,7 +57,7 @@ static lml_status put_changes(const lml_merge *m, const lml_alloc *alloc, size_t
 {
     lml_builder text = lml_builder_on(alloc, 0);
     lml_status status = lml_lines_changes(alloc, &m->base, &m->theirs, "   ", most, &text, err);
-    put_clean(out, span_of(&text));
+    put_clean(out, lml_builder_span(&text));
     lml_builder_free(&text);
     return status;
 }
@@ -80,7 +75,7 @@ lml_status lml_original_merge(const lml_alloc *alloc, lml_span was, lml_span our
         return status;
     lml_builder whole = lml_builder_on(alloc, 0);
     lml_builder_add(&whole, ours.at, above);
-    lml_builder_add_span(&whole, span_of(&out->text));
+    lml_builder_add_span(&whole, lml_builder_span(&out->text));
     lml_builder_free(&out->text);
     out->text = whole;
     return lml_builder_status(&whole, err);
@@ -97,8 +92,8 @@ static lml_status tell(lml_call *call, const lml_kit_text *text, const lml_kit_t
              "%s: lemel's own %s has changed since yours replaced it (- before, + now)",
              text->shown, text->name);
     lml_complain_write(&said, out);
-    lml_status status = lml_original_merge(&call->alloc, span_of(was), span_of(&text->text),
-                                           span_of(&own->text), &m, err);
+    lml_status status =
+        lml_original_merge(&call->alloc, lml_builder_span(was), text->text, own->text, &m, err);
     if (status == LML_OK)
         status = put_changes(&m, &call->alloc, TOLD_MOST, out, err);
     if (status == LML_OK && m.clashes == 0) {
@@ -109,7 +104,7 @@ static lml_status tell(lml_call *call, const lml_kit_text *text, const lml_kit_t
             text->shown);
     } else if (status == LML_OK) {
         lml_merge_show(&m, text->shown, &clashes);
-        put_clean(out, span_of(&clashes));
+        put_clean(out, lml_builder_span(&clashes));
         lml_builder_add_format(out,
                                "   change yours there by hand, then run lemel adopt %s to mark it "
                                "as seen\n",
@@ -136,7 +131,7 @@ static lml_status tell_without_base(lml_call *call, const lml_kit_text *text,
     lml_merge m;
     if (rule)
         return LML_OK;
-    lml_span today = span_of(&own->text), yours = span_of(&text->text);
+    lml_span today = own->text, yours = text->text;
     lml_status status = lml_merge_texts(&call->alloc, today, today, yours, &m, err);
     if (status == LML_OK)
         status = put_changes(&m, &call->alloc, BESIDE_MOST, out, err);
@@ -180,7 +175,7 @@ static void close_record(record *r)
 
 static bool has_changed(const record *r)
 {
-    return r->own && r->kept && !lml_span_equal(span_of(&r->was), span_of(&r->own->text));
+    return r->own && r->kept && !lml_span_equal(lml_builder_span(&r->was), r->own->text);
 }
 
 lml_status lml_original_tell(lml_call *call, const lml_target *target, const lml_kit_text *text,
@@ -227,7 +222,7 @@ lml_status lml_original_keep_first(lml_call *call, const char *studio, const lml
     if (status == LML_OK && lml_store_read(place, LML_STORE_SIZE, &was, NULL) == LML_NO_FILE) {
         status = lml_find_make_folder(place, err);
         if (status == LML_OK)
-            status = lml_store_write(place, span_of(&own->text), false, err);
+            status = lml_store_write(place, own->text, false, err);
     }
     lml_builder_free(&was);
     return status;

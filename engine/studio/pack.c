@@ -115,8 +115,7 @@ static lml_status take_plain(lml_pack *pack, int folder, const char *name, const
         return LML_NO_MEMORY;
     lml_status status = read_file(pack, folder, name, path, &file->bytes, err);
     if (status == LML_OK)
-        lml_digest_of((lml_span){file->bytes.at ? file->bytes.at : "", file->bytes.length},
-                      file->digest);
+        lml_digest_of(lml_builder_span(&file->bytes), file->digest);
     return status;
 }
 
@@ -242,7 +241,7 @@ lml_status lml_pack_gather(const lml_alloc *alloc, const char *folder, lml_pack 
         return status;
     if (out->count > 1)
         qsort(out->files, out->count, sizeof *out->files, by_path);
-    lml_digest_of((lml_span){out->page.at ? out->page.at : "", out->page.length}, out->digest);
+    lml_digest_of(lml_builder_span(&out->page), out->digest);
     return check_case(out, err);
 }
 
@@ -401,8 +400,7 @@ lml_status lml_pack_read(const lml_alloc *alloc, const char *folder, lml_pack *o
         return LML_NO_FILE;
     }
     snprintf(shown, sizeof shown, "%s/%s", folder, LML_PACK_PAGE);
-    status = lml_json_read(alloc, (lml_span){out->page.at ? out->page.at : "", out->page.length},
-                           NULL, shown, &out->doc, err);
+    status = lml_json_read(alloc, lml_builder_span(&out->page), NULL, shown, &out->doc, err);
     if (status == LML_OK)
         status = check_head(lml_json_root(out->doc), err);
     return status == LML_OK

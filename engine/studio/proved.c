@@ -11,11 +11,6 @@
 #define HEAD "# Recipes whose own proofs passed here"
 #define FIRST_LINE HEAD " and with what; maintained by lemel prove and lemel adopt\n"
 
-static lml_span span_of(const lml_builder *text)
-{
-    return (lml_span){text->at ? text->at : "", text->length};
-}
-
 static lml_status read_list(lml_proved *proved, lml_error *err)
 {
     struct stat there;
@@ -26,7 +21,7 @@ static lml_status read_list(lml_proved *proved, lml_error *err)
     lml_status status = lml_store_read(proved->path, LML_STORE_SIZE, &proved->list, err);
     if (status != LML_OK)
         return status;
-    if (lml_span_starts(span_of(&proved->list), HEAD)) {
+    if (lml_span_starts(lml_builder_span(&proved->list), HEAD)) {
         if (proved->list.at[proved->list.length - 1] != '\n')
             lml_builder_add_char(&proved->list, '\n'); /* an editor may leave the last one out */
         return lml_builder_status(&proved->list, err);
@@ -103,7 +98,7 @@ static bool is_in_kit(const lml_kit *kit, lml_put what, lml_span name, lml_span 
     const lml_kit_text *text = lml_kit_find(kit, what, name);
     if (!text)
         return false;
-    lml_digest_of(span_of(&text->text), own);
+    lml_digest_of(text->text, own);
     return lml_span_is(digest, own);
 }
 
@@ -126,9 +121,9 @@ bool lml_proved_holds(const lml_proved *proved, const lml_kit *kit, const lml_ki
                       lml_proved_gap *gap)
 {
     char digest[LML_DIGEST_TEXT];
-    lml_digest_of(span_of(&recipe->text), digest);
+    lml_digest_of(recipe->text, digest);
     *gap = (lml_proved_gap){{"", 0}, {"", 0}};
-    lml_span rest = span_of(&proved->list), entry;
+    lml_span rest = lml_builder_span(&proved->list), entry;
     while (take_entry(&rest, &entry)) {
         lml_span head = take_line(&entry);
         take_word(&head);
@@ -161,7 +156,7 @@ static bool stands_in(const lml_builder *text, size_t from, lml_span line)
 static void put_text(lml_builder *to, const lml_kit_text *text)
 {
     char digest[LML_DIGEST_TEXT];
-    lml_digest_of(span_of(&text->text), digest);
+    lml_digest_of(text->text, digest);
     lml_builder_add_format(to, "%s %s", text->name, digest);
 }
 
@@ -173,8 +168,8 @@ static void put_part(lml_builder *to, size_t from, const lml_kit_text *text)
     lml_builder_add_char(&line, '\n');
     if (line.status != LML_OK)
         to->status = line.status;
-    else if (!stands_in(to, from, span_of(&line)))
-        lml_builder_add_span(to, span_of(&line));
+    else if (!stands_in(to, from, lml_builder_span(&line)))
+        lml_builder_add_span(to, lml_builder_span(&line));
     lml_builder_free(&line);
 }
 
@@ -232,7 +227,7 @@ static void put_entry(lml_builder *to, lml_span entry)
 static void put_into(lml_builder *list, lml_span entry)
 {
     lml_builder new = lml_builder_on(list->alloc, 0);
-    lml_span rest = span_of(list), other;
+    lml_span rest = lml_builder_span(list), other;
     bool due = true;
     if (list->status != LML_OK)
         return;
@@ -254,19 +249,19 @@ static void put_into(lml_builder *list, lml_span entry)
 /* The current list, with the changes. */
 static lml_status renew(lml_proved *proved, bool *is_new, lml_error *err)
 {
-    lml_span rest = span_of(&proved->news), entry;
+    lml_span rest = lml_builder_span(&proved->news), entry;
     lml_status status = read_list(proved, err);
     if (status != LML_OK)
         return status;
     lml_builder before = lml_builder_on(proved->list.alloc, 0);
-    lml_builder_add_span(&before, span_of(&proved->list));
+    lml_builder_add_span(&before, lml_builder_span(&proved->list));
     while (take_entry(&rest, &entry))
         put_into(&proved->list, entry);
     status = lml_builder_status(&before, err);
     if (status == LML_OK)
         status = lml_builder_status(&proved->list, err);
     bool none = before.length == 0 && proved->list.length == strlen(FIRST_LINE);
-    *is_new = !none && !lml_span_equal(span_of(&before), span_of(&proved->list));
+    *is_new = !none && !lml_span_equal(lml_builder_span(&before), lml_builder_span(&proved->list));
     lml_builder_free(&before);
     return status;
 }
@@ -276,7 +271,7 @@ static lml_status write_list(lml_proved *proved, lml_error *err)
     bool is_new;
     lml_status status = renew(proved, &is_new, err);
     return status == LML_OK && is_new
-               ? lml_store_write(proved->path, span_of(&proved->list), true, err)
+               ? lml_store_write(proved->path, lml_builder_span(&proved->list), true, err)
                : status;
 }
 

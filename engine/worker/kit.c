@@ -1,5 +1,6 @@
 #include "worker/kit.h"
 #include "file/store.h"
+#include "shelf/built_in.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -17,7 +18,7 @@ static void free_text(lml_kit *kit, lml_kit_text *text)
         lml_alloc_free(kit->alloc, text->name, strlen(text->name) + 1);
     if (text->shown)
         lml_alloc_free(kit->alloc, text->shown, strlen(text->shown) + 1);
-    lml_builder_free(&text->text);
+    lml_builder_free(&text->held);
 }
 
 void lml_kit_free(lml_kit *kit)
@@ -96,7 +97,8 @@ static lml_status read_text(lml_put what, const lml_kit_file *file, lml_builder 
 {
     if (file->named)
         return lml_store_read_named(file->path, LML_STORE_SIZE, out, err);
-    lml_status status = lml_store_read(file->path, LML_STORE_SIZE, out, err);
+    lml_status status = file->plain ? lml_store_read_plain(file->path, LML_STORE_SIZE, out, err)
+                                    : lml_store_read(file->path, LML_STORE_SIZE, out, err);
     return status == LML_LIMIT && what == LML_PUT_RECIPE ? lml_builder_status(out, err) : status;
 }
 
@@ -106,19 +108,30 @@ static lml_kit_text text_of(const lml_kit *kit, lml_put what, lml_span name,
     return (lml_kit_text){.what = what,
                           .name = lml_span_copy(kit->alloc, name),
                           .shown = lml_span_copy(kit->alloc, lml_span_of(file->shown)),
-                          .text = lml_builder_on(kit->alloc, 0),
+                          .text = {"", 0},
+                          .held = lml_builder_on(kit->alloc, 0),
                           .from = file->from,
                           .ours = strcmp(file->from, "shipped") == 0};
+}
+
+/* What was read is its text; it is not held twice where it was built in. */
+static void use_held(lml_kit_text *new)
+{
+    const lml_span read = lml_builder_span(&new->held);
+    const lml_built_in *same = new->name ? lml_built_in_find(new->what, new->name, read) : NULL;
+    new->text = same ? (lml_span){same->text, same->length} : read;
+    if (same)
+        lml_builder_free(&new->held);
 }
 
 /* Take over what was read with `status`, and see whose place it takes. */
 static lml_status take(lml_kit *kit, lml_kit_text *new, lml_status status, lml_error *err)
 {
+    use_held(new);
     const lml_kit_text *former =
         new->name ? lml_kit_find(kit, new->what, lml_span_of(new->name)) : NULL;
     if (status == LML_OK && former) {
-        bool same = lml_span_equal((lml_span){former->text.at, former->text.length},
-                                   (lml_span){new->text.at, new->text.length});
+        bool same = lml_span_equal(former->text, new->text);
         if (same) {
             new->ours = new->ours || former->ours;
             new->from = strcmp(new->from, "file") == 0 ? former->from : new->from;
@@ -132,15 +145,15 @@ lml_status lml_kit_read(lml_kit *kit, lml_put what, lml_span name, const lml_kit
                         lml_error *err)
 {
     lml_kit_text new = text_of(kit, what, name, file);
-    return take(kit, &new, read_text(what, file, &new.text, err), err);
+    return take(kit, &new, read_text(what, file, &new.held, err), err);
 }
 
 lml_status lml_kit_put(lml_kit *kit, lml_put what, lml_span name, const lml_kit_file *file,
                        lml_span bytes, lml_error *err)
 {
     lml_kit_text new = text_of(kit, what, name, file);
-    lml_builder_add_span(&new.text, bytes);
-    return take(kit, &new, lml_builder_status(&new.text, err), err);
+    lml_builder_add_span(&new.held, bytes);
+    return take(kit, &new, lml_builder_status(&new.held, err), err);
 }
 
 lml_status lml_kit_copy(lml_kit *kit, const lml_kit_text *from, lml_span name, lml_error *err)
@@ -150,11 +163,12 @@ lml_status lml_kit_copy(lml_kit *kit, const lml_kit_text *from, lml_span name, l
     lml_kit_text new = {.what = LML_PUT_RECIPE,
                         .name = lml_span_copy(kit->alloc, name),
                         .shown = lml_span_copy(kit->alloc, lml_span_of(from->shown)),
-                        .text = lml_builder_on(kit->alloc, 0),
+                        .held = lml_builder_on(kit->alloc, 0),
                         .from = from->from,
                         .ours = from->ours};
-    lml_builder_add(&new.text, from->text.at, from->text.length);
-    return put(kit, &new, lml_builder_status(&new.text, err), err);
+    lml_builder_add_span(&new.held, from->text);
+    use_held(&new);
+    return put(kit, &new, lml_builder_status(&new.held, err), err);
 }
 
 void lml_kit_take_out(lml_kit *kit, lml_put what, lml_span name)
@@ -183,12 +197,11 @@ lml_status lml_kit_engine(const lml_kit *kit, const lml_engine_options *options,
         return lml_fail(err, LML_NO_MEMORY, "out of memory for an engine");
     for (size_t i = 0; i < kit->count; i++) {
         const lml_kit_text *t = &kit->texts[i];
-        const char *bytes = t->text.at ? t->text.at : "";
         if (kit->without_settings && (t->what == LML_PUT_HOUSE || t->what == LML_PUT_PRICES))
             continue;
         lml_status status = lml_engine_put(
             engine, t->what == LML_PUT_RECIPE && !t->ours ? LML_PUT_OWN_RECIPE : t->what, t->name,
-            bytes, t->text.length, t->shown, err);
+            t->text.at, t->text.length, t->shown, err);
         bool harms_all = t->what != LML_PUT_RECIPE || status == LML_NO_MEMORY;
         if (status != LML_OK && harms_all) {
             lml_engine_free(engine);

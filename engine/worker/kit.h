@@ -13,10 +13,11 @@
 typedef struct lml_kit_text {
     lml_put what;
     char *name, *shown; /* NUL-ended */
-    lml_builder text;
-    const char *from; /* "shipped", "studio", "file": where a recipe came from */
-    bool ours;        /* the bytes are those of a recipe that comes with lemel */
-    bool replaces;    /* it replaced one that comes with lemel and has other bytes */
+    lml_span text;      /* NUL-ended, never NULL */
+    lml_builder held;   /* its bytes, unless they are those that were built in */
+    const char *from;   /* "shipped", "studio", "file": where a recipe came from */
+    bool ours;          /* the bytes are those of a recipe that comes with lemel */
+    bool replaces;      /* it replaced one that comes with lemel and has other bytes */
 } lml_kit_text;
 
 typedef struct lml_kit {
@@ -33,6 +34,7 @@ typedef struct lml_kit_file {
     const char *path, *shown; /* how messages name it */
     const char *from;         /* see lml_kit_text */
     bool named;               /* a person named it: it may be a pipe */
+    bool plain;               /* its folder says that it is a plain file */
 } lml_kit_file;
 
 /* Read a file into the kit. What is the same, byte for byte, as the text whose place it takes is

@@ -152,7 +152,7 @@ static lml_status deliver(lml_worker_pool *pool, lml_error *err)
             .shown = s->request.at + sizeof head,
             .job = {s->request.at + sizeof head + head.shown, head.text},
             .status = s->status,
-            .text = {s->answer.at ? s->answer.at : "", s->answer.length},
+            .text = lml_builder_span(&s->answer),
             .error = &s->error};
         status = pool->orders.deliver(pool->orders.self, &result, err);
         pool->held -= s->request.length + s->answer.length;
