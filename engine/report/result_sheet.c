@@ -126,6 +126,30 @@ static void put_code(lua_State *L, lml_json_writer *w, int part, int entry, bool
     lua_pop(L, 3);
 }
 
+/* That a recipe failed, and with which error, unless that may show a withheld figure; where it
+ * stands is no secret. */
+static void put_failure(lua_State *L, lml_json_writer *w, int part, int entry)
+{
+    lua_getfield(L, part, "recipe");
+    lua_getfield(L, entry, "failure");
+    const int message = lua_gettop(L);
+    if (!lml_result_withheld_failure(L, part, message)) {
+        lua_pop(L, 2);
+        lml_result_datum_put_field(L, w, entry, "text");
+        return;
+    }
+    const int place = (int)lml_result_withheld_place(L, message);
+    const char *recipe = lua_tostring(L, message - 1), *at = lua_tostring(L, message);
+    lua_pushlstring(L, at, place > 2 ? (size_t)place - 2 : 0);
+    lua_pushfstring(L,
+                    "%s failed%s%s, so none of its figures are printed, and not the error either: "
+                    "it may show a figure that is withheld",
+                    recipe, place > 2 ? " at " : "", lua_tostring(L, -1));
+    name(w, "text");
+    lml_result_datum_put_text(L, w, -1);
+    lua_settop(L, message - 2);
+}
+
 void lml_result_sheet_put_remark(lua_State *L, lml_json_writer *w, int part, int entry)
 {
     lml_result_datum_put_field(L, w, entry, "level");
@@ -137,7 +161,11 @@ void lml_result_sheet_put_remark(lua_State *L, lml_json_writer *w, int part, int
     lua_getfield(L, entry, "gate");
     put_code(L, w, part, entry, note && !lua_toboolean(L, -1));
     lua_pop(L, 2);
-    if (note)
+    bool failure = lua_getfield(L, entry, "failure") == LUA_TSTRING;
+    lua_pop(L, 1);
+    if (failure)
+        put_failure(L, w, part, entry);
+    else if (note)
         lml_result_figure_put_words(L, w, part, entry, "text");
     else
         lml_result_datum_put_field(L, w, entry, "text");

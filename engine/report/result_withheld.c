@@ -8,6 +8,7 @@
 #include "cell/figure.h"
 #include "cell/key.h"
 #include "cell/state.h"
+#include "cell/trace.h"
 #include "cell/view.h"
 #include "read/read.h"
 #include "value/show.h"
@@ -15,9 +16,10 @@
 #include "base/ascii.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
-enum { DEPTH_MOST = 24, COST = 8 /* of a figure that is gathered */ };
+enum { FILE_MOST = 200, DEPTH_MOST = 24, COST = 8 /* of a figure that is gathered */ };
 
 /* ---- the figures of a give ---------------------------------------------------------------------
  */
@@ -234,19 +236,26 @@ static bool withholds_anything(lua_State *L, int part)
     return lua_next(L, -2) != 0;
 }
 
-/* Whether the part, or one within it, withholds anything. */
-static bool withholds_within(lua_State *L, int part)
+static bool gives_anything(lua_State *L, int part)
+{
+    return lua_getfield(L, part, "results") == LUA_TTABLE;
+}
+
+/* Whether the part, or one within it, withholds anything; if `mute` is set, one that gives no
+ * results by which it could be told. */
+static bool withholds_within(lua_State *L, int part, bool mute)
 {
     lml_box_need_stack(L, 12);
     int top = lua_gettop(L);
-    bool found = withholds_anything(L, part);
+    bool found = withholds_anything(L, part) && !(mute && gives_anything(L, part));
     lua_settop(L, top);
     lua_getfield(L, part, "pages");
     lua_getfield(L, -1, lml_part_page(0));
     int entries = lua_gettop(L);
     for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, entries) && !found; i++) {
         lua_rawgeti(L, entries, i);
-        found = lua_getfield(L, -1, "part") == LUA_TTABLE && withholds_within(L, lua_gettop(L));
+        found =
+            lua_getfield(L, -1, "part") == LUA_TTABLE && withholds_within(L, lua_gettop(L), mute);
         lua_settop(L, entries);
     }
     lua_settop(L, top);
@@ -255,7 +264,7 @@ static bool withholds_within(lua_State *L, int part)
 
 void lml_result_withheld_look(lua_State *L, int part)
 {
-    lml_run_of(L)->nothing_withheld = !withholds_within(L, part);
+    lml_run_of(L)->nothing_withheld = !withholds_within(L, part, false);
     if (!lml_run_of(L)->nothing_withheld)
         lml_marks_look(L, part);
 }
@@ -390,6 +399,28 @@ void lml_result_withheld_put_by(lua_State *L, lml_json_writer *w, int part, cons
         lml_json_write_text(w, (lml_span){code, length});
     }
     lua_settop(L, top);
+}
+
+/* ---- failures ----------------------------------------------------------------------------------
+ */
+
+size_t lml_result_withheld_place(lua_State *L, int index)
+{
+    const lml_trace *t = lml_box_of(L)->trace;
+    const char *at = lua_tostring(L, index), *colon = strstr(at, ".lua:");
+    char file[FILE_MOST];
+    if (!t || !t->text || !colon || (size_t)(colon - at) + sizeof ".lua" > sizeof file)
+        return 0;
+    colon += sizeof ".lua" - 1;
+    snprintf(file, sizeof file, "%.*s", (int)(colon - at), at);
+    lml_span text = t->text(t->text_self, file);
+    unsigned long lines = 1, line = 0;
+    for (size_t i = 0; i < text.length; i++)
+        lines += text.at[i] == '\n';
+    const char *end = colon + 1;
+    for (; lml_ascii_is_digit(*end) && line <= lines; end++)
+        line = 10 * line + (unsigned long)(*end - '0');
+    return line > 0 && line <= lines && end[0] == ':' && end[1] == ' ' ? (size_t)(end + 2 - at) : 0;
 }
 
 /* ---- sentences ---------------------------------------------------------------------------------
@@ -533,6 +564,37 @@ bool lml_result_withheld_text(lua_State *L, int part, const char *of, int index)
     lml_span found;
     return (of && is_withheld(L, part, of, 0)) ||
            find_withheld(L, part, index, (lml_span){at, length}, 0, &found);
+}
+
+/* Whether the part or one that uses it withholds what it does not give. */
+static bool is_mute(lua_State *L, int part)
+{
+    bool mute = withholds_within(L, part, true);
+    int top = lua_gettop(L);
+    lua_pushvalue(L, part);
+    while (!mute && lua_getfield(L, top + 1, "outer") == LUA_TTABLE) {
+        lua_replace(L, top + 1);
+        mute = withholds_anything(L, top + 1);
+        lua_settop(L, top + 1);
+        mute = mute && !gives_anything(L, top + 1);
+        lua_settop(L, top + 1);
+    }
+    lua_settop(L, top);
+    return mute;
+}
+
+bool lml_result_withheld_failure(lua_State *L, int part, int index)
+{
+    const int top = lua_gettop(L);
+    if (lml_run_of(L)->nothing_withheld)
+        return false;
+    size_t place = lml_result_withheld_place(L, index);
+    lua_pushstring(L, lua_tostring(L, index) + place);
+    bool written = lml_marks_are_there(L) && lml_trace_is_innocent(L, 0, -1);
+    lua_settop(L, top);
+    bool marked = !lml_marks_are_there(L) || lml_marks_push_code(L, index);
+    lua_settop(L, top);
+    return !written && (marked || is_mute(L, part));
 }
 
 void lml_result_withheld_push(lua_State *L, int part, int index)

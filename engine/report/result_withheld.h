@@ -21,6 +21,13 @@ void lml_result_withheld_put_by(lua_State *L, lml_json_writer *w, int part, cons
                                 int index);
 /* The same of a sentence: it rests on the give, or has a withheld figure in it. */
 bool lml_result_withheld_text(lua_State *L, int part, const char *of, int index);
+/* Whether the message at index, of an error that the part's recipe failed with, may show a figure
+ * that is withheld: any that was there before it, unless the message is written so in a recipe or a
+ * script. A recipe that failed gives nothing by which its own could be told. */
+bool lml_result_withheld_failure(lua_State *L, int part, int index);
+/* The length of "melt.lua:6: " that the message at index begins with, if there is such a line; 0.
+ */
+size_t lml_result_withheld_place(lua_State *L, int index);
 /* Push the text at index with an ellipsis for each figure in it that is withheld. */
 void lml_result_withheld_push(lua_State *L, int part, int index);
 

@@ -131,11 +131,15 @@ void lml_part_fail(lua_State *L, int part, const lml_error *why)
     lua_getfield(L, part, "recipe");
     lua_pushfstring(L, "%s/failed", lua_tostring(L, -1));
     lua_setfield(L, -3, "code");
-    lua_pushfstring(L, "%s failed, so none of its figures are printed: %s", lua_tostring(L, -1),
+    lua_pushstring(L, why->message);
+    lml_wording_push(L, -1, "the text of a remark", LML_PART_TEXT);
+    lml_trace_caught(L, -1);
+    lua_setfield(L, -4, "failure");
+    lua_pushfstring(L, "%s failed, so none of its figures are printed: %s", lua_tostring(L, -2),
                     why->message);
     lml_wording_push(L, -1, "the text of a remark", LML_PART_TEXT);
-    lua_setfield(L, -4, "text");
-    lua_pop(L, 2);
+    lua_setfield(L, -5, "text");
+    lua_pop(L, 3);
     lml_part_file_remark(L, part, lua_gettop(L) - 1);
     lua_pop(L, 2);
 }

@@ -47,6 +47,17 @@ static const char *const KEEPER =
     "return recipe { title = \"Keeper\", version = \"1\", level = 1,\n"
     "  asks = { thing = ask.anything { \"Thing\" } }, gives = { kept = give.anything \"Thing\" },\n"
     "  work = function (job) return { kept = job.thing } end }\n";
+static const char *const BREAKER =
+    "return recipe { title = \"Breaker\", version = \"1\", level = 1,\n"
+    "  asks = { thing = ask.mass { \"Thing\" }, how = ask.text { \"How\" } }, gives = { charge = "
+    "give.mass \"Charge\" },\n"
+    "  work = function (job, house, sheet) local charge = job.thing * 15.37\n"
+    "    if job.how == \"stopped\" then sheet:stop(\"never\", \"Not this\", { \"charge\" }) end\n"
+    "    local said = { stopped = tostring(charge:as \"dwt\"), letters = text.rep(\"i\", "
+    "floor(charge:number \"g\")), place = \"breaker.lua:\" .. floor(charge:number \"g\") .. \": "
+    "x\" }\n"
+    "    error(said[job.how] or \"it is \" .. tostring(charge), job.how == \"place\" and 0 or 1) "
+    "end }\n";
 static const char *const LIMITED =
     "return recipe { title = \"Limited\", version = \"1\", level = 1,\n"
     "  allowances = { most = ask.mass { \"Most\", default = \"5 g\", source = \"common practice, "
@@ -148,6 +159,7 @@ static void try_script(char *text, char report[REPORT])
     put_text(engine, LML_PUT_RECIPE, "good", GOOD);
     put_text(engine, LML_PUT_RECIPE, "stopped", STOPPED);
     put_text(engine, LML_PUT_RECIPE, "keeper", KEEPER);
+    put_text(engine, LML_PUT_RECIPE, "breaker", BREAKER);
     put_text(engine, LML_PUT_RECIPE, "limited", LIMITED);
     put_text(engine, LML_PUT_RECIPE, "endless", ENDLESS);
     char *before = run_text(engine, GOOD_JOB, &e);
