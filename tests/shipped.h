@@ -11,10 +11,32 @@
 #include <stdlib.h>
 #include <string.h>
 
+static inline char *shipped_read(const char *path)
+{
+    enum { SIZE = 1 << 20 };
+    char *text = (char *)malloc(SIZE);
+    FILE *file = fopen(path, "rb");
+    cr_assert(file, "%s cannot be opened", path);
+    size_t length = fread(text, 1, SIZE, file);
+    cr_assert(length < SIZE, "%s is too long", path);
+    text[length] = '\0';
+    fclose(file);
+    return text;
+}
+
+static inline void shipped_put_file(lml_engine *engine, lml_put what, const char *name,
+                                    const char *path)
+{
+    char *text = shipped_read(path);
+    lml_error e;
+    cr_assert_eq(lml_engine_put(engine, what, name, text, strlen(text), path, &e), LML_OK, "%s",
+                 e.message);
+    free(text);
+}
+
 static inline void shipped_put(lml_engine *engine, lml_put what, const char *folder)
 {
-    enum { SIZE = 1 << 19 };
-    char path[600], name[200], *text = (char *)malloc(SIZE);
+    char path[600], name[200];
     snprintf(path, sizeof path, "%s/%s", LML_SOURCE_DIR, folder);
     DIR *dir = opendir(path);
     cr_assert(dir, "%s cannot be read", path);
@@ -24,16 +46,9 @@ static inline void shipped_put(lml_engine *engine, lml_put what, const char *fol
             continue;
         snprintf(name, sizeof name, "%.*s", (int)(length - 4), entry->d_name);
         snprintf(path, sizeof path, "%s/%s/%s", LML_SOURCE_DIR, folder, entry->d_name);
-        FILE *file = fopen(path, "rb");
-        cr_assert(file, "%s cannot be opened", path);
-        length = fread(text, 1, SIZE, file);
-        fclose(file);
-        lml_error e;
-        cr_assert_eq(lml_engine_put(engine, what, name, text, length, path, &e), LML_OK, "%s",
-                     e.message);
+        shipped_put_file(engine, what, name, path);
     }
     closedir(dir);
-    free(text);
 }
 
 static inline lml_engine *shipped_engine(void)
@@ -44,15 +59,20 @@ static inline lml_engine *shipped_engine(void)
     return engine;
 }
 
-static inline char *shipped_read(const char *path)
+/* With the demo studio's settings and prices too. */
+static inline void shipped_put_studio(lml_engine *engine)
 {
-    enum { SIZE = 1 << 19 };
-    char *text = (char *)malloc(SIZE);
-    FILE *file = fopen(path, "rb");
-    cr_assert(file, "%s cannot be opened", path);
-    text[fread(text, 1, SIZE - 1, file)] = '\0';
-    fclose(file);
-    return text;
+    shipped_put(engine, LML_PUT_SCRIPT, "scripts");
+    shipped_put(engine, LML_PUT_RECIPE, "recipes");
+    shipped_put_file(engine, LML_PUT_HOUSE, NULL, LML_SOURCE_DIR "/examples/house.json");
+    shipped_put_file(engine, LML_PUT_PRICES, NULL, LML_SOURCE_DIR "/examples/prices.json");
+}
+
+static inline lml_engine *shipped_studio(void)
+{
+    lml_engine *engine = lml_engine_new(NULL);
+    shipped_put_studio(engine);
+    return engine;
 }
 
 /* The job with what came of the demo's jobs that it lists. The text is taken over, and the caller

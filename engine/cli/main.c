@@ -42,23 +42,9 @@ static bool may_be_bold(void)
 
 /* Without stdio, which would hold back what could not be written, and write it at the end: what
  * ends as a failure has not been printed whole. */
-static bool write_all(int to, const char *at, size_t length)
-{
-    while (length > 0) {
-        ssize_t wrote = write(to, at, length);
-        if (wrote < 0 && errno == EINTR)
-            continue;
-        if (wrote <= 0)
-            return false;
-        at += wrote;
-        length -= (size_t)wrote;
-    }
-    return true;
-}
-
 static lml_status print(int to, const lml_builder *text, lml_error *err)
 {
-    if (text->length == 0 || write_all(to, text->at, text->length))
+    if (text->length == 0 || lml_store_write_all(to, text->at, text->length))
         return LML_OK;
     const char *reason = lml_store_reason(errno);
     return lml_fail(err, LML_NO_WRITE, "could not write to standard output%s%s", reason ? ": " : "",

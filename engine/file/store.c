@@ -54,6 +54,21 @@ static lml_status system_fail(lml_error *err, lml_status status, const char *wha
     return lml_fail(err, status, "%s %s: the system says error %d", what, path, code);
 }
 
+bool lml_store_write_all(int to, const void *bytes, size_t length)
+{
+    const char *at = bytes;
+    while (length > 0) {
+        ssize_t wrote = write(to, at, length);
+        if (wrote < 0 && errno == EINTR)
+            continue;
+        if (wrote <= 0)
+            return false;
+        at += wrote;
+        length -= (size_t)wrote;
+    }
+    return true;
+}
+
 /* ---- reading ---- */
 
 /* A plain file ends at its size; what has none, such as a pipe, where no more comes. */
@@ -279,15 +294,8 @@ static lml_status keep_owner(struct job *j)
 
 static lml_status fill_temporary(struct job *j, lml_span bytes)
 {
-    while (bytes.length) {
-        ssize_t wrote = write(j->file, bytes.at, bytes.length);
-        if (wrote < 0 && errno == EINTR)
-            continue;
-        if (wrote < 0)
-            return refuse(j, errno);
-        bytes.at += wrote;
-        bytes.length -= (size_t)wrote;
-    }
+    if (!lml_store_write_all(j->file, bytes.at, bytes.length))
+        return refuse(j, errno);
     lml_status status = j->exists ? keep_owner(j) : LML_OK;
     if (status)
         return status;

@@ -39,6 +39,9 @@ lml_status lml_store_read_as(const char *path, size_t most, lml_builder *out,
 /* A system error in words that do not depend on a locale; NULL for a rare one. */
 const char *lml_store_reason(int code);
 
+/* Write all the bytes to the open file, pipe or terminal, whatever interrupts it. False, with
+ * errno, when it takes no more. */
+bool lml_store_write_all(int to, const void *bytes, size_t length);
 /* Write `bytes` to `path`. Without `replace` an existing path is refused, even if it was created
  * meanwhile. With it the file's mode, owner and group are kept, and a symbolic link stays: its
  * target is replaced. A file whose owner or group cannot be kept is refused, and only plain files

@@ -241,6 +241,25 @@ const lml_recipe *lml_advice_members_used(void *self, lml_span name)
     return item->recipe;
 }
 
+/* From the brace at i on: the index of the next key of the table that opens there, as in
+ * { wax = ... }; *depth is 0 at first. -1: there are no more. */
+static int next_key(const lml_advice_look *k, int i, int *depth)
+{
+    static const char *const opening[] = {"(", "{", "["}, *const closing[] = {")", "}", "]"};
+    for (; i < k->count; i++) {
+        for (int b = 0; b < 3; b++)
+            *depth += lml_advice_look_is(k, i, opening[b]) - lml_advice_look_is(k, i, closing[b]);
+        if (*depth == 0)
+            return -1;
+        if (*depth == 1 && k->token[i].kind == LML_TOKEN_NAME &&
+            lml_advice_look_is(k, i + 1, "=") &&
+            (lml_advice_look_is(k, i - 1, "{") || lml_advice_look_is(k, i - 1, ",") ||
+             lml_advice_look_is(k, i - 1, ";")))
+            return i;
+    }
+    return -1;
+}
+
 /* use.NAME { wax = ... }: the brace is at i. */
 static void look_at_given(lml_advice_look *k, int i, const lml_recipe *r)
 {
@@ -248,20 +267,10 @@ static void look_at_given(lml_advice_look *k, int i, const lml_recipe *r)
         i++;
     if (!lml_advice_look_is(k, i, "{"))
         return;
-    for (int depth = 0; i < k->count; i++) {
-        bool opens = lml_advice_look_is(k, i, "(") || lml_advice_look_is(k, i, "{") ||
-                     lml_advice_look_is(k, i, "[");
-        bool closes = lml_advice_look_is(k, i, ")") || lml_advice_look_is(k, i, "}") ||
-                      lml_advice_look_is(k, i, "]");
-        depth += opens - closes;
-        if (depth == 0)
-            return;
-        bool named = depth == 1 && k->token[i].kind == LML_TOKEN_NAME &&
-                     lml_advice_look_is(k, i + 1, "=") &&
-                     (lml_advice_look_is(k, i - 1, "{") || lml_advice_look_is(k, i - 1, ",") ||
-                      lml_advice_look_is(k, i - 1, ";"));
+    int depth = 0;
+    for (; (i = next_key(k, i, &depth)) >= 0; i++) {
         lml_span name = k->token[i].text;
-        if (!named || lml_shape_field_named(&r->loose, name))
+        if (lml_shape_field_named(&r->loose, name))
             continue;
         lml_nearest nearest = lml_nearest_to(name);
         for (size_t f = 0; f < r->loose.field_count; f++)
@@ -317,19 +326,9 @@ void lml_advice_members_sentence(lml_advice_look *k, int i)
     if (sentence.length == 0 || k->token[i + 4].kind != LML_TOKEN_TEXT)
         return;
     int depth = 0;
-    for (i += 6; i < k->count; i++) {
-        bool opens = lml_advice_look_is(k, i, "(") || lml_advice_look_is(k, i, "{") ||
-                     lml_advice_look_is(k, i, "[");
-        bool closes = lml_advice_look_is(k, i, ")") || lml_advice_look_is(k, i, "}") ||
-                      lml_advice_look_is(k, i, "]");
-        depth += opens - closes;
-        if (depth == 0)
-            return;
-        bool named = depth == 1 && k->token[i].kind == LML_TOKEN_NAME &&
-                     lml_advice_look_is(k, i + 1, "=") &&
-                     (lml_advice_look_is(k, i - 1, "{") || lml_advice_look_is(k, i - 1, ","));
+    for (i += 6; (i = next_key(k, i, &depth)) >= 0; i++) {
         lml_span name = k->token[i].text;
-        if (!named || holds_place(sentence, name))
+        if (holds_place(sentence, name))
             continue;
         lml_error words;
         lml_fail(&words, LML_OK, "'%.*s' is given to a sentence that has no place for it",

@@ -1,5 +1,7 @@
 #include "worker/protocol.h"
 
+#include "file/store.h"
+
 #include <errno.h>
 #include <poll.h>
 #include <string.h>
@@ -8,28 +10,14 @@
 
 enum { TEXT_MOST = 1 << 16 }; /* bytes of one text frame */
 
-static bool write_all(int pipe, const void *bytes, size_t length)
-{
-    const char *at = bytes;
-    while (length > 0) {
-        ssize_t wrote = write(pipe, at, length);
-        if (wrote < 0 && errno == EINTR)
-            continue;
-        if (wrote <= 0)
-            return false;
-        at += wrote;
-        length -= (size_t)wrote;
-    }
-    return true;
-}
-
 bool lml_frame_write(int pipe, lml_frame_kind kind, const void *bytes, size_t length)
 {
     const char *at = bytes;
     do {
         size_t part = length > TEXT_MOST ? TEXT_MOST : length;
         lml_frame frame = {(uint32_t)kind, (uint32_t)part};
-        if (!write_all(pipe, &frame, sizeof frame) || !write_all(pipe, at, part))
+        if (!lml_store_write_all(pipe, &frame, sizeof frame) ||
+            !lml_store_write_all(pipe, at, part))
             return false;
         at = part > 0 ? at + part : at;
         length -= part;

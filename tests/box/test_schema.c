@@ -5,16 +5,6 @@
 #include "json_schema.h"
 #include "shipped.h"
 
-static char *read_text(const char *path)
-{
-    FILE *file = fopen(path, "rb");
-    cr_assert(file, "%s cannot be opened", path);
-    char *text = (char *)calloc(1, 1 << 20);
-    cr_assert_lt(fread(text, 1, 1 << 20, file), 1u << 20, "%s is too long", path);
-    fclose(file);
-    return text;
-}
-
 static cJSON *parse(const char *text, const char *what)
 {
     cJSON *json = cJSON_Parse(text);
@@ -26,7 +16,7 @@ static cJSON *example(const char *path)
 {
     char full[600];
     snprintf(full, sizeof full, "%s/examples/%s", LML_SOURCE_DIR, path);
-    char *text = read_text(full);
+    char *text = shipped_read(full);
     cJSON *json = parse(text, path);
     free(text);
     return json;
@@ -77,26 +67,6 @@ static void expect_misfit(const cJSON *schema, const cJSON *value, const char *w
                   what);
 }
 
-static lml_engine *studio(void)
-{
-    lml_engine *engine = shipped_engine();
-    static const struct {
-        lml_put what;
-        const char *file;
-    } files[] = {{LML_PUT_HOUSE, "house.json"}, {LML_PUT_PRICES, "prices.json"}};
-    for (size_t i = 0; i < 2; i++) {
-        char path[600];
-        lml_error e;
-        snprintf(path, sizeof path, "%s/examples/%s", LML_SOURCE_DIR, files[i].file);
-        char *text = read_text(path);
-        cr_assert_eq(
-            lml_engine_put(engine, files[i].what, NULL, text, strlen(text), files[i].file, &e),
-            LML_OK, "%s", e.message);
-        free(text);
-    }
-    return engine;
-}
-
 static void hold_job(lml_engine *engine, const cJSON *jobs, const cJSON *results, const char *name)
 {
     char path[300];
@@ -123,7 +93,7 @@ static void hold_job(lml_engine *engine, const cJSON *jobs, const cJSON *results
 
 Test(schema, fits_the_demo_jobs_and_their_results)
 {
-    lml_engine *engine = studio();
+    lml_engine *engine = shipped_studio();
     cJSON *jobs = schema_of_file(&lml_shapes_job), *results = schema_of_result();
     DIR *dir = opendir(LML_SOURCE_DIR "/examples/jobs");
     int count = 0;
@@ -179,7 +149,7 @@ static void put_at(cJSON *house, const char *const path[3], const char *json)
 /* With what all recipes on the shelf allow. Each wrong house is refused by lemel too. */
 Test(schema, of_a_house_has_its_allowances)
 {
-    lml_engine *engine = studio();
+    lml_engine *engine = shipped_studio();
     cJSON *schema = schema_of_recipe(engine, NULL), *house = example("house.json");
     expect_fit(schema, house, "the demo's house");
     for (size_t i = 0; i < sizeof wrong_settings / sizeof *wrong_settings; i++) {
@@ -259,7 +229,7 @@ Test(schema, names_what_each_recipe_asks_and_allows)
 
 Test(schema, of_a_result_refuses_what_is_no_result)
 {
-    lml_engine *engine = studio();
+    lml_engine *engine = shipped_studio();
     cJSON *schema = schema_of_result(), *job = example("jobs/cuff-links.json");
     char *text = cJSON_PrintUnformatted(job);
     static const char *const needed[] = {"lemel",   "inputs",   "worked",

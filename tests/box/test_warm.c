@@ -5,38 +5,11 @@
 
 #include <stdbool.h>
 
-static char *read_file(const char *path, size_t *length)
-{
-    enum { SIZE = 1 << 18 };
-    char *text = malloc(SIZE);
-    FILE *file = fopen(path, "rb");
-    cr_assert(file, "%s cannot be opened", path);
-    *length = fread(text, 1, SIZE - 1, file);
-    text[*length] = '\0';
-    fclose(file);
-    return text;
-}
-
-static void put_example(lml_engine *engine, lml_put what, const char *name)
-{
-    char path[600];
-    size_t length;
-    snprintf(path, sizeof path, "%s/examples/%s", LML_SOURCE_DIR, name);
-    char *text = read_file(path, &length);
-    lml_error e;
-    cr_assert_eq(lml_engine_put(engine, what, name, text, length, name, &e), LML_OK, "%s",
-                 e.message);
-    free(text);
-}
-
 static lml_engine *demo_engine(uint64_t steps)
 {
     lml_engine_options options = {.limits = {.steps = steps}};
     lml_engine *engine = lml_engine_new(&options);
-    shipped_put(engine, LML_PUT_SCRIPT, "scripts");
-    shipped_put(engine, LML_PUT_RECIPE, "recipes");
-    put_example(engine, LML_PUT_HOUSE, "house.json");
-    put_example(engine, LML_PUT_PRICES, "prices.json");
+    shipped_put_studio(engine);
     return engine;
 }
 
@@ -56,9 +29,8 @@ static char *run(lml_engine *engine, const char *job, bool *worked)
 static char *job_of(const char *name)
 {
     char path[600];
-    size_t length;
     snprintf(path, sizeof path, "%s/examples/jobs/%s.json", LML_SOURCE_DIR, name);
-    return read_file(path, &length);
+    return shipped_read(path);
 }
 
 static const char *const jobs[] = {"cuff-links", "warden-rings", "bracelet", "ear-cuff",

@@ -295,39 +295,10 @@ static lml_json_document *work(lml_engine *engine, const char *name, const char 
     return doc;
 }
 
-static char *read_file(const char *path)
-{
-    FILE *file = fopen(path, "rb");
-    cr_assert(file, "%s cannot be opened", path);
-    char *text = (char *)calloc(1, 1 << 19);
-    cr_assert(fread(text, 1, (1 << 19) - 1, file) > 0);
-    fclose(file);
-    return text;
-}
-
-static lml_engine *studio(void)
-{
-    static const struct {
-        lml_put what;
-        const char *path;
-    } papers[] = {{LML_PUT_HOUSE, LML_SOURCE_DIR "/examples/house.json"},
-                  {LML_PUT_PRICES, LML_SOURCE_DIR "/examples/prices.json"}};
-    lml_engine *engine = shipped_engine();
-    for (size_t i = 0; i < 2; i++) {
-        char *text = read_file(papers[i].path);
-        lml_error e;
-        cr_assert_eq(
-            lml_engine_put(engine, papers[i].what, NULL, text, strlen(text), papers[i].path, &e),
-            LML_OK, "%s", e.message);
-        free(text);
-    }
-    return engine;
-}
-
 Test(faces, say_all_that_the_result_says)
 {
     heap = lml_alloc_heap();
-    lml_engine *engine = studio();
+    lml_engine *engine = shipped_studio();
     DIR *dir = opendir(LML_SOURCE_DIR "/examples/jobs");
     cr_assert(dir);
     int jobs = 0;
@@ -336,7 +307,7 @@ Test(faces, say_all_that_the_result_says)
         if (!strstr(entry->d_name, ".json"))
             continue;
         snprintf(path, sizeof path, "%s/examples/jobs/%s", LML_SOURCE_DIR, entry->d_name);
-        char *text = read_file(path);
+        char *text = shipped_read(path);
         if (strstr(text, "\"jobs\":")) {
             free(text); /* reads other files, which the command does */
             continue;
@@ -371,13 +342,13 @@ Test(faces, are_drawn_from_the_result_alone)
                  {"warden-rings", {"class=\"tile\"", "class=\"flow\""}},
                  {"wide-band", {"class=\"box done\"", "class=\"flow\""}}};
     heap = lml_alloc_heap();
-    lml_engine *engine = studio(),
+    lml_engine *engine = shipped_studio(),
                *bare = lml_engine_new(&(lml_engine_options){.without_gates = true});
     lml_look look = {.html = true, .paper = "A4"};
     for (size_t i = 0; i < sizeof casts / sizeof *casts; i++) {
         char path[600];
         snprintf(path, sizeof path, "%s/examples/jobs/%s.json", LML_SOURCE_DIR, casts[i].job);
-        char *text = read_file(path);
+        char *text = shipped_read(path);
         lml_text result, own, other, unseen;
         lml_error e;
         cr_assert_eq(lml_engine_run(engine, text, strlen(text), path, &result, &e), LML_OK, "%s",

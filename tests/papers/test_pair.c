@@ -3,65 +3,11 @@
 #include "face/pair.h"
 #include "lemel.h"
 
-#include <criterion/criterion.h>
+#include "shipped.h"
+
 #include <criterion/parameterized.h>
-#include <dirent.h>
-#include <stdio.h>
-#include <stdlib.h>
-#include <string.h>
 
 enum { TEXT = 1 << 20, PATH = 600 };
-
-static size_t read_text(const char *path, char *out)
-{
-    FILE *file = fopen(path, "rb");
-    cr_assert(file, "%s cannot be opened", path);
-    size_t length = fread(out, 1, TEXT - 1, file);
-    fclose(file);
-    out[length] = '\0';
-    return length;
-}
-
-static void put(lml_engine *engine, lml_put what, const char *name, const char *text)
-{
-    lml_error e;
-    cr_assert_eq(lml_engine_put(engine, what, name, text, strlen(text), name, &e), LML_OK, "%s",
-                 e.message);
-}
-
-static void put_file(lml_engine *engine, lml_put what, const char *name, const char *path)
-{
-    static char text[TEXT];
-    read_text(path, text);
-    put(engine, what, name, text);
-}
-
-static void put_folder(lml_engine *engine, lml_put what, const char *folder)
-{
-    char path[PATH], name[200];
-    snprintf(path, sizeof path, "%s/%s", LML_SOURCE_DIR, folder);
-    DIR *dir = opendir(path);
-    cr_assert(dir, "%s cannot be read", path);
-    for (struct dirent *entry = readdir(dir); entry; entry = readdir(dir)) {
-        size_t length = strlen(entry->d_name);
-        if (length < 5 || length >= sizeof name || strcmp(entry->d_name + length - 4, ".lua") != 0)
-            continue;
-        snprintf(name, sizeof name, "%.*s", (int)(length - 4), entry->d_name);
-        snprintf(path, sizeof path, "%s/%s/%s", LML_SOURCE_DIR, folder, entry->d_name);
-        put_file(engine, what, name, path);
-    }
-    closedir(dir);
-}
-
-static lml_engine *studio(void)
-{
-    lml_engine *engine = lml_engine_new(NULL);
-    put_folder(engine, LML_PUT_SCRIPT, "scripts");
-    put_folder(engine, LML_PUT_RECIPE, "recipes");
-    put_file(engine, LML_PUT_HOUSE, "house", LML_SOURCE_DIR "/examples/house.json");
-    put_file(engine, LML_PUT_PRICES, "prices", LML_SOURCE_DIR "/examples/prices.json");
-    return engine;
-}
 
 /* The recipe that changes, the file that its new text is from, and what is another in that. */
 typedef struct change {
@@ -70,15 +16,19 @@ typedef struct change {
 
 static void make_change(lml_engine *engine, const change *c)
 {
-    static char text[TEXT], changed[2 * TEXT];
+    static char changed[2 * TEXT];
     char path[PATH];
+    lml_error e;
     snprintf(path, sizeof path, "%s/%s", LML_SOURCE_DIR, c->file);
-    read_text(path, text);
+    char *text = shipped_read(path);
     char *at = c->from[0] ? strstr(text, c->from) : text;
     cr_assert(at, "%s does not hold \"%s\"", path, c->from);
     snprintf(changed, sizeof changed, "%.*s%s%s", (int)(at - text), text, c->to,
              at + strlen(c->from));
-    put(engine, LML_PUT_OWN_RECIPE, c->recipe, changed);
+    cr_assert_eq(lml_engine_put(engine, LML_PUT_OWN_RECIPE, c->recipe, changed, strlen(changed),
+                                c->recipe, &e),
+                 LML_OK, "%s", e.message);
+    free(text);
 }
 
 /* Both sides the long way. */
@@ -178,9 +128,8 @@ ParameterizedTestParameters(pair, comes_to_the_same)
 
 ParameterizedTest(change *c, pair, comes_to_the_same)
 {
-    static char text[TEXT];
     char path[PATH];
-    lml_engine *engine[2] = {studio(), studio()};
+    lml_engine *engine[2] = {shipped_studio(), shipped_studio()};
     make_change(engine[1], c);
     DIR *dir = opendir(LML_SOURCE_DIR "/examples/jobs");
     cr_assert(dir);
@@ -188,8 +137,9 @@ ParameterizedTest(change *c, pair, comes_to_the_same)
         if (!strstr(entry->d_name, ".json"))
             continue;
         snprintf(path, sizeof path, "%s/examples/jobs/%s", LML_SOURCE_DIR, entry->d_name);
-        lml_span job = {text, read_text(path, text)};
-        expect_same_all_ways(engine, entry->d_name, job, c->recipe);
+        char *text = shipped_read(path);
+        expect_same_all_ways(engine, entry->d_name, lml_span_of(text), c->recipe);
+        free(text);
     }
     closedir(dir);
     lml_engine_free(engine[0]);

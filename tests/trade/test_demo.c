@@ -9,55 +9,6 @@
 #include <dirent.h>
 #include <sys/stat.h>
 
-static char *read_text(const char *path, size_t *length)
-{
-    FILE *file = fopen(path, "rb");
-    cr_assert(file, "%s cannot be opened", path);
-    char *text = (char *)malloc(1 << 20);
-    *length = fread(text, 1, 1 << 20, file);
-    cr_assert(*length < 1 << 20, "%s is too long", path);
-    text[*length] = '\0';
-    fclose(file);
-    return text;
-}
-
-static void put(lml_engine *engine, lml_put what, const char *name, const char *path)
-{
-    size_t length;
-    char *text = read_text(path, &length);
-    lml_error e;
-    cr_assert_eq(lml_engine_put(engine, what, name, text, length, path, &e), LML_OK, "%s",
-                 e.message);
-    free(text);
-}
-
-static void put_folder(lml_engine *engine, lml_put what, const char *folder)
-{
-    char path[600], name[200];
-    snprintf(path, sizeof path, "%s/%s", LML_SOURCE_DIR, folder);
-    DIR *dir = opendir(path);
-    cr_assert(dir, "%s cannot be read", path);
-    for (struct dirent *entry = readdir(dir); entry; entry = readdir(dir)) {
-        size_t length = strlen(entry->d_name);
-        if (length < 5 || length >= sizeof name || strcmp(entry->d_name + length - 4, ".lua") != 0)
-            continue;
-        snprintf(name, sizeof name, "%.*s", (int)(length - 4), entry->d_name);
-        snprintf(path, sizeof path, "%s/%s/%s", LML_SOURCE_DIR, folder, entry->d_name);
-        put(engine, what, name, path);
-    }
-    closedir(dir);
-}
-
-static lml_engine *studio(void)
-{
-    lml_engine *engine = lml_engine_new(NULL);
-    put_folder(engine, LML_PUT_SCRIPT, "scripts");
-    put_folder(engine, LML_PUT_RECIPE, "recipes");
-    put(engine, LML_PUT_HOUSE, NULL, LML_SOURCE_DIR "/examples/house.json");
-    put(engine, LML_PUT_PRICES, NULL, LML_SOURCE_DIR "/examples/prices.json");
-    return engine;
-}
-
 /* Whether the end of a job is meant, "wide-band-closing"; `file` is then the job's name without it,
  * unless that state of the job has a file of its own. */
 static bool is_end(const char *name, char *file, size_t room)
@@ -92,8 +43,7 @@ static cJSON *work_with(lml_engine *engine, const char *name, const char *change
 {
     char path[600];
     bool ends = is_end(name, path, sizeof path);
-    size_t length;
-    char *job = read_text(path, &length);
+    char *job = shipped_read(path);
     if (change) {
         cJSON *json = cJSON_Parse(job), *given = cJSON_GetObjectItemCaseSensitive(json, "given");
         if (words)
@@ -104,11 +54,10 @@ static cJSON *work_with(lml_engine *engine, const char *name, const char *change
             cJSON_AddStringToObject(given, change, to);
         free(job);
         job = cJSON_PrintUnformatted(json);
-        length = strlen(job);
         cJSON_Delete(json);
     }
     job = shipped_gathered(engine, job);
-    length = strlen(job);
+    const size_t length = strlen(job);
     lml_text result;
     lml_error e;
     lml_status status = ends ? lml_engine_close(engine, job, length, path, &result, &e)
@@ -198,7 +147,7 @@ static const char *words_of(const cJSON *result, const char *code)
 
 Test(demo, figures)
 {
-    lml_engine *engine = studio();
+    lml_engine *engine = shipped_studio();
     ref_table *t = ref_open("demo.tsv");
     const char *job = "";
     cJSON *result = NULL;
@@ -255,7 +204,7 @@ Test(demo, ways_out)
          "account/shares-and-pieces",
          {"1.21", "2.23", "1.46"}},
     };
-    lml_engine *engine = studio();
+    lml_engine *engine = shipped_studio();
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         cJSON *result = work_changed(engine, cases[i].job, cases[i].change, cases[i].to);
         cr_expect(cJSON_IsTrue(cJSON_GetObjectItemCaseSensitive(result, "stopped")), "%s",
@@ -313,7 +262,7 @@ Test(demo, alloys)
         "    end"
         "    seen[row.name], n = true, n + 1"
         "  end return { rows = n } end, proofs = {} }";
-    lml_engine *engine = studio();
+    lml_engine *engine = shipped_studio();
     cJSON *json = run_text(engine, recipe, "{\"recipe\": \"table\"}");
     cr_expect_geq(figure(json, "rows"), 40);
     cJSON_Delete(json);
@@ -331,7 +280,7 @@ Test(demo, published_alloys)
         "optional = true } },"
         "  work = function(job) return { density = job.metal.density, solidus = job.metal.solidus,"
         "  liquidus = job.metal.liquidus } end, proofs = {} }";
-    lml_engine *engine = studio();
+    lml_engine *engine = shipped_studio();
     ref_table *t = ref_open("alloys.tsv");
     for (size_t i = 0; i < t->count; i++) {
         ref_row *row = &t->row[i];
@@ -349,7 +298,7 @@ Test(demo, published_alloys)
 /* The proofs that each shipped recipe carries hold. */
 Test(demo, proofs)
 {
-    lml_engine *engine = studio();
+    lml_engine *engine = shipped_studio();
     for (size_t i = 0; lml_engine_recipe(engine, i); i++) {
         const char *name = lml_engine_recipe(engine, i);
         lml_text report;
