@@ -270,6 +270,8 @@ static const char *const lines[] = {
     "      \"properties\": {",
     "        \"is\": { \"type\": \"string\", \"enum\": [\"grid\"] },",
     "        \"columns\": { \"type\": \"array\", \"items\": { \"type\": \"string\" } },",
+    "        \"withheld\": { \"type\": \"boolean\", \"description\": \"In place of all rows\" },",
+    "        \"withheld_by\": { \"type\": \"string\" },",
     "        \"rows\": { \"type\": \"array\", \"items\": { \"type\": \"array\", \"items\": { "
     "\"$ref\": \"#/$defs/cell\" } } },",
     "        \"total\": { \"type\": \"array\", \"items\": { \"$ref\": \"#/$defs/cell\" } }",

@@ -59,6 +59,72 @@ static void put_row(lua_State *L, lml_json_writer *w, int part, int row, const c
     lml_json_write_close(w);
 }
 
+/* The first cell of the row that is withheld, where nothing but boxes and blanks is beside it; 0.
+ */
+static lua_Integer withheld_cell(lua_State *L, int part, int row)
+{
+    lua_Integer first = 0;
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, row); i++) {
+        lua_rawgeti(L, row, i);
+        bool figure = !lua_istable(L, -1) && (!lua_isboolean(L, -1) || lua_toboolean(L, -1));
+        bool withheld = figure && lml_result_withheld_figure(L, part, NULL, lua_gettop(L));
+        lua_pop(L, 1);
+        if (figure && !withheld)
+            return 0;
+        if (withheld && first == 0)
+            first = i;
+    }
+    return first;
+}
+
+static bool is_row_withheld(lua_State *L, int part, int rows, lua_Integer i)
+{
+    lua_rawgeti(L, rows, i);
+    bool withheld = withheld_cell(L, part, lua_gettop(L)) > 0;
+    lua_pop(L, 1);
+    return withheld;
+}
+
+/* Whether nothing of the rows at the index may be said: that is said once, with the reason. */
+static bool put_withheld_rows(lua_State *L, lml_json_writer *w, int part, int rows)
+{
+    lua_Integer count = (lua_Integer)lua_rawlen(L, rows);
+    for (lua_Integer i = 1; i <= count; i++)
+        if (!is_row_withheld(L, part, rows, i))
+            return false;
+    if (count == 0)
+        return false;
+    name(w, "withheld");
+    lml_json_write_yes_no(w, true);
+    lua_rawgeti(L, rows, 1);
+    lua_rawgeti(L, -1, withheld_cell(L, part, lua_gettop(L)));
+    lml_result_withheld_put_by(L, w, part, NULL, lua_gettop(L));
+    lua_pop(L, 2);
+    name(w, "rows");
+    lml_json_write_open_list(w);
+    lml_json_write_close(w);
+    return true;
+}
+
+/* Of rows in a row of which nothing may be said one is put: how many there are says something too.
+ */
+static void put_rows(lua_State *L, lml_json_writer *w, int part, int rows, const char *page)
+{
+    bool before = false;
+    name(w, "rows");
+    lml_json_write_open_list(w);
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, rows); i++) {
+        bool withheld = is_row_withheld(L, part, rows, i);
+        if (!withheld || !before) {
+            lua_rawgeti(L, rows, i);
+            put_row(L, w, part, -1, page);
+            lua_pop(L, 1);
+        }
+        before = withheld;
+    }
+    lml_json_write_close(w);
+}
+
 static void put_grid(lua_State *L, lml_json_writer *w, int part, int entry, const char *page)
 {
     lua_getfield(L, entry, "columns");
@@ -73,14 +139,11 @@ static void put_grid(lua_State *L, lml_json_writer *w, int part, int entry, cons
     }
     lml_json_write_close(w);
     lua_getfield(L, entry, "rows");
-    name(w, "rows");
-    lml_json_write_open_list(w);
-    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, -1); i++) {
-        lua_rawgeti(L, -1, i);
-        put_row(L, w, part, -1, page);
-        lua_pop(L, 1);
+    if (put_withheld_rows(L, w, part, lua_gettop(L))) {
+        lua_pop(L, 2);
+        return;
     }
-    lml_json_write_close(w);
+    put_rows(L, w, part, lua_gettop(L), page);
     if (lua_getfield(L, entry, "total") == LUA_TTABLE) {
         name(w, "total");
         put_row(L, w, part, -1, page);

@@ -5,6 +5,7 @@
  */
 #include "sheet/grid.h"
 #include "sheet/line_text.h"
+#include "sheet/remark.h"
 #include "base/letter.h"
 
 enum { INDENT = 4, GAP = 2, WORDS_LEAST = 16 };
@@ -243,7 +244,12 @@ void lml_grid_draw(lml_page *page, const lml_json *entry)
     }
     measure(&g, headings);
     narrow(&g);
-    for (size_t from = 0; from < g.count;) {
+    bool withheld = lml_json_yes(lml_json_member(entry, "withheld"));
+    if (withheld) {
+        draw_headings(&g, (band){0, band_end(&g, 0)});
+        lml_remark_draw_withheld(page, entry);
+    }
+    for (size_t from = 0; from < g.count && !withheld;) {
         band b = {from, band_end(&g, from)};
         if (from > 0)
             lml_layout_gap(&page->layout);

@@ -414,7 +414,8 @@ double lml_height_item_of(const sight *s, const lml_item *items, size_t count, s
     if (lml_html_is(entry, "remark"))
         return lml_height_item_remark(s, entry);
     if (lml_html_withheld(entry))
-        return 8; /* .donot, 11pt, and two lines of its reason; fitted */
+        return lml_html_is(entry, "grid") ? 13
+                                          : 8; /* .donot, 11pt, two lines of its reason; fitted */
     if (lml_html_is(entry, "section"))
         return section_height(s, items, count, next);
     if (lml_html_is(entry, "curve"))

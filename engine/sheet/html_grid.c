@@ -72,10 +72,6 @@ size_t lml_html_grid_draw(lml_html *h, const lml_item *items, size_t count)
 {
     const lml_json *grid = items[0].entry;
     size_t column = 0, run = lml_html_grid_run(items, count);
-    if (lml_html_withheld(grid)) {
-        lml_html_figure_put_withheld(h, grid, items[0].recipe);
-        return run;
-    }
     lml_html_put(h, "<table class=\"grid\"><thead><tr>");
     const lml_json *name = lml_json_first(lml_json_member(grid, "columns"));
     for (; name; name = lml_json_next(name), column++) {
@@ -84,6 +80,11 @@ size_t lml_html_grid_draw(lml_html *h, const lml_item *items, size_t count)
         lml_html_put(h, "</th>");
     }
     lml_html_put(h, "</tr></thead>\n<tbody>");
+    if (lml_html_withheld(grid)) {
+        lml_builder_add_format(h->out, "<tr><td colspan=\"%u\">", (unsigned)column);
+        lml_html_figure_put_withheld(h, grid, items[0].recipe);
+        lml_html_put(h, "</td></tr>");
+    }
     const lml_json *row =
         items[0].row ? items[0].row : lml_json_first(lml_json_member(grid, "rows"));
     const lml_json *last = items[run - 1].row;

@@ -250,24 +250,11 @@ static void draw_section(lml_page *page, const lml_json *section)
 /* ------------------------------------------------------------------------------------------------
  */
 
-static void draw_withheld(lml_page *page, const lml_json *entry)
-{
-    const lml_json *remark = lml_remark_called(page->result, text_of(entry, "withheld_by"));
-    lml_span why = text_of(remark, "text");
-    if (why.length == 0)
-        why = lml_span_of("the reasons are beside STOP and ASK");
-    if (!page->working)
-        why = lml_span_of("not settled yet: please ask the studio");
-    lml_cell cells[] = {{lml_span_of("DO NOT"), INDENT, 6, true},
-                        {why, INDENT + 8, page->layout.width - INDENT - 8, false}};
-    lml_layout_row(&page->layout, cells, 2);
-}
-
 void lml_picture_draw(lml_page *page, const lml_json *entry)
 {
     lml_span is = text_of(entry, "is"), title = text_of(entry, "title");
     if (lml_json_yes(member(entry, "withheld"))) {
-        draw_withheld(page, entry);
+        lml_remark_draw_withheld(page, entry);
         return;
     }
     if (title.length > 0)

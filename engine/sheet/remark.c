@@ -217,3 +217,18 @@ void lml_remark_draw(lml_page *page, const lml_json *remark)
     if (page->working && lml_span_is(member_text(remark, "level"), "confirm"))
         draw_how_to_confirm(page, remark, at);
 }
+
+void lml_remark_draw_withheld(lml_page *page, const lml_json *entry)
+{
+    enum { WITHHELD = 4 };
+    const lml_json *remark =
+        lml_remark_called(page->result, lml_json_text(lml_json_member(entry, "withheld_by")));
+    lml_span why = lml_json_text(lml_json_member(remark, "text"));
+    if (why.length == 0)
+        why = lml_span_of("the reasons are beside STOP and ASK");
+    if (!page->working)
+        why = lml_span_of("not settled yet: please ask the studio");
+    lml_cell cells[] = {{lml_span_of("DO NOT"), WITHHELD, 6, true},
+                        {why, WITHHELD + 8, page->layout.width - WITHHELD - 8, false}};
+    lml_layout_row(&page->layout, cells, 2);
+}

@@ -16,4 +16,7 @@ const lml_json *lml_remark_called(const lml_json *result, lml_span code);
  * only one of that recipe, else the only one there is. NULL when it could be several, or none. */
 const lml_json *lml_remark_withholding(const lml_json *result, lml_span recipe, lml_span give);
 
+/* DO NOT, and why, in place of a picture or of the rows of a list. */
+void lml_remark_draw_withheld(lml_page *page, const lml_json *entry);
+
 #endif

@@ -134,6 +134,30 @@ Test(withheld, a_recipe_whose_gates_failed_has_failed)
     free(result);
 }
 
+/* Nor how long a list is that is withheld: of its rows one DO NOT is left, and the boxes beside
+ * them go too. */
+Test(withheld, a_list_is_withheld_once)
+{
+    put_text(
+        engine, LML_PUT_RECIPE, "lots",
+        "return recipe { title = \"t\", version = \"1\", level = 1, gives = { lots = "
+        "give.list { \"Lots\", of = give.mass \"One\" } },\n"
+        "  work = function (job, house, sheet) local a, b = Q \"2.25 g\" * 2, Q \"3.5 g\" * 3\n"
+        "    sheet.bench:grid { columns = { \"Lot\", \"Half\", \"Done\" }, rows = { { a, a / 2, { "
+        "box = \"raw\" } }, { b, b / 2, { box = true } } }, total = { \"All\", a + b } }\n"
+        "    sheet.metal:grid { columns = { \"Name\", \"Mass\" }, rows = { { \"x\", Q \"5 g\" }, "
+        "{ a, b }, { b, a }, { \"y\", b } } }\n"
+        "    sheet:stop(\"no\", \"Not yet\", { \"lots\" }) return { lots = { a, b } } end }");
+    char *result = work("lots");
+    expect_in(result, "\"columns\":[\"Lot\",\"Half\",\"Done\"],\"withheld\":true,\"withheld_by\":"
+                      "\"lots/no\",\"rows\":[]}");
+    expect_in(result,
+              "\"text\":\"5 g\"}],[{\"withheld\":true},{\"withheld\":true}],[{\"kind\":\"text\","
+              "\"value\":\"y\"},{\"withheld\":true}]]}");
+    expect_not_in(result, "\"raw\"");
+    free(result);
+}
+
 /* Stopped half-way it gives nothing that a figure could be told by: a line that names what it
  * prints is told by that. */
 Test(withheld, a_line_that_names_its_give_is_blank_when_nothing_was_given)

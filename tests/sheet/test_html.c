@@ -482,14 +482,39 @@ Test(html, what_is_withheld_is_not_drawn)
         free(html);
     }
     char *html = draw_entries("bench",
-                              "{ 'is': 'line', 'act': 'weigh', 'label': 'Metal', 'of': 'out', "
-                              "'withheld': true, 'record': 'charge' }",
+                              "{ 'is': 'grid', 'columns': [ 'Lot', 'Half' ], 'withheld': true, "
+                              "'withheld_by': 'need/no', 'rows': [] }",
                               stopped);
+    cr_expect(strstr(html, "<tbody><tr><td colspan=\"2\"><span class=\"held\"><b class=\"donot\">"
+                           "DO NOT</b> <small>Too thin by far</small></span></td></tr></tbody>"));
+    free(html);
+    html = draw_entries("bench",
+                        "{ 'is': 'line', 'act': 'weigh', 'label': 'Metal', 'of': 'out', "
+                        "'withheld': true, 'record': 'charge' }",
+                        stopped);
     cr_expect(strstr(html, "DO NOT</b> <small>Too thin by far</small>"));
     cr_expect(!strstr(html, "class=\"box") && !strstr(html, "<span class=\"tick"));
     cr_expect(strstr(html, "STOPPED.") &&
               strstr(html, "<b class=\"lv\">STOP</b> <span>Too thin by far"));
     free(html);
+}
+
+/* Why is the studio's own business: a refiner's terms, a doubt about the metal. */
+Test(html, a_client_is_not_told_why_a_figure_is_withheld)
+{
+    static const char *const entries[] = {
+        "{ 'is': 'line', 'label': 'You pay', 'of': 'out', 'withheld': true }",
+        "{ 'is': 'total', 'label': 'You pay', 'of': 'out', 'withheld': true }",
+        "{ 'is': 'grid', 'columns': [ 'You pay' ], 'withheld': true, 'withheld_by': 'need/no', "
+        "'rows': [] }",
+        "{ 'is': 'flow', 'withheld': true, 'withheld_by': 'need/no' }"};
+    for (size_t i = 0; i < sizeof entries / sizeof *entries; i++) {
+        char *html = draw_entries("client", entries[i], stopped);
+        cr_expect(strstr(html, "DO NOT</b> <small>not settled yet: please ask the studio"), "%s",
+                  entries[i]);
+        cr_expect_not(strstr(html, "Too thin by far"), "%s", entries[i]);
+        free(html);
+    }
 }
 
 /* Markup in every text that a result can hold. */

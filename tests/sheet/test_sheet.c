@@ -274,6 +274,22 @@ Test(sheet, a_withheld_figure_prints_do_not_and_why)
     done(&d);
 }
 
+Test(sheet, a_withheld_list_prints_do_not_once)
+{
+    static char json[1 << 15];
+    snprintf(json, sizeof json, "%s",
+             around("bench",
+                    "{ \"is\": \"grid\", \"columns\": [\"Lot\", \"Half\"], \"withheld\": true, "
+                    "\"withheld_by\": \"need/s\", \"rows\": [] }",
+                    ""));
+    strcpy(
+        strstr(json, "\"remarks\": []"),
+        "\"remarks\": [ { \"level\": \"stop\", \"code\": \"need/s\", \"text\": \"too hot\" } ] }");
+    drawn d = draw_text(json, NULL, 80, false);
+    cr_expect(strstr(d.text.at, "    Lot  Half\n    DO NOT  too hot\n"), "%s", d.text.at);
+    done(&d);
+}
+
 Test(sheet, a_reason_for_many_figures_is_read_once_a_run)
 {
     const char *lines = "{ \"is\": \"line\", \"label\": \"A\", \"withheld\": true, \"of\": \"a\" },"
