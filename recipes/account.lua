@@ -148,6 +148,14 @@ end
 
 -- ---- the steps of the account ---------------------------------------------------------------------------------
 
+-- The job with its record as it counts.
+local function with_counted(asked)
+  local job = {}
+  for name, value in pairs(asked) do job[name] = value end
+  job.record = weighings.counted(asked.record)
+  return job
+end
+
 -- Whether shares or entries are at odds with themselves: then nothing is added up.
 local function is_faulty(job, sheet)
   local faulty = false
@@ -326,7 +334,8 @@ return recipe {
     least_lot        = give.fine_mass { "Smallest lot worth sending", optional = true },
   },
 
-  work = function (job, house, sheet)
+  work = function (asked, house, sheet)
+    local job = with_counted(asked)
     if is_faulty(job, sheet) then return {} end
     local spreads = { weighing = house.weighing, assay = house.assay_spread,
                       usual = { melt = house.melt_fine_loss, polish = house.polish_loss } }
@@ -396,6 +405,14 @@ return recipe {
     return proof
   end
 
+  -- The same button of 8 g, weighed again as 5 g with that way.
+  local function corrected(way, proof)
+    proof.given = agreed_button(nil, "kept")
+    table.insert(proof.given.record, { at = "2026-11-26T10:09", what = "button", mass = "5 g", fineness = "1000 ‰", owner = "client", way = way, corrects = "2026-11-26T10:05" })
+    proof.within = "0.0005 g Au"
+    return proof
+  end
+
   -- What was agreed for 20 g at 650 ‰, of which 7 g fine are in the piece, with its working loss.
   local function agreed_to(agreed, proof, owner)
     proof.given = { complete = false, working_loss = "0 %", opening_agreed = { [owner or "client"] = agreed }, record = {
@@ -434,6 +451,8 @@ return recipe {
       expect = { due = { { owner = "client", due = Q "1.0 g Au" } } }, within = "0.0005 g Au", source = "20 - 10 - 8 and 10 % of 10: arithmetic" },
     { "and one that goes to the client is", given = agreed_button "client",
       expect = { due = { { owner = "client", due = Q "9.0 g Au" } } }, within = "0.0005 g Au", source = "20 - 10 and 10 % of 10: arithmetic" },
+    corrected("kept", { "a button that was weighed again counts once, as it was weighed last", expect = { out = "15 g Au" }, source = "10 and 5: arithmetic" }),
+    corrected("here", { "an entry of another way is not corrected", expect = { out = "23 g Au" }, source = "10, 8 and 5: arithmetic" }),
     taken({}, { "handed over later, out of what lies here: it is owed no more, and is not counted twice",
       expect = { due = { { owner = "client", due = Q "1.0 g Au" } }, out = "18 g Au" }, within = "0.0005 g Au", source = "20 - 10 - 8 and 10 % of 10: arithmetic" }),
     taken({}, { "the account of the day before does not know of it", date = "2026-11-26", expect = { due = { { owner = "client", due = Q "9.0 g Au" } } },

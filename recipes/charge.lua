@@ -231,17 +231,40 @@ end
 -- The source of a lot if that belongs to another job: of its own job the record says what happened.
 local function taken_from(l) return l.from and l.from:find(": ") and l.from or nil end
 
+-- On which side of the metal account a lot is once it is weighed out: the studio's own is added to the metal of whom the casting
+-- belongs to. A client's that stays theirs was brought with its piece.
+local function way_of(w, used, goes_to)
+  local theirs = w.owner and w.owner ~= "studio"
+  if not goes_to or taken_from(used) or theirs and goes_to ~= "studio" then return nil end
+  return goes_to == "studio" and "in" or "added"
+end
+
 -- The lots go onto one tared scale. `used` are the lots in the same order: what is weighed is recorded with its owner and its fineness.
 local function write_bench(page, out, used, job, house)
   for i, w in ipairs(out.weigh) do
     local fine, whole = used[i].metal:fineness(out.fineness.metal), used[i].mass and abs(used[i].mass - w.mass) < house.scale_step
-    page:weigh(w.name, w.mass, { record = "weighed " .. w.name, owner = w.owner or used[i].from and "studio", fineness = not fine:is_zero() and fine or nil, taken_from = taken_from(used[i]), step = house.scale_step, whole = whole })
+    local way = not fine:is_zero() and way_of(w, used[i], job.goes_to) or nil
+    page:weigh(w.name, w.mass, { record = "weighed " .. w.name, owner = w.owner or used[i].from and "studio", way = way, way_owner = way and job.goes_to, fineness = not fine:is_zero() and fine or nil, taken_from = taken_from(used[i]), step = house.scale_step, whole = whole })
   end
   page:total("Charge", out.charge, { step = house.scale_step })
   -- with its spread, which a picture needs
   local spread = Q(text.fill("{f} ± {u} ‰", { f = out.fineness, u = out.spread:number "Δ‰" }))
   page:line("Fineness", out.chance_below and spread or out.fineness,
             { least = out.chance_below and job.promised:nearest "0.1 ‰", chance = out.chance_below })
+end
+
+-- What stays of a client's piece that goes in only in part: it is still here until it is handed back.
+local function write_rests(page, out, used, metal, house)
+  local headed = false
+  for i, w in ipairs(out.weigh) do
+    local theirs, rest = w.owner and w.owner ~= "studio", used[i].mass and used[i].mass - w.mass
+    local fine = used[i].metal:fineness(metal)
+    if theirs and rest and rest >= house.scale_step and not fine:is_zero() then
+      if not headed then page:heading "Left of pieces that are melted in part" end
+      headed = true
+      page:measure(text.fill("Rest of {name}", w), rest:nearest(house.scale_step), { record = "rest of " .. w.name, owner = w.owner, fineness = fine, way = "here", way_owner = w.owner })
+    end
+  end
 end
 
 -- What the charge is, besides its fineness, for `lemel why`.
@@ -306,6 +329,9 @@ return recipe {
       lots      = ask.list { "Lots that may go in", of = lot },
       old_most  = ask.ratio { "Old metal in this charge at most", to = "100 %", optional = true,
                               note = "above the house's limit it has to be confirmed" },
+    },
+    { "The metal account",
+      goes_to   = ask.owner { "Whose metal the casting is", optional = true, seldom = true, note = "what is weighed out is recorded in that name; left out: said with each entry" },
     },
     { "Fineness",
       target    = ask.fineness { "Fineness the charge must reach", example = "751 ‰ Au" },
@@ -390,6 +416,7 @@ return recipe {
       sheet.cost:note("colour-unknown", text.fill("{why}, and is taken to be {colour} like the rest: have its full composition tested if the colour matters", { why = unknown, colour = band.name }))
     end
     write_bench(sheet.bench, out, used, job, house)
+    write_rests(sheet.metal, out, used, out.fineness.metal, house)
     write_back(sheet.cost, out, unknown)
     write_limits(sheet.cost, c, aim)
     return out

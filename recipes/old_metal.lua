@@ -53,6 +53,20 @@ local function handed_back(job, page)
   end
 end
 
+-- What of a piece counts as brought, once it is weighed without its stones; the metal account begins with these names.
+local function brought(assessed, page)
+  local headed = false
+  for _, a in ipairs(assessed) do
+    local p = a.piece
+    if a.counted and p.wish ~= "return" and p.wish ~= "keep" then
+      if not headed then page:heading "Brought, stones and other parts out" end
+      headed = true
+      page:measure(p.name, (a.net:as "g"):nearest "0.001 g",
+                   { record = p.name, owner = p.owner, fineness = intake.metal(a):fineness(a.metal), way = "in", way_owner = p.owner })
+    end
+  end
+end
+
 -- To whom button and sprues go: as agreed, or as the quote has it, which promises back all that the piece does not take of worked metal.
 local function button_goes_to(job)
   if job.button_to then return job.button_to end
@@ -277,6 +291,7 @@ return recipe {
     end
     findings.cautions(job.pieces, sheet)
     receipt(job, house, sheet)
+    brought(assessed, sheet.metal)
     handed_back(job, sheet.metal)
     consent(job, sheet)
     local out, others = nil, {}

@@ -165,8 +165,9 @@ local function charge(run)
     run.sheet:stop("lots", "The house's rule allows none of the lots in this charge: weigh nothing out and set no furnace", MELTED)
     return run.leave("Charge", "the house's rule allows no lot")
   end
+  run.goes_to = remaking.goes_to(job, run.lots, target.metal)
   run.charge = use.charge { date = job.date, lots = run.lots, mass = run.need.charge, target = target, promised = job.mark and stamps.claim(job.mark, target.metal),
-                            nickel_free = job.nickel_free, colour_like = target.metal == "Au" and job.metal or nil }
+                            goes_to = run.goes_to, nickel_free = job.nickel_free, colour_like = target.metal == "Au" and job.metal or nil }
   melted_metal(run, read(run.charge, "weigh"))
   keep(run.out, run.charge, { "weigh", "fineness", "spread", "chance_below", "old_share" })
   run.out.metal_cost = read(run.charge, "cost")
@@ -270,7 +271,7 @@ local function pour(run)
     out.wait_from, out.wait_to = quench.from, quench.to
     pouring.before(run.sheet.bench, { charge = due, flask_wanted = run.flask_wanted, kiln_unit = run.kiln_unit, flask_hold = run.flask_hold, pour_at = read(run.melt, "pour_at"),
                                       blanked_least = read(run.vacuum, "blanked_least"), seated_least = read(run.vacuum, "seated_least") })
-    return pouring.after(run.sheet.bench, run.sheet.piece, { quench = quench, tree = run.need.cast_tree, sound = run.need.sound })
+    return pouring.after(run.sheet.bench, run.sheet.piece, { goes_to = run.goes_to, piece_apart = #job.rings > 0, fineness = read(run.charge, "fineness"), quench = quench, tree = run.need.cast_tree, sound = run.need.sound })
   end
   local owned = {}
   for i, l in ipairs(run.lots) do owned[i] = { name = l.name, owner = l.owner, consent = l.consent } end
@@ -283,7 +284,7 @@ local function pour(run)
                            crucible_room = read(run.melt, "crucible_room"), barometer = job.barometer, read_at = job.read_at,
                            flask_reading = job.flask_reading, flask_held = job.flask_held, metal_reading = job.metal_reading,
                            blanked = job.blanked, gauge = job.gauge, sound = run.need.sound, cast_tree = run.need.cast_tree, fineness = read(run.charge, "fineness"),
-                           cuts = max(cuts, 1), one_by_one = remaking.ring_names(job), record = job.record }
+                           cuts = max(cuts, 1), one_by_one = remaking.ring_names(job), goes_to = run.goes_to, record = job.record }
   keep(out, gates, { "light", "go", "weighed", "of_the_air", "wait_from", "wait_to", "quench_from", "quench_until", "melt_loss", "finish_loss" })
   if withheld(gates, "light") then run.sheet:stop("furnace", "The furnace is not lit: the reason is given at its gate", { "furnace_at", "pour_at" }) end
 end

@@ -39,8 +39,9 @@ local function gate(page, label, verdict, give, record, charge)
 end
 
 -- What the scale, the kiln and the gauge should show, each with its box. A line of a figure that is not known is a box.
-local function due(page, label, value, record, metal)
-  page:measure(label, value, { record = record, owner = metal and metal.owner, fineness = metal and metal.fineness })
+-- `way`: its side of the metal account, where it is known whose the casting is.
+local function due(page, label, value, record, metal, way)
+  page:measure(label, value, { record = record, fineness = metal.fineness, way = metal.goes_to and metal.fineness and way or nil, way_owner = metal.goes_to or metal.owner })
 end
 
 -- `facts`: charge, weighed, light, melt_at, pour_at, flask_wanted, kiln_unit, flask_hold, blanked_least, seated_least, go, hold_until; nil
@@ -103,7 +104,7 @@ local function quench(page, q, from, until_)
 end
 
 -- `facts`: quench (what quenching.plan gave), quench_from and quench_until as moments, tree, sound, melt_loss, finish_loss; owner and
--- fineness of the metal.
+-- fineness of the metal, and goes_to, whose it is in the metal account; piece_apart: its pieces are weighed one by one.
 -- What is filed and weighed on other days goes onto the page `piece`.
 local function after(page, piece, facts)
   page:heading "After the pour"
@@ -117,11 +118,13 @@ local function after(page, piece, facts)
     from = Q "60 °C":as_house("temperature", "1 Δ°C"), to = Q "70 °C":as_house("temperature", "1 Δ°C") }))
   due(page, "Tree, clean and dry", facts.tree, "tree", facts)
   due(page, "Castings, cut off", facts.sound, "raw casting", facts)
-  due(page, "Button and sprues", nil, "button", facts)
-  due(page, "Saw filings", nil, "saw lemel", facts)
+  due(page, "Button and sprues", nil, "button", facts, "here")
+  due(page, "Crucible beads", nil, "beads from the crucible", facts, "here")
   piece:heading "Filed and finished"
+  due(piece, "Saw filings", nil, "saw lemel", facts, "here")
   due(piece, "After emery", nil, "after emery", facts)
-  due(piece, "Finished, without stones", nil, "finished", facts)
+  due(piece, "Finished, without stones", nil, "finished", facts, not facts.piece_apart and "piece" or nil)
+  due(piece, "Filings", nil, "filings", facts, "here")
   if facts.melt_loss then page:line("Lost in the melt", facts.melt_loss) end
   if facts.finish_loss then page:line("Lost in finishing", facts.finish_loss) end
 end

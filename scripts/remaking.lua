@@ -73,6 +73,20 @@ local function clients_in_charge(old, weigh)
   return names
 end
 
+-- Whose metal a casting of these lots is: the client's that stays theirs, or the studio's. nil where that has two answers: lots of
+-- several clients, a client's lot without any of the counted metal, an arrangement that is not made.
+local function goes_to(job, lots, counted)
+  local client
+  for _, l in ipairs(lots) do
+    if l.owner and l.owner ~= "studio" then
+      if client and client ~= l.owner or l.metal:fineness(counted):is_zero() then return nil end
+      client = l.owner
+    end
+  end
+  if not client or job.client_metal == "credited" then return "studio" end
+  return job.client_metal == "worked" and client or nil
+end
+
 local FINE_METALS = { "Au", "Pt", "Pd", "Ag" }
 
 -- The fine metal that a job counts in, as the metal it pours has it: gold before all others. nil where it has none of them.
@@ -288,6 +302,6 @@ local function received(job)
   return #list > 0 and list or nil
 end
 
-return { received = received, agreed = agreed, lots_of_clients = lots_of_clients, added_up = added_up, melted = melted, sizes_of = sizes_of, comes_back = comes_back, write_card = write_card, stone = stone, stones_to_set = stones_to_set, stones_to_price = stones_to_price, read = read, keep = keep, may_be_melted = may_be_melted,
+return { goes_to = goes_to, received = received, agreed = agreed, lots_of_clients = lots_of_clients, added_up = added_up, melted = melted, sizes_of = sizes_of, comes_back = comes_back, write_card = write_card, stone = stone, stones_to_set = stones_to_set, stones_to_price = stones_to_price, read = read, keep = keep, may_be_melted = may_be_melted,
          counted_in = counted_in, others_handed = others_handed, lots_for_charge = lots_for_charge, clients_in_charge = clients_in_charge, patterns_of = patterns_of, flask_in_kiln = flask_in_kiln, handed_over = handed_over, metal_colour = metal_colour, ring_names = ring_names, parts_mass = parts_mass,
          is_weighed_out = is_weighed_out, account_of = account_of, shares_of = shares_of }

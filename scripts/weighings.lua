@@ -6,12 +6,31 @@ local entry = ask.record { "An entry of the record", fields = {
   owner = ask.owner { "Whose it is", optional = true },
   way = ask.choice { "Which side of the account", options = { "in", "added", "piece", "returned", "kept", "sent", "here" }, optional = true },
   from = ask.text { "What it was taken from", optional = true },
+  corrects = ask.moment { "When the weighing was written down that this one replaces", optional = true },
   origin = ask.text { "How it is known", optional = true }, length = ask.length { "A length", optional = true },
   volume = ask.volume { "A volume", optional = true }, temperature = ask.temperature { "A temperature", optional = true },
   time = ask.time { "A time", optional = true }, vacuum = ask.vacuum { "A depth of vacuum", optional = true },
   current = ask.current { "A current", optional = true }, count = ask.whole { "How many", optional = true },
   by = ask.text { "Who weighed it", optional = true }, note = ask.text { "A note", optional = true },
 } }
+
+-- The record as the metal account counts it: an entry that a later one of the same name and way corrects is a measurement.
+local function counted(record)
+  local list = {}
+  for i, e in ipairs(record) do
+    list[i] = e
+    for k = 1, e.corrects and i - 1 or 0 do
+      local old = list[k]
+      if old.way and old.way == e.way and old.what == e.what and old.at == e.corrects then
+        local measured = {}
+        for name, value in pairs(old) do measured[name] = value end
+        measured.way = nil
+        list[k] = measured
+      end
+    end
+  end
+  return list
+end
 
 -- The latest entry of that name, of those that have the member if one is named: of two weighings the second counts.
 local function latest(record, what, member)
@@ -90,4 +109,4 @@ local function charged(entries)
   return c
 end
 
-return { entry = entry, latest = latest, found = found, mass = mass, round = round, charged = charged }
+return { counted = counted, entry = entry, latest = latest, found = found, mass = mass, round = round, charged = charged }

@@ -239,6 +239,9 @@ static const char *const lines[] = {
     "        \"record\": { \"type\": \"string\", \"description\": \"What the figure is called in a "
     "job's record\" },",
     "        \"owner\": { \"type\": \"string\", \"description\": \"Whose metal it is\" },",
+    "        \"way\": { \"type\": \"string\", \"description\": \"Its side of the metal account "
+    "once it is recorded, in the name of way_owner\" },",
+    "        \"way_owner\": { \"type\": \"string\" },",
     "        \"taken_from\": { \"type\": \"string\", \"description\": \"What in the safe it is "
     "taken out of\" },",
     "        \"fineness\": { \"$ref\": \"#/$defs/figure\" },",

@@ -138,6 +138,20 @@ static void read_name(lml_book *book, int job, lml_span what, lml_span way)
     }
 }
 
+/* Whether a later entry, no later than the book, replaces this one. */
+static bool is_corrected(const lml_book *book, const lml_json *entry)
+{
+    lml_span at = text_of(entry, "at"), what = text_of(entry, "what"), way = text_of(entry, "way");
+    for (const lml_json *e = lml_json_next(entry); e; e = lml_json_next(e)) {
+        int64_t moment;
+        if (lml_span_equal(text_of(e, "corrects"), at) && at.length > 0 &&
+            lml_span_equal(text_of(e, "what"), what) && lml_span_equal(text_of(e, "way"), way) &&
+            read_moment(lml_json_member(e, "at"), &moment, NULL) == LML_OK && moment <= book->cut)
+            return true;
+    }
+    return false;
+}
+
 static lml_status read_record(lml_book *book, int job, const lml_json *record, lml_error *err)
 {
     int order = 0;
@@ -154,6 +168,8 @@ static lml_status read_record(lml_book *book, int job, const lml_json *record, l
         }
         if (status == LML_OK)
             read_name(book, job, text_of(e, "what"), text_of(e, "way"));
+        if (status == LML_OK && lml_json_member(e, "way") && is_corrected(book, e))
+            continue;
         if (status == LML_OK && lml_json_member(e, "way"))
             status = add_move(book, job, order, e, moment, err);
         else if (status == LML_OK && lml_json_member(e, "from") && lml_json_member(e, "mass"))

@@ -20,18 +20,18 @@ static lml_span next_entry(lml_span *left)
 }
 
 /* The entries, one a line, and for each a line of `also`. */
-static lml_status write_entries(const lml_entry *entry, const lml_json *result, lml_builder *out,
-                                lml_builder *also, lml_error *err)
+static lml_status write_entries(const lml_entry *entry, const lml_record_known *known,
+                                lml_builder *out, lml_builder *also, lml_error *err)
 {
     if (entry->what)
-        return lml_record_entry(entry, result, out, also, err);
+        return lml_record_entry(entry, known, out, also, err);
     lml_status status = LML_OK;
     for (size_t i = 0; i < entry->count && status == LML_OK; i++) {
         if (i > 0) {
             lml_builder_add_char(out, '\n');
             lml_builder_add_char(also, '\n');
         }
-        status = lml_record_entry_reading(entry, result, entry->word[i], out, also, err);
+        status = lml_record_entry_reading(entry, known, entry->word[i], out, also, err);
     }
     return status;
 }
@@ -81,7 +81,13 @@ static lml_status record(const lml_alloc *alloc, lml_span job, const char *shown
                          lml_builder *report, lml_error *err)
 {
     lml_builder entries = lml_builder_on(alloc, 0), also = lml_builder_on(alloc, 0);
-    lml_status status = write_entries(entry, result, &entries, &also, err);
+    lml_json_document *doc = NULL;
+    lml_status status = lml_json_read(alloc, job, NULL, shown, &doc, err);
+    const lml_record_known known = {result,
+                                    doc ? lml_json_member(lml_json_root(doc), "record") : NULL};
+    if (status == LML_OK)
+        status = write_entries(entry, &known, &entries, &also, err);
+    lml_json_free(doc);
     if (status == LML_OK)
         status = splice_all(job, shown, &entries, after, err);
     if (status == LML_OK && !entry->anyway)

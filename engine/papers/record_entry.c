@@ -54,20 +54,82 @@ static lml_status begin(const lml_alloc *alloc, const lml_entry *entry, lml_span
     return status == LML_OK ? put_field(alloc, lml_span_of("what"), what, w, err) : status;
 }
 
-static bool says(const lml_entry *entry, const char *name)
+static lml_span text_of(const lml_json *record, const char *name)
+{
+    return lml_json_text(lml_json_member(record, name));
+}
+
+static const char *word_of(const lml_entry *entry, const char *name)
 {
     size_t length = strlen(name);
     for (size_t i = 0; entry->what && i < entry->count; i++)
         if (strncmp(entry->word[i], name, length) == 0 && entry->word[i][length] == '=')
-            return true;
-    return false;
+            return entry->word[i] + length + 1;
+    return NULL;
+}
+
+static bool says(const lml_entry *entry, const char *name)
+{
+    return word_of(entry, name) != NULL;
+}
+
+static bool says_owner(const lml_entry *entry)
+{
+    return entry->owner || says(entry, "owner");
+}
+
+/* ---- what the job knows of metal that is weighed ---- */
+
+/* Where its owner and fineness come from: its box, or the weighing that it is taken out of. */
+typedef struct source {
+    const lml_json *box;   /* the one box of that name, or NULL */
+    const lml_json *taken; /* the entry that "from" names, or NULL */
+    lml_span way;          /* that the box gives it; "" for none */
+    bool counts;           /* its way is the box's, given or said */
+} source;
+
+/* The last weighing of that name that says whose it is. */
+static const lml_json *weighed_as(const lml_json *record, const char *what)
+{
+    const lml_json *found = NULL;
+    for (const lml_json *e = lml_json_first(record); e && what; e = lml_json_next(e))
+        if (lml_span_is(text_of(e, "what"), what) && lml_json_member(e, "owner") &&
+            lml_json_member(e, "fineness"))
+            found = e;
+    return found;
+}
+
+/* A box gives no way to an entry that says one, or another owner, or what it is taken out of. */
+static source source_of(const lml_entry *entry, const lml_record_known *known, const lml_box *box)
+{
+    source s = {.box = box->count == 1 ? box->entry : NULL,
+                .taken = weighed_as(known->record, word_of(entry, "from")),
+                .way = {"", 0}};
+    const char *said = word_of(entry, "way");
+    lml_span way = text_of(s.box, "way");
+    if (!said && !says_owner(entry) && !says(entry, "from"))
+        s.way = way;
+    s.counts = s.way.length > 0 || (said && lml_span_is(way, said));
+    return s;
+}
+
+static lml_span owner_of(const source *s)
+{
+    bool measures = !lml_json_member(s->box, "way") && !lml_json_member(s->box, "owner");
+    lml_span owner = text_of(s->box, s->counts || measures ? "way_owner" : "owner");
+    return owner.length > 0 ? owner : text_of(s->taken, "owner");
+}
+
+static bool has_fineness(const source *s)
+{
+    return lml_json_member(s->box, "fineness") || lml_json_member(s->taken, "fineness");
 }
 
 /* What it was taken out of; it stays whose it is where no way is said. */
 static lml_status put_taken(const lml_alloc *alloc, const lml_entry *entry, const lml_json *box,
                             lml_json_writer *w, lml_error *err)
 {
-    lml_span from = lml_json_text(lml_json_member(box, "taken_from"));
+    lml_span from = text_of(box, "taken_from");
     if (from.length == 0 || says(entry, "from"))
         return LML_OK;
     lml_status status = put_field(alloc, lml_span_of("from"), from, w, err);
@@ -76,34 +138,78 @@ static lml_status put_taken(const lml_alloc *alloc, const lml_entry *entry, cons
     return status;
 }
 
-/* Whose metal was weighed, and what it is taken to be: as the sheet has it where nobody says it. */
-static lml_status put_metal(const lml_alloc *alloc, const lml_entry *entry, const lml_box *box,
+/* Of weighings in one box the later counts, in the metal account too; after a pour it is a further
+ * one. */
+static lml_span corrected_by(const lml_json *record, lml_span what, lml_span way)
+{
+    lml_span at = {"", 0};
+    for (const lml_json *e = lml_json_first(record); e; e = lml_json_next(e)) {
+        if (lml_span_is(text_of(e, "what"), "poured"))
+            at.length = 0;
+        else if (lml_span_equal(text_of(e, "what"), what) && lml_span_equal(text_of(e, "way"), way))
+            at = text_of(e, "at");
+    }
+    return at;
+}
+
+static lml_status put_way(const lml_alloc *alloc, const lml_json *record, lml_span what,
+                          lml_span way, lml_json_writer *w, lml_error *err)
+{
+    lml_span at = corrected_by(record, what, way);
+    if (way.length == 0)
+        return LML_OK;
+    lml_status status = put_field(alloc, lml_span_of("way"), way, w, err);
+    if (status == LML_OK && at.length > 0)
+        status = put_field(alloc, lml_span_of("corrects"), at, w, err);
+    return status;
+}
+
+static lml_status put_fineness(const lml_alloc *alloc, const source *s, lml_json_writer *w,
+                               lml_error *err)
+{
+    const lml_json *of_box = lml_json_member(s->box, "fineness");
+    if (of_box)
+        return lml_promise_write(w, lml_span_of("fineness"), of_box, err);
+    return put_field(alloc, lml_span_of("fineness"), text_of(s->taken, "fineness"), w, err);
+}
+
+/* Whose metal was weighed, what it is taken to be and where it goes, where nobody says it. */
+static lml_status put_metal(const lml_alloc *alloc, const lml_entry *entry,
+                            const lml_record_known *known, const source *s, lml_span what,
                             lml_json_writer *w, lml_error *err)
 {
-    lml_span owner = lml_span_of(entry->owner);
-    const lml_json *fineness = lml_json_member(box->entry, "fineness");
-    bool known = box->count == 1;
-    if (!entry->owner && known && !says(entry, "owner"))
-        owner = lml_json_text(lml_json_member(box->entry, "owner"));
-    if (known && fineness && !says(entry, "fineness")) {
-        lml_status status = lml_promise_write(w, lml_span_of("fineness"), fineness, err);
-        if (status != LML_OK)
-            return status;
-    }
-    lml_status status = known ? put_taken(alloc, entry, box->entry, w, err) : LML_OK;
+    lml_span owner = says(entry, "owner") ? (lml_span){"", 0} : owner_of(s);
+    lml_status status = LML_OK;
+    if (entry->owner)
+        owner = lml_span_of(entry->owner);
+    if (has_fineness(s) && !says(entry, "fineness"))
+        status = put_fineness(alloc, s, w, err);
+    if (status == LML_OK && s->box)
+        status = put_taken(alloc, entry, s->box, w, err);
+    if (status == LML_OK)
+        status = put_way(alloc, known->record, what, s->way, w, err);
     if (status == LML_OK && owner.length > 0)
         status = put_field(alloc, lml_span_of("owner"), owner, w, err);
     return status;
 }
 
-static lml_status end(const lml_alloc *alloc, const lml_entry *entry, const lml_box *box,
-                      lml_json_writer *w, lml_error *err)
+static lml_status end(const lml_alloc *alloc, const lml_entry *entry, lml_json_writer *w,
+                      lml_error *err)
 {
     lml_status status = LML_OK;
-    if (box)
-        status = put_metal(alloc, entry, box, w, err);
-    else if (entry->owner)
+    if (entry->owner)
         status = put_field(alloc, lml_span_of("owner"), lml_span_of(entry->owner), w, err);
+    if (status != LML_OK)
+        return status;
+    lml_json_write_close(w);
+    return lml_json_writer_end(w, err);
+}
+
+static lml_status end_metal(const lml_alloc *alloc, const lml_entry *entry,
+                            const lml_record_known *known, const source *s, lml_span what,
+                            lml_json_writer *w, lml_error *err)
+{
+    lml_status status = put_metal(alloc, entry, known, s, what, w, err);
     if (status != LML_OK)
         return status;
     lml_json_write_close(w);
@@ -248,12 +354,11 @@ static lml_status refuse_second(const lml_entry *entry, const char *first, const
 
 /* What counts in the metal account counts whatever is recorded later, so nothing it needs may be
  * missing. */
-static lml_status check_counted(const lml_entry *entry, const lml_box *box, bool weighed,
+static lml_status check_counted(const lml_entry *entry, const source *s, bool weighed,
                                 lml_error *err)
 {
-    const lml_json *known = weighed && box->count == 1 ? box->entry : NULL;
-    bool owner = entry->owner || says(entry, "owner") || lml_json_member(known, "owner"),
-         fineness = says(entry, "fineness") || lml_json_member(known, "fineness");
+    bool owner = says_owner(entry) || (weighed && owner_of(s).length > 0),
+         fineness = says(entry, "fineness") || (weighed && has_fineness(s));
     if (!says(entry, "way") || (weighed && fineness && owner))
         return LML_OK;
     lml_fail(err, LML_USAGE, "\"%s\" has a way, so it counts in the metal account, but has no %s",
@@ -273,7 +378,7 @@ static lml_status check_counted(const lml_entry *entry, const lml_box *box, bool
 static lml_status check_named(const lml_entry *entry, const lml_box *box, bool weighed,
                               lml_error *err)
 {
-    bool whose = (entry->owner || says(entry, "owner")) && says(entry, "fineness");
+    bool whose = says_owner(entry) && says(entry, "fineness");
     if (!weighed || box->all == 0 || box->count > 0 || whose || says(entry, "way") ||
         says(entry, "note"))
         return LML_OK;
@@ -294,11 +399,12 @@ static lml_status check_named(const lml_entry *entry, const lml_box *box, bool w
     return LML_USAGE;
 }
 
-lml_status lml_record_entry(const lml_entry *entry, const lml_json *result, lml_builder *out,
+lml_status lml_record_entry(const lml_entry *entry, const lml_record_known *known, lml_builder *out,
                             lml_builder *also, lml_error *err)
 {
     lml_span what = lml_span_of(entry->what);
-    lml_box box = lml_boxes_find(result, what);
+    lml_box box = lml_boxes_find(known->result, what);
+    source from = source_of(entry, known, &box);
     lml_wanted kind = LML_WANT_ANYTHING;
     const char *reading = NULL;
     lml_json_writer w = lml_json_writer_on(out, false);
@@ -318,13 +424,16 @@ lml_status lml_record_entry(const lml_entry *entry, const lml_json *result, lml_
         return lml_fail(err, LML_USAGE, "%s is given twice", lml_wanted_name(kind));
     bool weighed = kind == LML_WANT_MASS || says(entry, "mass");
     if (status == LML_OK)
-        status = check_counted(entry, &box, weighed, err);
+        status = check_counted(entry, &from, weighed, err);
     if (status == LML_OK)
         status = check_named(entry, &box, weighed, err);
-    return status == LML_OK ? end(out->alloc, entry, weighed ? &box : NULL, &w, err) : status;
+    if (status != LML_OK)
+        return status;
+    return weighed ? end_metal(out->alloc, entry, known, &from, what, &w, err)
+                   : end(out->alloc, entry, &w, err);
 }
 
-lml_status lml_record_entry_reading(const lml_entry *entry, const lml_json *result,
+lml_status lml_record_entry_reading(const lml_entry *entry, const lml_record_known *known,
                                     const char *word, lml_builder *out, lml_builder *also,
                                     lml_error *err)
 {
@@ -337,12 +446,14 @@ lml_status lml_record_entry_reading(const lml_entry *entry, const lml_json *resu
     }
     lml_span name = lml_span_between(word, equals), value = lml_span_of(equals + 1);
     lml_wanted kind = LML_WANT_ANYTHING;
-    lml_box box = lml_boxes_find(result, name);
+    lml_box box = lml_boxes_find(known->result, name);
+    source from = source_of(entry, known, &box);
     lml_json_writer w = lml_json_writer_on(out, false);
     lml_status status = begin(out->alloc, entry, name, &w, err);
     if (status == LML_OK)
         status = put_reading(entry, &box, name, value, &w, &kind, also, err);
-    if (status == LML_OK)
-        status = end(out->alloc, entry, kind == LML_WANT_MASS ? &box : NULL, &w, err);
-    return status;
+    if (status != LML_OK)
+        return status;
+    return kind == LML_WANT_MASS ? end_metal(out->alloc, entry, known, &from, name, &w, err)
+                                 : end(out->alloc, entry, &w, err);
 }

@@ -282,6 +282,8 @@ void lml_result_line_put(lua_State *L, lml_json_writer *w, lml_result_ladder *la
     lml_result_figure_put_words(L, w, part, entry, "owner");
     lml_result_figure_put_words(L, w, part, entry, "taken_from");
     put_fineness(L, w, part, entry);
+    lml_result_figure_put_words(L, w, part, entry, "way");
+    lml_result_figure_put_words(L, w, part, entry, "way_owner");
     lml_result_figure_put_words(L, w, part, entry, "record");
     if (!withheld)
         put_recorded(L, w, part, entry);

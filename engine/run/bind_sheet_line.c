@@ -10,6 +10,7 @@
 #include "cell/state.h"
 #include "cell/what.h"
 #include "cell/wording.h"
+#include "file/shapes.h"
 #include "run/bind_sheet.h"
 #include "run/part.h"
 #include "value/compare.h"
@@ -19,12 +20,13 @@
 #include <string.h>
 
 static const char *const OPTIONS[] = {
-    "record", "unit",  "from", "of",    "big",  "least",  "most",     "at",         "till", "after",
-    "latest", "owner", "step", "whole", "also", "chance", "fineness", "taken_from", NULL};
+    "record", "unit",   "from",     "of",         "big",   "least",     "most",
+    "at",     "till",   "after",    "latest",     "owner", "step",      "whole",
+    "also",   "chance", "fineness", "taken_from", "way",   "way_owner", NULL};
 
 /* Those of a box, which has no figure. */
-static const char *const BOX_OPTIONS[] = {"owner", "fineness", "least",  "most", "at",
-                                          "till",  "after",    "latest", "also", NULL};
+static const char *const BOX_OPTIONS[] = {"owner", "fineness", "least", "most", "at",        "till",
+                                          "after", "latest",   "also",  "way",  "way_owner", NULL};
 
 /* The unit must fit the figure; said now, where the line is. */
 static void check_unit(lua_State *L, const lml_value *v, int unit, const char *option)
@@ -52,6 +54,17 @@ static void check_from(lua_State *L, int figure, int from)
         lml_raise_hint(L, LML_BAD_RECIPE, "leave 'from' out: it is printed by itself",
                        "a line says that its figure is from '%.*s', but it is from '%s'",
                        (int)said.length, said.at, known);
+}
+
+/* As an entry of the record has it. */
+static void check_way(lua_State *L, lml_span way)
+{
+    const char *const *known = lml_shape_field(&lml_shapes_record_entry, "way")->choices;
+    for (; *known; known++)
+        if (lml_span_is(way, *known))
+            return;
+    lml_raise_hint(L, LML_BAD_RECIPE, "in, added, piece, returned, kept, sent or here",
+                   "\"%.*s\" is not a way of the metal account", (int)way.length, way.at);
 }
 
 /* What is being read of a line: its figure at an index of the stack (nil for none), its options,
@@ -103,6 +116,8 @@ static void take_words(lua_State *L, const line *l, const char *name)
         check_from(L, l->figure, lua_gettop(L));
     if (strcmp(name, "of") == 0)
         lml_bind_sheet_check_give(L, lua_gettop(L));
+    if (strcmp(name, "way") == 0)
+        check_way(L, lml_what_need_text(L, lua_gettop(L), "the option 'way' of a line"));
     if (strcmp(name, "unit") == 0)
         check_unit(L, l->value, lua_gettop(L), name);
     if (strcmp(name, "also") == 0)
@@ -224,8 +239,8 @@ static void set_options(lua_State *L, int figure, int options, int entry)
     take_order(L, &l, "after", "latest");
     take_step(L, &l);
     take_chance(L, &l);
-    static const char *const words[] = {"record", "unit", "from",      "of",
-                                        "owner",  "also", "taken_from"};
+    static const char *const words[] = {"record", "unit",       "from", "of",       "owner",
+                                        "also",   "taken_from", "way",  "way_owner"};
     for (size_t i = 0; i < sizeof words / sizeof *words; i++)
         take_words(L, &l, words[i]);
 }

@@ -83,7 +83,7 @@ def printed_low(b, metal):   # what is owed is worked out with the tenths of a m
 
 def brought_lines(b, name, metal, called, spread):
     low, fine = printed_low(b, metal), grams(to(to(b.fine, '0.0001'), '0.001'), metal)
-    return [f'{name} | {float(b.gross):.3f} g | {float(b.fineness * 1000):.1f} ‰ {metal} | {spread} Δ‰ {metal} | {fine} | {low} | {usd(b.worth)}',
+    return [f'{name}: {float(b.gross):.3f} g', f'{name} | {float(b.gross):.3f} g | {float(b.fineness * 1000):.1f} ‰ {metal} | {spread} Δ‰ {metal} | {fine} | {low} | {usd(b.worth)}',
             f'Fine {called} brought in: {fine}', f"Uncertainty (one standard deviation): {grams(to(b.spread, '0.001', 'up'), metal)}",
             f'At least: {low}', f"Of this client's: {low}", f'In the pieces handed over to be melted or refined, at least: {low}',
             'Values are of the fine metal before it is rounded to 0.001 g.']
@@ -257,7 +257,7 @@ def own_metal(name, mark, piece, promised, b, rest_of, keeps, called, metal, fin
           f'Your fine metal for the piece, with 8 % working loss: {grams(used, metal)}'] + [f'Left to the studio, at most: {grams(s, metal)}' for s in stays] + [f'Returned to you (fine {called}), at least: {grams(back, metal)}',
           f"You receive it as: the part that is not melted, about {float(rest_of):.2f} g; about {float(to((back - rest_of * b.fineness) / (F(fineness) / 1000), '0.01', 'up')):.2f} g of the button, {fineness} parts per thousand."
           if not keeps else f'You receive it as: the part that is not melted, about {float(rest_of):.2f} g.'])
-    check(f'{name}-quote', 'metal', lines + flow)
+    check(f'{name}-quote', 'metal', lines + [f'Rest of it: {float(rest_of):.3f} g'] + flow)
     return price_due, deposit
 
 forks = Brought('96.30', 924, 4, '1.12')
