@@ -2,6 +2,7 @@
 -- client's metal settled as they chose; and what the refiner paid checked against what was expected.
 
 local client_metal = require "client_metal"
+local closing_steps = require "closing_steps"
 local invoice = require "invoice"
 local owners = require "owners"
 local metal_prices = require "metal_prices"
@@ -228,6 +229,40 @@ local function check_returned(offered, whole, sheet, holds)
     at = offered.at, least = fine_words.of(least), back = fine_words.of(words.back) }))
 end
 
+-- What is handed back can only be metal that is here: a fineness that none of it has turns the owed gold into a wrong weight.
+local ALIKE = 5   -- parts in a thousand; common practice, no source
+local function apart(a, b) return (abs(a:number "‰" - b:number "‰") * 10 + 0.5) // 1 / 10 end
+local function check_return(job, due, sheet, holds)
+  local given, near = job.return_fineness, nil
+  if not given or not due or due:sign() <= 0 or job.surplus ~= "returned" then return end
+  local words = { given = given, due = due, metal = fine_words.names[due.metal], symbol = due.metal, n = given:number "‰" }
+  if given.metal ~= due.metal then
+    sheet:stop("return-metal", text.fill("The metal handed back is given as {given}, but what is owed is {due}. Write return_fineness=\"{n} ‰ {symbol}\" if {metal} is meant", words), holds)
+    job.return_fineness = nil   -- nothing is worked out by it
+    return
+  end
+  for _, e in ipairs(job.record) do
+    if e.way == "here" and e.owner ~= "studio" and e.fineness.metal == due.metal and (not near or apart(e.fineness, given) < apart(near.fineness, given)) then near = e end
+  end
+  if near and apart(near.fineness, given) > ALIKE then
+    words.what, words.found, words.mass, words.other = near.what, near.fineness, due:metal_in(given):nearest "0.01 g", due:metal_in(near.fineness):nearest "0.01 g"
+    sheet:confirm("return-fineness", text.fill("The metal handed back is given as {given}, but nothing that is here has that: the nearest is {what} with {found}. The {due} owed are {mass} at the one and {other} at the other. Is other metal handed back?", words), holds)
+  end
+end
+
+-- The prices that the invoice uses; those that are too old, { metal, at } each. `t`: listed, holds, bought (a metal charged at its price
+-- of today) and settled (the client's metal is).
+local function check_prices(job, house, sheet, t)
+  local metals, old = {}, {}
+  if t.bought then table.insert(metals, { metal = t.bought }) end
+  if t.settled and t.bought ~= job.counted then table.insert(metals, { metal = job.counted, code = t.bought and "-" .. job.counted:lower() }) end
+  for _, m in ipairs(metals) do
+    m.at = t.listed[m.metal].at
+    if invoice.ask_price(sheet, house, { metal = m.metal, at = m.at, what = "invoice", date = job.date, holds = t.holds, code = m.code }) then table.insert(old, m) end
+  end
+  return old
+end
+
 -- An invoice is not dated before the weighings it uses.
 local function check_dates(job, sheet, holds)
   for _, entry in ipairs(job.record) do
@@ -374,6 +409,9 @@ return recipe {
     due_fine   = give.fine_mass { "Client's metal owed back, fine", optional = true },
     returned   = give.fine_mass { "Handed back of this, fine", optional = true },
     purchase   = give.money "Paid for metal in a separate purchase",
+    to_do      = give.list { "What is still needed, in the order in which it is done", of = give.record { "A step", fields = {
+      what = give.text "What", how = give.text { "The command; JOB is the file, and other words in capitals are yours to say", optional = true },
+      codes = give.list { "The points that it settles", of = give.text "A code" } } } },
     settled    = give.list { "Settlements of refiners", of = give.record { "One", fields = {
       lot = give.text "Lot", short = give.fine_mass "Less than expected by",
         reckoned = give.money "By the refiner's terms", paid = give.money "Paid" } } },
@@ -382,6 +420,7 @@ return recipe {
   work = function(asked, house, sheet)
     local job = offers.filled(asked, sheet, ALL)
     assert(job.quoted_lines, "closing needs the lines of the signed quote: an accepted offer (lemel offer), or quoted_lines")
+    job.record = weighings.counted(job.record)
     job.counted = job.counted or brought_metal(job.record)
     local listed = metal_prices.on(house.prices, job.date)
     local price = member(listed, job.counted)
@@ -397,23 +436,19 @@ return recipe {
     local s = client_metal.settle(job, house, sheet, due, left, price and price.price, nothing)
     local decided = client_metal.decided(house, s)
     check_dates(job, sheet, decided)
+    check_return(job, due, sheet, decided)
     check_returned(asked.offered, whole, sheet, decided)
     offers.check_receipt(asked.offered, job.record, sheet.metal)
     if s.charge then table.insert(lines, costs.line(s.charge.label, s.charge.amount)) end
-    local bought = at_market and job.exposure.metal
-    if bought then
-      invoice.ask_price(sheet, house, { metal = bought, at = listed[bought].at, what = "invoice", date = job.date, holds = decided })
-    end
-    if (s.charge or s.words) and bought ~= job.counted then
-      invoice.ask_price(sheet, house, { metal = job.counted, at = price.at, what = "invoice", date = job.date, holds = decided, code = bought and "-" .. job.counted:lower() })
-    end
+    local old_prices = check_prices(job, house, sheet, { listed = listed, bought = at_market and job.exposure.metal, settled = s.charge or s.words, holds = decided })
 
     local q = { job = job, house = house, sheet = sheet, nothing = nothing, worked = job.client_metal == "worked" }
     local t = invoice.totals(q, lines, (job.quoted_credit or nothing) + s.credit)
     if not t then return {} end
     local held = held_to(asked.offered, q, job, sheet)
     local out = { lines = t.lines, subtotal = t.subtotal, taxed = t.base, tax = t.tax, due_fine = due, returned = s.returned,
-                  moved = (change or nothing):rounded "half up", settled = check_refiner(job, house, sheet) }
+                  moved = (change or nothing):rounded "half up", settled = check_refiner(job, house, sheet),
+                  to_do = closing_steps.steps { offered = asked.offered, job = job, due = due, left = left, old_prices = old_prices } }
     if not open then
       out.credit, out.rounded_by, out.purchase = t.credit, t.rounded_by, s.purchase
       out.held, out.price = held, t.price + held
@@ -466,6 +501,10 @@ return recipe {
                    way = "here" } } }
     for name, value in pairs(more) do given[name] = value or nil end
     return given
+  end
+
+  local function button_back(fineness)
+    return links { tax_base = "work and added material", surplus = "returned", return_fineness = fineness }
   end
 
   local unweighed = links { tax_base = "work and added material" }
@@ -620,6 +659,11 @@ return recipe {
     { "an allowance off the bill, signed", given = ring { variations = { { what = "For the scratch", amount = "-31.72 EUR",
       signed = "T.M., 26 November" } }, rounding = false },
       expect = { subtotal = "1700 EUR", tax = "136 EUR" }, source = "1731.72 less 31.72; 8 % of that" },
+    { "metal handed back at a fineness that nothing here has: finer", given = button_back "999 ‰", stops = { "return-fineness" }, source = "worked example of our own" },
+    { "and poorer", given = button_back "375 ‰", stops = { "return-fineness" }, source = "worked example of our own" },
+    { "of another metal", given = button_back "587 ‰ Ag", stops = { "return-metal" }, source = "worked example of our own" },
+    { "as near as five parts in a thousand", given = button_back "591.6 ‰", expect = { returned = "5.389 g Au" }, source = "586.6 and 5" },
+    { "and a tenth more", given = button_back "591.7 ‰", stops = { "return-fineness" }, source = "586.6 and 5" },
     { "the job does not say what happens to the rest", given = links { tax_base = "work and added material" },
       stops = { "surplus" }, source = "asked, never assumed" },
 

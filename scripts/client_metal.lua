@@ -62,13 +62,23 @@ end
 -- Sentences, each with the give that it depends on: while that is withheld, the sentence is left out.
 local function says(of, words) return { of = of, words = words } end
 
+-- Whether all of what lies here was taken out of it.
+local function is_gone(entry, record)
+  if entry.way ~= "here" or not entry.mass then return false end
+  local left = entry.mass
+  for _, e in ipairs(record) do
+    if e.way and e.from == entry.what and e.mass then left = left - e.mass end
+  end
+  return left:sign() <= 0
+end
+
 -- What of the client's metal the record has with that way, up to the day of the invoice: "rest of ring B, 6.10 g". What lies
 -- here and was left to the studio is not theirs.
 local function recorded(job, way, metal, with_mass)
   local names = {}
   for _, e in ipairs(settling.as_agreed(job)) do
     local theirs = e.way == way and e.owner == job.client and (not metal or e.fineness.metal == metal)
-    if theirs and not (e.at and job.date and metal_prices.is_later(e.at, job.date)) then
+    if theirs and not is_gone(e, job.record) and not (e.at and job.date and metal_prices.is_later(e.at, job.date)) then
       table.insert(names, with_mass and e.mass and text.fill("{what}, {mass}", e) or e.what)
     end
   end

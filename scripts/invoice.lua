@@ -36,7 +36,7 @@ local function checker(sheet, own)
 end
 
 -- A price belongs to its hour: one from after the date, or older than the house allows, has to be confirmed.
--- `what` depends on it: the quote, the invoice. If a date has no time, any hour of that day is accepted.
+-- `what` depends on it: the quote, the invoice. If a date has no time, any hour of that day is accepted. Whether it is too old.
 local function ask_price(sheet, house, t)
   local words = { metal = t.metal, at = t.at, what = t.what, date = t.date, limit = house.price_age }
   local age, code = t.date - t.at, t.code or ""
@@ -45,7 +45,9 @@ local function ask_price(sheet, house, t)
   elseif age > house.price_age then
     words.age = age > Q "48 h" and (age:as "d"):nearest "0.1 d" or (age:as "h"):nearest "0.1 h"
     sheet:confirm("old-price" .. code, text.fill("The metal price is of {at}, {age} before the {what}; the house allows at most {limit}. Set a newer one: lemel price {metal}", words), t.holds)
+    return true
   end
+  return false
 end
 
 -- The lines that are taxed, and what they come to.

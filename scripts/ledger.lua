@@ -61,13 +61,14 @@ local function uncounted_lots(record)
   for _, what in ipairs(order) do
     local entry = latest[what]
     local theirs = entry.owner and entry.owner ~= "studio"
-    if not (theirs or brought[what] or entry.mass:is_zero()) then table.insert(list, text.fill("{what} ({mass})", entry)) end
+    if not (theirs or brought[what] or entry.mass:is_zero()) then table.insert(list, { what = what, mass = entry.mass }) end
   end
   return list
 end
 
--- What a casting leaves and the account has no entry of, in words: where a loss or a gain is too large, that comes first.
-local function missing(record)
+-- What a casting leaves and the account has no entry of, as { what, mass } each, the mass where it was weighed; empty where
+-- nothing was cast.
+local function uncounted(record)
   local cast, has, weighed = false, {}, {}
   for _, entry in ipairs(record) do
     cast = cast or CAST[entry.what] ~= nil
@@ -79,14 +80,18 @@ local function missing(record)
       end
     end
   end
-  if not cast then return nil end
-  local list = uncounted_lots(record)
+  local list = cast and uncounted_lots(record) or {}
   for _, part in ipairs { "the piece", "button", "filings" } do
-    if not has[part] then
-      table.insert(list, weighed[part] and text.fill("{part} ({mass})", { part = part, mass = weighed[part] }) or part)
-    end
+    if cast and not has[part] then table.insert(list, { what = part, mass = weighed[part] }) end
   end
-  return #list > 0 and table.concat(list, ", ") or nil
+  return list
+end
+
+-- The same in words, nil for nothing: where a loss or a gain is too large, that comes first.
+local function missing(record)
+  local words = {}
+  for i, m in ipairs(uncounted(record)) do words[i] = m.mass and text.fill("{what} ({mass})", m) or m.what end
+  return #words > 0 and table.concat(words, ", ") or nil
 end
 
 -- The metals that a record moves, `first` before all others.
@@ -207,4 +212,4 @@ local function verdict(a)
   return "within"
 end
 
-return { faults = faults, missing = missing, metals = metals, rows = rows, doubt_of_brought = doubt_of_brought, account = account, verdict = verdict, words = WORDS }
+return { faults = faults, missing = missing, uncounted = uncounted, metals = metals, rows = rows, doubt_of_brought = doubt_of_brought, account = account, verdict = verdict, words = WORDS }

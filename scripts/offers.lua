@@ -146,14 +146,21 @@ local function is_accounted_for(name, record)
   return false
 end
 
--- Names the pieces of the receipt that are not accounted for yet.
+-- The pieces of the receipt that are not accounted for yet.
+local function open_pieces(offered, record)
+  local open = {}
+  for _, p in ipairs(offered and offered.promised.received or {}) do
+    if not is_accounted_for(p.name, record) then table.insert(open, p) end
+  end
+  return open
+end
+
+-- Names them.
 local function check_receipt(offered, record, sheet)
   local open, back = {}, nil
-  for _, p in ipairs(offered and offered.promised.received or {}) do
-    if not is_accounted_for(p.name, record) then
-      table.insert(open, text.fill("{name} ({wish})", p))
-      if p.wish == "return" then back = back or p.name end
-    end
+  for i, p in ipairs(open_pieces(offered, record)) do
+    open[i] = text.fill("{name} ({wish})", p)
+    if p.wish == "return" then back = back or p.name end
   end
   if #open == 0 then return end
   local how = back and text.fill('Once it is back with the client: lemel record JOB "{name}{back}"', { name = back, back = HANDED_BACK })
@@ -161,4 +168,4 @@ local function check_receipt(offered, record, sheet)
   sheet:note("receipt-open", text.fill("Pieces on the receipt that are not accounted for yet: {open}. {how}", { open = table.concat(open, ", "), how = how }))
 end
 
-return { check_receipt = check_receipt, ask = ask_offered, standing = standing, check_unchanged = check_unchanged, hold = hold, filled = filled, names = NAMES }
+return { open_pieces = open_pieces, check_receipt = check_receipt, ask = ask_offered, standing = standing, check_unchanged = check_unchanged, hold = hold, filled = filled, names = NAMES }

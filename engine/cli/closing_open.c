@@ -13,30 +13,100 @@ static lml_span text_of(const lml_json *record, const char *name)
     return lml_json_text(lml_json_member(record, name));
 }
 
-/* A stop, a point to confirm, or that a piece of the receipt is still here. */
-static bool is_open(const lml_json *remark)
+/* ---- what is still needed ---- */
+
+typedef struct steps {
+    const lml_json *list; /* as the closing gives it: what, how, codes */
+    const char *shown;
+    lml_layout layout;
+    int count;
+} steps;
+
+/* What is within a datum of a result. */
+static const lml_json *value_of(const lml_json *record, const char *name)
 {
-    static const char RECEIPT[] = "/receipt-open";
-    lml_span level = text_of(remark, "level"), code = text_of(remark, "code");
-    return lml_span_is(level, "stop") || lml_span_is(level, "confirm") ||
-           (code.length > strlen(RECEIPT) &&
-            memcmp(code.at + code.length - strlen(RECEIPT), RECEIPT, strlen(RECEIPT)) == 0);
+    return lml_json_member(lml_json_member(record, name), "value");
 }
 
-static void tell_open(const char *shown, const lml_json *result, lml_builder *out)
+/* `text`, with the job's file in the place of JOB. */
+static void put_command(steps *s, lml_span text)
 {
-    bool any = false;
-    const lml_json *r = lml_json_first(lml_json_member(result, "remarks"));
-    for (; r; r = lml_json_next(r)) {
-        if (!is_open(r))
-            continue;
-        lml_builder_add_text(out, any ? "" : "  before it is closed:\n");
-        lml_builder_add_text(out, "    ");
-        lml_layout_put(out, text_of(r, "text"));
-        lml_builder_add_char(out, '\n');
-        any = true;
+    static const char JOB[] = "JOB";
+    const char *at = strstr(text.at, JOB);
+    bool quoted = strchr(s->shown, ' ') != NULL;
+    lml_builder_add_text(s->layout.out, "       ");
+    if (!at || at >= text.at + text.length) {
+        lml_layout_put(s->layout.out, text);
+    } else {
+        lml_layout_put(s->layout.out, lml_span_between(text.at, at));
+        lml_builder_add_format(s->layout.out, quoted ? "\"%s\"" : "%s", s->shown);
+        lml_layout_put(s->layout.out, lml_span_between(at + strlen(JOB), text.at + text.length));
     }
-    if (!any)
+    lml_builder_add_char(s->layout.out, '\n');
+}
+
+static void put_step(steps *s, lml_span what, lml_span how)
+{
+    lml_builder number = lml_builder_on(s->layout.out->alloc, 0);
+    if (s->count++ == 0)
+        lml_builder_add_text(s->layout.out, "  before it is closed:\n");
+    lml_builder_add_format(&number, "%d", s->count);
+    const lml_cell cells[] = {{{number.at, number.length}, 4, 3, false},
+                              {what, 7, s->layout.width - 7, false}};
+    lml_layout_row(&s->layout, cells, 2);
+    lml_builder_free(&number);
+    if (how.length > 0)
+        put_command(s, how);
+}
+
+/* Whether a step settles the point: its codes name that, or the recipe of the step below it. */
+static bool is_settled(const steps *s, lml_span code)
+{
+    for (const lml_json *step = lml_json_first(s->list); step; step = lml_json_next(step))
+        for (const lml_json *c = lml_json_first(value_of(lml_json_member(step, "value"), "codes"));
+             c; c = lml_json_next(c)) {
+            lml_span named = text_of(c, "value");
+            if (named.length > 0 && code.length >= named.length &&
+                memcmp(code.at + code.length - named.length, named.at, named.length) == 0)
+                return true;
+        }
+    return false;
+}
+
+/* A stop is told; a point to confirm with the command that confirms it. */
+static void put_point(steps *s, const lml_json *remark)
+{
+    lml_span level = text_of(remark, "level"), code = text_of(remark, "code");
+    bool confirm = lml_span_is(level, "confirm");
+    lml_builder how = lml_builder_on(s->layout.out->alloc, 0);
+    if ((!confirm && !lml_span_is(level, "stop")) || is_settled(s, code))
+        return;
+    if (confirm)
+        lml_builder_add_format(&how, "lemel confirm JOB %.*s --by WHO --reason WHY",
+                               LML_SPAN_SHOWN(code));
+    put_step(s, text_of(remark, "text"), (lml_span){how.at ? how.at : "", how.length});
+    lml_builder_free(&how);
+}
+
+bool lml_closing_open_steps(const lml_call *call, const lml_json *result, const char *shown,
+                            lml_builder *out)
+{
+    steps s = {.list = value_of(lml_json_member(result, "results"), "to_do"),
+               .shown = shown,
+               .layout = {.out = out, .width = call->width, .bold = call->bold}};
+    for (const lml_json *step = lml_json_first(s.list); step; step = lml_json_next(step))
+        put_step(&s, lml_json_text(value_of(lml_json_member(step, "value"), "what")),
+                 lml_json_text(value_of(lml_json_member(step, "value"), "how")));
+    const lml_json *r = lml_json_first(lml_json_member(result, "remarks"));
+    for (; r; r = lml_json_next(r))
+        put_point(&s, r);
+    return s.count > 0;
+}
+
+static void tell_open(const lml_call *call, const char *shown, const lml_json *result,
+                      lml_builder *out)
+{
+    if (!lml_closing_open_steps(call, result, shown, out))
         lml_builder_add_format(out, "  ready to be closed: lemel close %s\n", shown);
 }
 
@@ -59,7 +129,7 @@ static lml_status try_closing(lml_call *call, const lml_kit *kit, const lml_job_
     } else if (status == LML_OK) {
         status = lml_ask_parse(call, &answer, &result, err);
         if (status == LML_OK)
-            tell_open(job->shown, lml_json_root(result), out);
+            tell_open(call, job->shown, lml_json_root(result), out);
     }
     lml_json_free(result);
     lml_builder_free(&answer);
@@ -77,13 +147,8 @@ lml_status lml_closing_open_tell(lml_call *call, const lml_kit *kit, const lml_j
     if (status == LML_OK)
         status = lml_offers_read(&call->alloc, lml_json_member(lml_json_root(doc), "offers"),
                                  &offers, err);
-    if (status == LML_OK && offers.accepted)
+    if (status == LML_OK && offers.offer && !offers.withdrawn)
         status = try_closing(call, kit, job, out, err);
-    else if (status == LML_OK && offers.offer && !offers.withdrawn)
-        lml_builder_add_format(out,
-                               "  offered, but not accepted yet: lemel offer %s --accepted --by "
-                               "WHO\n",
-                               job->shown);
     lml_json_free(doc);
     return status;
 }

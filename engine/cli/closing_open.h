@@ -4,11 +4,16 @@
 #define LML_CLI_CLOSING_OPEN_H
 
 #include "cli/job_text.h"
+#include "file/json.h"
 #include "worker/kit.h"
 
-/* Append it to `out`: that the offer is not accepted, or what is in the way of lemel close. Nothing
- * of a job without an offer. */
+/* Append it to `out`, step by step in the order in which it is done, with the commands. Nothing of
+ * a job without an offer. */
 lml_status lml_closing_open_tell(lml_call *call, const lml_kit *kit, const lml_job_text *job,
                                  lml_builder *out, lml_error *err);
+
+/* The same of a closing that was run; whether anything is still needed. */
+bool lml_closing_open_steps(const lml_call *call, const lml_json *result, const char *shown,
+                            lml_builder *out);
 
 #endif

@@ -76,8 +76,14 @@ static lml_status check_job(lml_call *call, const lml_target *target, const lml_
         status = check_gathered(call, kit, &job, &out->faults, err);
     if (status == LML_OK && lml_json_count(lml_json_root(out->faults)) == 0)
         status = lml_job_stops_tell(call, kit, &job, &out->next, err);
-    if (status == LML_OK && lml_json_count(lml_json_root(out->faults)) == 0)
-        status = lml_closing_open_tell(call, kit, &job, &out->next, err);
+    if ((status == LML_OK || status == LML_STOPPED) &&
+        lml_json_count(lml_json_root(out->faults)) == 0) {
+        lml_error error;
+        lml_status told = lml_closing_open_tell(call, kit, &job, &out->next, &error);
+        if (told != LML_OK && err)
+            *err = error;
+        status = told != LML_OK ? told : status;
+    }
     lml_builder_free(&job.text);
     return status;
 }

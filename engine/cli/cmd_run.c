@@ -1,5 +1,6 @@
 #include "cli/ask.h"
 #include "cli/closing_day.h"
+#include "cli/closing_open.h"
 #include "cli/cmd.h"
 #include "cli/fault_list.h"
 #include "cli/held.h"
@@ -170,6 +171,8 @@ lml_status lml_cmd_run_text(lml_call *call, const lml_target *target, const lml_
         status = lml_ask_parse(call, &answer, &result, err);
     if (status == LML_OK)
         status = draw(call, lml_json_root(result), job->closing, err);
+    if (status == LML_OK && job->closing && stopped && !lml_call_quiet(call))
+        (void)lml_closing_open_steps(call, lml_json_root(result), job->shown, &call->aside);
     if (status == LML_OK)
         status = tell_unproved(call, target, kit, &answer, err);
     if (status == LML_OK && stopped)

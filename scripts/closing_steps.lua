@@ -1,0 +1,104 @@
+-- What a job still needs before it can be closed, in the order in which it is done, each with the command that enters it. JOB is
+-- the job's file; MASS, PRICE and WHO are what only the person there knows. A step has the codes of the points that it settles.
+
+local ledger = require "ledger"
+local offers = require "offers"
+
+local HAND_OVER = { ["return"] = true, keep = true }
+local LEAST = Q "0.02 g"   -- what two weighings differ by; common practice, no source
+
+local function command(words, values) return text.fill(words, values) end
+
+local function accepted(offered, add)
+  if offered and not offered.accepted and not offered.withdrawn and not offered.changed then
+    add({ "offer-open" }, text.fill("The offer of {at} is not accepted yet", offered), "lemel offer JOB --accepted --by WHO")
+  end
+end
+
+local function brought(offered, record, add)
+  for _, p in ipairs(offers.open_pieces(offered, record)) do
+    if HAND_OVER[p.wish] then
+      add({ "receipt-open" }, text.fill("{name}: once it is back with the client", p), command('lemel record JOB "{name} handed back"', p))
+    else
+      add({ "receipt-open", "metal-open" }, text.fill("{name}: its weight as brought, stones and other parts out", p), command('lemel record JOB "{name}" "MASS"', p))
+    end
+  end
+end
+
+local WORDS = { ["the piece"] = "The finished piece, without stones", button = "Button and sprues", filings = "Filings" }
+local BOXES = { ["the piece"] = "finished" }
+local function weighed(record, add)
+  for _, m in ipairs(ledger.uncounted(record)) do
+    local words = { what = BOXES[m.what] or m.what, mass = m.mass or "MASS" }
+    add({ "metal-open", "account/too-much-lost", "account/metal-appeared" },
+        (WORDS[m.what] or m.what) .. (m.mass and ": it was weighed, but is not in the metal account" or ": not weighed yet"),
+        command(m.what:starts "weighed " and 'lemel record JOB "{what}" "{mass}" way=added' or m.what == "the piece" and 'lemel record JOB "{what}" "{mass}" way=piece'
+                or 'lemel record JOB "{what}" "{mass}" way=here', words))
+  end
+end
+
+local OR = " (or, in place of that, close with studio_metal=charged or studio_metal=given)"
+
+-- What lies here of that metal in a client's name, the heaviest first; what was taken out of it is gone.
+local function lying(record, metal)
+  local list, of = {}, {}
+  for _, e in ipairs(record) do
+    if e.way == "here" and e.fineness.metal == metal and e.owner ~= "studio" then
+      local l = { what = e.what, mass = e.mass, fineness = e.fineness }
+      of[e.what] = of[e.what] or l
+      table.insert(list, l)
+    end
+  end
+  for _, e in ipairs(record) do
+    local l = e.way and e.from and of[e.from]
+    if l then l.mass = l.mass - e.mass end
+  end
+  table.sort(list, function(a, b) return a.mass > b.mass end)
+  return list
+end
+
+-- The studio takes its metal back out of what lies here, as far as that goes. What the closing has to say besides.
+local function studio_metal(job, left, add)
+  if not left or job.studio_metal then return end
+  local open = left
+  local what = text.fill("{left} of the studio's metal, added for the casting, is with the client", { left = left })
+  for _, l in ipairs(lying(job.record, left.metal)) do
+    local mass = min(l.mass, open:metal_in(l.fineness):nearest "0.01 g")
+    if mass:sign() > 0 then
+      local words = { mass = mass, from = l.what, what = what, part = mass < l.mass and "take {mass} of {from} back" or "take all of {from} back" }
+      words.part = text.fill(words.part, words)
+      add({ "studio-metal" }, text.fill("{what}: {part}", words) .. (open == left and OR or ""), command('lemel record JOB "{from}, taken back" "{mass}" way=kept from="{from}"', words))
+      open, what = open - l.fineness * mass, "The rest of the studio's metal"
+    end
+  end
+  if open:metal_in(Q(text.fill("1000 ‰ {metal}", { metal = left.metal }))) > LEAST then
+    add({ "studio-metal" }, text.fill("{what}: charge it (studio_metal=charged) or leave it to the client (studio_metal=given) when you close", { what = what }))
+    return " studio_metal=charged"
+  end
+end
+
+-- What is left for the client is asked before it is known how much that is. `more` goes into the command besides.
+local function surplus(job, due, more, add)
+  if job.surplus or job.client_metal ~= "worked" or due and due:sign() <= 0 then return end
+  local from = lying(job.record, job.counted)[1]
+  local how = "lemel close JOB" .. (more or "") .. " surplus=returned"
+  if from then how = how .. text.fill(' return_fineness="{f} ‰{metal}"', { f = from.fineness:number "‰", metal = job.counted == "Au" and "" or " " .. job.counted }) end
+  add({ "surplus" }, "What becomes of the client's metal that is left over: returned (handed back), credited (taken off this invoice) or bought (paid for separately)", how)
+end
+
+-- `t`: offered, job (as the closing reads it), due, left, and old_prices: the metals whose price is too old.
+local function steps(t)
+  local list = {}
+  local function add(codes, what, how) table.insert(list, { what = what, how = how, codes = codes }) end
+  accepted(t.offered, add)
+  brought(t.offered, t.job.record, add)
+  weighed(t.job.record, add)
+  local more = studio_metal(t.job, t.left, add)
+  for _, old in ipairs(t.old_prices) do
+    add({ "old-price" }, text.fill("The price of {metal} on the day of the invoice: the last one is of {at}", old), command('lemel price {metal} PRICE --from WHO --at now', old))
+  end
+  surplus(t.job, t.due, more, add)
+  return list
+end
+
+return { steps = steps }
