@@ -355,7 +355,8 @@ const lml_word lml_bind_sheet_page[] = {
      NULL},
     {"line", lml_bind_sheet_line, "label: string, figure: any, options?: table", "",
      "A figure on a line of its own, to be read; options are record, unit, from, of, big, least, "
-     "most, at, till, after, latest, owner and fineness of what is weighed, taken_from, way, way_owner, step, "
+     "most, at, till, after, latest, owner and fineness of what is weighed, taken_from, way, "
+     "way_owner, step, "
      "whole, also, chance.",
      "sheet.bench:line(\"Raw casting\", Q \"31 g\", { record = \"raw casting\", unit = \"dwt\" })",
      NULL},
