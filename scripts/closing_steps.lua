@@ -83,7 +83,7 @@ local function surplus(job, due, more, add)
   local from = lying(job.record, job.counted)[1]
   local how = "lemel close JOB" .. (more or "") .. " surplus=returned"
   if from then how = how .. text.fill(' return_fineness="{f} ‰{metal}"', { f = from.fineness:number "‰", metal = job.counted == "Au" and "" or " " .. job.counted }) end
-  add({ "surplus" }, "What becomes of the client's metal that is left over: returned (handed back), credited (taken off this invoice) or bought (paid for separately)", how)
+  add({ "surplus" }, "What happens to the client's metal that is left over: returned (handed back), credited (taken off this invoice) or bought (paid for separately)", how)
 end
 
 -- `t`: offered, job (as the closing reads it), due, left, and old_prices: the metals whose price is too old.
