@@ -230,18 +230,12 @@ local function open_questions(a, i, house, price, sheet)
   end
 end
 
-local function one_of(names)
-  local said = names[1]
-  for i = 2, #names do said = said .. (i < #names and ", " or " or ") .. names[i] end
-  return said
-end
-
 -- A stamp that names two metals, or none, or not how fine: what it says, and what to do; nil for any other.
 local function not_said(a)
   local says, words = a.says, { piece = a.name, stamp = a.piece.stamp }
   if says.two then
-    words.one, words.other = says.two[1], says.two[2]
-    return "two-metals", text.fill("{piece}: its stamp {stamp} names {one} and {other}. Take the two apart and weigh each, or melt it and test the button. Until then it is not counted", words)
+    words.two = says.two
+    return "two-metals", text.fill("{piece}: its stamp {stamp} names {two}. Take them apart and weigh each, or melt it and test the button. Until then it is not counted", words)
   elseif says.weight then
     words.grams = says.weight
     return "plating-weight", text.fill("{piece}: {grams} on cutlery is usually the grams of silver used to plate a dozen, not a fineness. Treat it as neither silver nor gold: give it back, or file through it and test", words)
@@ -249,8 +243,8 @@ local function not_said(a)
     words.metal = called(a)
     return "how-fine", text.fill("{piece}: its stamp {stamp} says {metal} but gives no fineness. Until it is tested it is not counted", words)
   elseif says.could then
-    words.number, words.could = says.number, one_of(says.could)
-    return "which-metal", text.fill("{piece}: stamped {stamp}. {number} is used for {could}, and no symbol, word or colour here says which. Write what you see (seen: yellow metal) or, if you know it, stamp_metal; or test it. Until then it is not counted", words)
+    words.could = says.could
+    return "which-metal", text.fill("{piece}: stamped {stamp}. {could}, and no symbol, word or colour here says which. Write what you see (seen: yellow metal) or, if you know it, stamp_metal; or test it. Until then it is not counted", words)
   elseif a.perhaps then
     words.word, words.means, words.or_else = a.perhaps.word or a.perhaps.short, a.perhaps.means, a.perhaps.or_else
     return "perhaps-plated", text.fill("{piece}: its stamp {stamp} gives no fineness, and {word} in it may mean {means}, or {or_else}. Give it back, or file through it and test the body. Until then it is not counted", words)
@@ -287,7 +281,7 @@ local function compare_with_metal(a, i, sheet)
   end
   local bare = other and a.claim == nil and a.metal == "Au" and says.claim and abs(a.body:number "‰" - says.claim:number "‰") <= 50
   sheet:confirm("stamp-metal-" .. i, text.fill("{piece}: the test finds {found} of {metal}, but its stamp {stamp} says {said}. {way}Melt it and test the button, or say how you know", {
-    piece = a.name, found = shown(a.body), metal = called(a), stamp = a.piece.stamp, said = other and stamps.names[says.metal] or table.concat(says.two, " and "),
+    piece = a.name, found = shown(a.body), metal = called(a), stamp = a.piece.stamp, said = other and stamps.names[says.metal] or says.two,
     way = bare and text.fill("A figure without a metal is read as gold: write {n} ‰ {symbol} if that is what was found. ", { n = a.body:number "‰", symbol = says.metal }) or "" }), counted_in(a))
 end
 

@@ -457,7 +457,7 @@ local function client_page(q, out, today_line)
   end
   for _, other in ipairs(q.others) do
     local name = fine_words.names[other.fine.metal]
-    if not other.drawn:is_zero() then page:line(text.fill(USED, { metal = name, loss = loss }), fine_words.mass(other.drawn:up_to "0.001 g")) end
+    if not other.drawn:is_zero() then page:line(text.fill(job.charge_known and USED or USED .. ", at most", { metal = name, loss = loss }), fine_words.mass(other.drawn:up_to "0.001 g")) end
     stays_here(page, other.fine.metal, other.stays and other.stays:up_to "0.001 g")
     page:line(text.fill("Returned to you (fine {metal}), at least", { metal = name }), fine_words.mass(other.back:down_to "0.001 g"))
   end

@@ -87,9 +87,49 @@ local function karats_at(words, i)
   if behind and karat_words[behind] or before == "K" and not (further and further <= 24) then return n end
 end
 
--- All that a stamp says by itself: { karats, number, value, metal, word, two }. `two` are the metals where it names several.
+-- Whether the number is one of that metal.
+local function uses(number, metal)
+  for _, symbol in ipairs(numbers[number]:split(" ")) do
+    if symbol == metal then return true end
+  end
+  return false
+end
+
+local function names_of(number)
+  local list = {}
+  for _, symbol in ipairs(numbers[number]:split(" ")) do table.insert(list, NAMES[symbol]) end
+  return list
+end
+
+-- "gold, silver or platinum".
+local function listed(names, last)
+  local said = names[1]
+  for i = 2, #names do said = said .. (i < #names and ", " or last) .. names[i] end
+  return said
+end
+
+-- Each number with the metals that use it: "750 is used for gold or silver, 850 for platinum".
+local function used_for(list)
+  local each = {}
+  for i, number in ipairs(list) do
+    table.insert(each, text.fill(i == 1 and "{number} is used for {metals}" or "{number} for {metals}", { number = number, metals = listed(names_of(number), " or ") }))
+  end
+  return table.concat(each, ", ")
+end
+
+-- A stamp of that metal with numbers that it does not use: what it names, or nil.
+local function several(metal, list)
+  local others = {}
+  for _, number in ipairs(list) do
+    if not uses(number, metal) then table.insert(others, number) end
+  end
+  return #others > 0 and NAMES[metal] .. ", and " .. used_for(others) or nil
+end
+
+-- All that a stamp says by itself: { karats, number, value, fineness, metal, word, two }. `fineness` are all its numbers in
+-- thousandths; `two` says what it names, where that is several metals.
 local function read(stamp)
-  local words, said, s = words_of(stamp), {}, {}
+  local words, said, s = words_of(stamp), {}, { fineness = {} }
   local function say(metal, word)
     if not said[metal] then s.word = s.word or word end
     said[metal] = true
@@ -103,6 +143,8 @@ local function read(stamp)
     elseif key and (not s.number or value >= THOUSANDTHS and s.value < THOUSANDTHS) then
       s.number, s.value, s.at = key, value, i
     end
+    local whole = value == 1000 and tonumber(words[i - 1] or "")   -- 900/1000
+    if key and not karats and value >= THOUSANDTHS and not whole and not contains(s.fineness, key) then table.insert(s.fineness, key) end
     if beside_platinum[word] and tonumber(words[i - 1] or "") then s.other = tonumber(words[i - 1]) end
     local beside = tonumber(words[i - 1] or "") or tonumber(words[i + 1] or "")
     local metal = metal_of(word) or beside and short[word]
@@ -113,12 +155,14 @@ local function read(stamp)
   end
   local only = s.number and s.value >= THOUSANDTHS and numbers[s.number]
   if only and s.word and not only:find " " then say(only, s.number) end   -- 925 beside 18K is of another metal
+  local named = {}
   for _, metal in ipairs(ORDER) do
     if said[metal] then
-      if s.metal then s.two = { NAMES[s.metal], NAMES[metal] } end
       s.metal = s.metal or metal
+      table.insert(named, NAMES[metal])
     end
   end
+  s.two = #named > 1 and listed(named, " and ") or s.metal and several(s.metal, s.fineness) or nil
   return s
 end
 
@@ -129,20 +173,15 @@ local function parse(stamp)
   return known[stamp]
 end
 
--- Whether the number is one of that metal.
-local function uses(number, metal)
-  for _, symbol in ipairs(numbers[number]:split(" ")) do
-    if symbol == metal then return true end
-  end
-  return false
-end
-
 -- The fineness that the stamp claims when it is of that metal: karats count exactly, thousandths as they are; nil where
--- it does not say how fine.
+-- it does not say how fine. Of several numbers the lowest: part of the piece is no finer.
 local function claimed(s, metal)
   local by_number = nil
   if s.number and uses(s.number, metal) then
     by_number = fineness(metal, s.value >= THOUSANDTHS and s.value / 1000 or s.value / ZOLOTNIKS)
+    for _, number in ipairs(s.fineness) do
+      if uses(number, metal) then by_number = min(by_number, fineness(metal, tonumber(number) / 1000)) end
+    end
   end
   local by_karat = metal == "Au" and s.karats and fineness("Au", s.karats.n / 24) or nil
   if by_karat and by_number then return s.karats.at < s.at and by_karat or by_number end
@@ -281,18 +320,12 @@ end
 
 -- ---- a piece --------------------------------------------------------------------------------------------------
 
-local function names_of(number)
-  local list = {}
-  for _, symbol in ipairs(numbers[number]:split(" ")) do table.insert(list, NAMES[symbol]) end
-  return list
-end
-
 -- What the stamp of a piece { name, stamp, seen, stamp_metal } says of it:
 --   metal    the metal that it says
 --   claim    the fineness of it that it claims, or nil
 --   unsaid   it names its metal, and not how fine
---   number   a number whose metal nothing says, with `could`, the metals that use it, and `claims`, what it claims of each
---   two      two metals that it names
+--   number   a number whose metal nothing says, with `could`, which metals use it and any other, and `claims`, what it claims of each
+--   two      what it names, where that is several metals: "gold and platinum"
 --   weight   the number is the silver that cutlery was plated with; perhaps_weight, it would be on cutlery, and this is not called so
 -- Nothing of these where the stamp is no word about metal.
 local function of_piece(piece)
@@ -316,15 +349,17 @@ local function of_piece(piece)
     end
     if metal and not uses(s.number, metal) then metal = nil end   -- yellow and 925 is gilt silver
   end
+  local two = metal and not s.metal and several(metal, s.fineness)
+  if two then return { two = two } end
   if metal then
     local fine = claimed(s, metal)
     if fine then return { metal = metal, claim = fine, number = s.number } end
-    if s.number and not uses(s.number, metal) and not s.metal then return { number = s.number, could = names_of(s.number), claims = {} } end
+    if s.number and not uses(s.number, metal) and not s.metal then return { number = s.number, could = used_for { s.number }, claims = {} } end
     return { metal = metal, unsaid = word or NAMES[metal] }
   elseif s.number then
     local claims = {}
     for _, symbol in ipairs(numbers[s.number]:split(" ")) do claims[symbol] = claimed(s, symbol) end
-    return { number = s.number, could = names_of(s.number), claims = claims }
+    return { number = s.number, could = used_for(#s.fineness > 1 and s.fineness or { s.number }), claims = claims }
   end
   return { perhaps_weight = not s.metal and plating_weight(piece.stamp) or nil }
 end
