@@ -569,6 +569,23 @@ return recipe {
         { name = "earring", metal = "745 ‰ Au", mass = "2.10 g", old = true, price = "90 USD/g" },
         { name = "grain", metal = { Au = "585 ‰", Ag = "415 ‰" }, price = "55 USD/g" } } },
       expect = { charge = "10 g", weigh = { { name = "grain", mass = Q "10 g" } } }, within = "0 %" },
+    { "a lot with cadmium, above the roof and all of it old: each is told at once", source = "Regulation (EC) 1907/2006, Annex XVII, entry 23",
+      given = { mass = "10 g", target = "740 ‰ Au", reuse_limit = "60 %", old_most = "100 %", scale_step = "0.01 g", lots = {
+        { name = "chain", metal = { Au = "780 ‰", Ag = "170 ‰", Cu = "40 ‰", Cd = "10 ‰" }, old = true } } },
+      stops = { "roof", "old-metal-share", "cadmium-lot" } },
+    { "with the least cadmium that counts, and no charge", source = "the same",
+      given = { mass = "10 g", target = "800 ‰ Au", scale_step = "0.01 g", lots = {
+        { name = "chain", metal = { Au = "780 ‰", Ag = "179.9 ‰", Cu = "40 ‰", Cd = "0.1 ‰" } } } },
+      stops = { "impossible", "cadmium-lot" } },
+    { "with a hair less", source = "the same",
+      given = { mass = "10 g", target = "800 ‰ Au", scale_step = "0.01 g", lots = {
+        { name = "chain", metal = { Au = "780 ‰", Ag = "179.91 ‰", Cu = "40 ‰", Cd = "0.09 ‰" } } } },
+      stops = { "impossible" } },
+    { "and where it may not go in", source = "the same",
+      given = { mass = "10 g", target = "800 ‰ Au", scale_step = "0.01 g", lots = {
+        { name = "chain", metal = { Au = "780 ‰", Ag = "170 ‰", Cu = "40 ‰", Cd = "10 ‰" }, use = "none" },
+        { name = "scrap", metal = { Au = "700 ‰", Ag = "300 ‰" } } } },
+      stops = { "impossible" } },
     { "no consent, and nickel in a nickel-free piece", source = "worked example of our own",
       given = { mass = "10 g", target = "585 ‰ Au", scale_step = "0.01 g", nickel_free = true, lots = {
         { name = "chain", metal = { Au = "748 ‰", Ni = "92 ‰", Cu = "115 ‰", Zn = "45 ‰" }, mass = "21.40 g", owner = "Ada" } } },

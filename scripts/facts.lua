@@ -14,11 +14,11 @@ local WORDS = { text = "a text", yes_no = "yes or no", alloy = "an alloy", finen
   temperature = "a temperature", time_of_day = "a time of day", melt = "an alloy or an assay", mass = "a mass", length = "a length", area = "an area",
   volume = "a volume", time = "a time", pressure = "a pressure", ratio = "a ratio", current = "a current" }
 
-local lot = { list = { record = { ["name!"] = "text", owner = "text", consent = "yes_no", metal = "melt" } } }
+local lot = { list = { record = { ["name!"] = "text", owner = "text", consent = "yes_no", metal = "melt", use = "text" } } }
 local stones = { list = { record = { ["kind!"] = "text", treatment = "text", width = "length", length = "length", seat = "length" } } }
 local facts = {
   lots = lot, weigh = { list = { record = { ["name!"] = "text" } } },
-  nickel_free = "yes_no", composition = "shares", metal = "alloy",
+  target = "fineness", nickel_free = "yes_no", composition = "shares", metal = "alloy",
   stamp = "text", destination = "text", place = "text", body = "mass", body_fineness = "fineness", solder = "mass", solder_fineness = "fineness",
   parts = { list = { record = { mass = "mass", fineness = "fineness" } } },
   marks = { list = { record = { ["symbol!"] = "text", ["stamp!"] = "text" } } },

@@ -243,8 +243,8 @@ local function not_said(a)
     words.metal = called(a)
     return "how-fine", text.fill("{piece}: its stamp {stamp} says {metal} but gives no fineness. Until it is tested it is not counted", words)
   elseif says.could then
-    words.could = says.could
-    return "which-metal", text.fill("{piece}: stamped {stamp}. {could}, and no symbol, word or colour here says which. Write what you see (seen: yellow metal) or, if you know it, stamp_metal; or test it. Until then it is not counted", words)
+    words.used = says.used
+    return "which-metal", text.fill("{piece}: stamped {stamp}. {used}, and no symbol, word or colour here says which. Write what you see (seen: yellow metal) or, if you know it, stamp_metal; or test it. Until then it is not counted", words)
   elseif a.perhaps then
     words.word, words.means, words.or_else = a.perhaps.word or a.perhaps.short, a.perhaps.means, a.perhaps.or_else
     return "perhaps-plated", text.fill("{piece}: its stamp {stamp} gives no fineness, and {word} in it may mean {means}, or {or_else}. Give it back, or file through it and test the body. Until then it is not counted", words)

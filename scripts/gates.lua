@@ -7,6 +7,13 @@
 local members = require "members"
 local of, named, measured = members.of, members.named, members.measured
 
+-- Calls `see` with each lot that may go in.
+local function each_offered(facts, see)
+  for _, lot in ipairs(facts.lots) do
+    if of(lot, "use") ~= "none" then see(lot) end
+  end
+end
+
 -- Calls `see` with each lot that a weighing names, weighing by weighing.
 local function each_weighed(facts, see)
   local called = {}
@@ -323,11 +330,13 @@ local gates = {
       sheet:caution("pickle", "Pickle: quench first, then pickle, never hot metal into it; goggles, copper or plastic tongs, lid on. Hollow rings hold pickle and spit it at the next torch")
     end },
 
-  -- The same for a lot that goes into a charge.
+  -- The same for a lot that goes into a charge; while what to weigh out waits for something else, for each that may.
   { code = "cadmium-lot",
-    needs = { "lots", "weigh" },
+    needs = { "lots" },
+    reads = { "weigh", "target" },
     check = function(facts, sheet)
-      each_weighed(facts, function(lot)
+      if not (facts.weigh or facts.target) then return end   -- no charge: pieces as they came in, say
+      (facts.weigh and each_weighed or each_offered)(facts, function(lot)
         local metal = of(lot, "metal")
         if (type(metal) == "alloy" or type(metal) == "assay") and metal:fineness "Cd" >= Q "0.1 ‰ Cd" then
           sheet:stop("cadmium-lot", text.fill("There is cadmium in {lot} ({cadmium}): it is not melted here, it goes to a refiner", { lot = of(lot, "name"), cadmium = metal:fineness "Cd" }))

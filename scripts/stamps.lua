@@ -324,7 +324,8 @@ end
 --   metal    the metal that it says
 --   claim    the fineness of it that it claims, or nil
 --   unsaid   it names its metal, and not how fine
---   number   a number whose metal nothing says, with `could`, which metals use it and any other, and `claims`, what it claims of each
+--   number   a number whose metal nothing says, with `could`, the metals that use it, and `claims`, what it claims of each;
+--            `used`, that in words, with any other number of the stamp
 --   two      what it names, where that is several metals: "gold and platinum"
 --   weight   the number is the silver that cutlery was plated with; perhaps_weight, it would be on cutlery, and this is not called so
 -- Nothing of these where the stamp is no word about metal.
@@ -354,12 +355,12 @@ local function of_piece(piece)
   if metal then
     local fine = claimed(s, metal)
     if fine then return { metal = metal, claim = fine, number = s.number } end
-    if s.number and not uses(s.number, metal) and not s.metal then return { number = s.number, could = used_for { s.number }, claims = {} } end
+    if s.number and not uses(s.number, metal) and not s.metal then return { number = s.number, could = names_of(s.number), used = used_for { s.number }, claims = {} } end
     return { metal = metal, unsaid = word or NAMES[metal] }
   elseif s.number then
     local claims = {}
     for _, symbol in ipairs(numbers[s.number]:split(" ")) do claims[symbol] = claimed(s, symbol) end
-    return { number = s.number, could = used_for(#s.fineness > 1 and s.fineness or { s.number }), claims = claims }
+    return { number = s.number, could = names_of(s.number), used = used_for(#s.fineness > 1 and s.fineness or { s.number }), claims = claims }
   end
   return { perhaps_weight = not s.metal and plating_weight(piece.stamp) or nil }
 end
