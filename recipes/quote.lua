@@ -125,7 +125,7 @@ return recipe {
     { "a white ring with the client's palladium worked in: what is theirs is not charged, and the rest of it comes back",
       given = white_band { client_metal = "worked", client_fine_low = "0 g Au", client_others = { "2 g Pd" } },
       expect = { subtotal = "891.00 EUR" }, within = "0.01 EUR", source = "10 g at 750: 7.5 x 100 x 1.1 is 825; palladium 1.5 x 40 less what is theirs, 0; silver 1 g at 1; 65 of work: 891" },
-    { "half of the gold is theirs too, with its own alloy: their palladium takes the place of what is bought",
+    { "half of the gold is theirs too, with its own alloy: their palladium is used first",
       given = white_band { client_metal = "worked", client_fine_low = "3.75 g Au", client_others = { "2 g Pd" } },
       expect = { subtotal = "478.00 EUR" }, within = "0.01 EUR", source = "3.75 x 100 x 1.1 is 412.50; of the alloy of that half, silver 0.5 g at 1 and palladium 0.75 g less 0.75 g of theirs; 65 of work" },
     { "the same without any", given = white_band {},
