@@ -131,13 +131,14 @@ static lml_status run_all(draws *d, const lml_kit *kit, const char *shown, lml_e
 
 /* ---- the command ---- */
 
-/* Names of figures come before the words that set something, each in their own order. */
+/* Names of figures come before the words that set something, each in their own order. In quotes of
+ * its own a label is a name, though it has a '='. */
 static size_t part_words(lml_arguments *a)
 {
     size_t figures = 0;
     for (size_t i = 1; i < a->words; i++) {
         const char *word = a->word[i];
-        if (strchr(word, '='))
+        if (word[0] != '"' && strchr(word, '='))
             continue;
         memmove(&a->word[1 + figures + 1], &a->word[1 + figures],
                 (i - 1 - figures) * sizeof *a->word);

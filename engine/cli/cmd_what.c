@@ -20,11 +20,13 @@ static lml_status refuse_words(lml_error *err)
     return LML_USAGE;
 }
 
-/* Cut NAME=VALUE at its '='; the value is NULL where there is none. */
+/* Cut NAME=VALUE at its '='; the value is NULL where there is none. A label may have one in it: in
+ * quotes of its own it is a name to the last of them. */
 static lml_status cut(const lml_call *call, const char *word, char **name, const char **value,
                       lml_error *err)
 {
-    const char *equals = strchr(word, '=');
+    const char *quote = word[0] == '"' ? strrchr(word + 1, '"') : NULL;
+    const char *equals = strchr(quote ? quote : word, '=');
     lml_span left = equals ? lml_span_between(word, equals) : lml_span_of(word);
     *name = lml_span_copy(&call->alloc, left);
     *value = equals ? equals + 1 : NULL;

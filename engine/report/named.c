@@ -28,6 +28,11 @@ typedef struct search {
     size_t count;
     meaning found[2];
     bool is_label; /* some line is called so */
+    /* Such lines that show no figure of a recipe: the value of the first is in the list of parts
+     * as "line", with the part that printed it. */
+    int line_part;
+    uint32_t line_step;
+    bool lines_differ;
     /* While figures are compared with a step: */
     uint32_t step;
     char like[LML_NAMED], match[LML_NAMED];
@@ -136,6 +141,22 @@ static uint32_t before(const lml_trace *t, uint32_t step)
     return 0;
 }
 
+/* A line that shows what no recipe gives: its value itself. */
+static void keep_line(lua_State *L, search *s, int place, int entry)
+{
+    lua_getfield(L, entry, "value");
+    bool figure = lml_class_test(L, -1, LML_CLASS_VALUE) || lua_type(L, -1) == LUA_TNUMBER;
+    uint32_t step = lml_trace_of(L, -1);
+    if (!figure || !step || (s->line_part && step == s->line_step)) {
+        lua_pop(L, 1);
+        return;
+    }
+    s->lines_differ = s->line_part != 0;
+    s->line_part = place;
+    s->line_step = step;
+    lua_setfield(L, s->parts, "line");
+}
+
 /* The figure that a line shows: that which it names, else that which gave its value: of the part
  * itself, then of any other. */
 static void try_line(lua_State *L, search *s, int place, int part, int entry)
@@ -161,6 +182,7 @@ static void try_line(lua_State *L, search *s, int place, int part, int entry)
         }
     }
     lua_settop(L, top);
+    keep_line(L, s, place, entry);
 }
 
 /* Call `see` for each entry of the part that has a label, which is on top of the stack. */
@@ -318,8 +340,17 @@ static int refuse_unknown(lua_State *L, const search *s)
 static int refuse_line(lua_State *L, const search *s)
 {
     lml_error e;
-    lml_fail(&e, LML_NOT_FOUND, "the line '%s' shows no figure that a recipe gives", s->name);
+    lml_fail(&e, LML_NOT_FOUND, "the line '%s' shows no figure", s->name);
     lml_error_hint(&e, "lemel run JOB --format json lists the figures under \"results\"");
+    return lml_raise_as_is(L, &e);
+}
+
+static int refuse_lines(lua_State *L, const search *s)
+{
+    lml_error e;
+    lml_fail(&e, LML_NOT_FOUND, "several lines are called '%s', and they show different figures",
+             s->name);
+    lml_error_hint(&e, "name a figure: lemel run JOB --format json lists them under \"results\"");
     return lml_raise_as_is(L, &e);
 }
 
@@ -342,13 +373,41 @@ static int refuse_two(lua_State *L, const search *s)
 
 /* ---- the whole ---- */
 
+/* A name in quotes is a label, whatever it looks like; else NULL. */
+static const char *label_of(const char *name, char out[LML_NAMED])
+{
+    size_t length = strlen(name);
+    bool quoted = length > 2 && length < LML_NAMED && name[0] == '"' && name[length - 1] == '"';
+    if (!quoted)
+        return NULL;
+    snprintf(out, LML_NAMED, "%.*s", (int)length - 2, name + 1);
+    return out;
+}
+
+/* The part that printed the line, and its value. */
+static void push_line(lua_State *L, const search *s, lml_named *out)
+{
+    const int top = s->parts - 1;
+    if (s->lines_differ)
+        refuse_lines(L, s);
+    lua_getfield(L, s->parts, "line");
+    lua_rawgeti(L, s->parts, s->line_part);
+    lua_replace(L, top + 1);
+    out->is_line = true;
+    snprintf(out->called, sizeof out->called, "%s", s->name);
+    snprintf(out->figure, sizeof out->figure, "%s", s->name);
+}
+
 void lml_named_find(lua_State *L, int part, const char *name, lml_named *out)
 {
+    char text[LML_NAMED];
+    const char *label = label_of(name, text);
     part = lua_absindex(L, part);
-    search s = {.name = name};
+    search s = {.name = label ? label : name};
     lml_box_need_stack(L, 12);
     const int top = lua_gettop(L);
-    if (lml_named_push(L, part, name)) {
+    out->is_line = false;
+    if (!label && lml_named_push(L, part, name)) {
         lua_pushvalue(L, part);
         lua_replace(L, top + 1);
         lml_named_push(L, part, name);
@@ -359,9 +418,14 @@ void lml_named_find(lua_State *L, int part, const char *name, lml_named *out)
     lua_newtable(L);
     s.parts = top + 1;
     list_parts(L, &s, part);
-    each_part(L, &s, try_recipe);
+    if (!label)
+        each_part(L, &s, try_recipe);
     if (s.count == 0)
         each_part(L, &s, try_labels);
+    if (s.count == 0 && s.line_part) {
+        push_line(L, &s, out);
+        return;
+    }
     if (s.count == 0)
         s.is_label ? refuse_line(L, &s) : refuse_unknown(L, &s);
     if (s.count == 2)

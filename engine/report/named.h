@@ -1,6 +1,7 @@
 /* Named: what a name means in a finished run that kept its steps. It is a figure of the job,
  * "weigh[0].mass"; one of a recipe that the job used, "charge.weigh[0].mass"; or the label of a
- * sheet's line, "Total to pay", which stands for the figure that the line shows.
+ * sheet's line, "Total to pay", which stands for the figure that the line shows; in quotes of its
+ * own it is a label whatever it looks like.
  *
  *     lml_named named;
  *     lml_named_find(L, part, "quote.price", &named);      named.called: "price"
@@ -15,6 +16,7 @@ enum { LML_NAMED = 256 };
 typedef struct lml_named {
     char called[LML_NAMED]; /* as the job gives it, where it does; else "quote.price" */
     char figure[LML_NAMED]; /* in the part that gives it: "price" */
+    bool is_line;           /* no recipe gives it: both are the label of the line that shows it */
 } lml_named;
 
 /* Push the part that gives it, and the figure. Raises LML_NOT_FOUND, with the nearest name, for one

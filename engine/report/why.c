@@ -86,6 +86,16 @@ static void refuse_withheld(lua_State *L, int part, const char *figure)
     lml_raise_as_is(L, &e);
 }
 
+static void refuse_withheld_line(lua_State *L, int part, int figure, const lml_named *named)
+{
+    lml_error e;
+    if (!lml_result_withheld_figure(L, part, NULL, figure))
+        return;
+    lml_fail(&e, LML_NOT_FOUND, "the line '%s' shows a figure that is withheld", named->called);
+    lml_error_hint(&e, "lemel run says which stop withholds it, and what to do about it");
+    lml_raise_as_is(L, &e);
+}
+
 /* ---- the steps ---- */
 
 static bool is_constant(const lml_step *s)
@@ -310,12 +320,19 @@ static int write_steps(lua_State *L)
     lml_named named;
     lml_named_find(L, 2, t->figure, &named);
     const int figure = lua_gettop(L), part = figure - 1;
-    refuse_withheld(L, part, named.figure);
+    if (named.is_line)
+        refuse_withheld_line(L, part, figure, &named);
+    else
+        refuse_withheld(L, part, named.figure);
     lua_settop(L, figure);
     uint32_t root = lml_marks_root(L, part, named.figure);
     if (lua_type(L, -1) == LUA_TSTRING && root && t->trace->step[root].inputs == 0)
         root = 0; /* it was made of no value */
     lml_json_write_member(t->w, "figure", named.called);
+    if (named.is_line) {
+        name(t->w, "line");
+        lml_json_write_yes_no(t->w, true);
+    }
     name(t->w, "is");
     lml_json_write_open_record(t->w);
     lml_result_datum_put(L, t->w, -1, NULL);

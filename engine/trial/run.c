@@ -91,6 +91,13 @@ lml_status lml_run_take_name(const lml_json *result, const lml_json *why, char o
 {
     lml_span figure = lml_json_text(lml_json_member(why, "figure"));
     snprintf(out, LML_LEAF_NAME, "%.*s", LML_SPAN_SHOWN(figure));
+    if (lml_json_yes(lml_json_member(why, "line"))) {
+        lml_fail(err, LML_NOT_FOUND, "the line '%s' shows what no recipe gives", out);
+        lml_error_hint(err,
+                       "lemel why has its steps; lemel sure and lemel what take the figures that "
+                       "lemel run JOB --format json lists under \"results\"");
+        return LML_NOT_FOUND;
+    }
     if (lml_run_knows(result, out))
         return LML_OK;
     lml_fail(err, LML_NOT_FOUND, "the job itself does not give %s: a recipe that it uses does",

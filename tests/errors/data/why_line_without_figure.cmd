@@ -1,1 +1,1 @@
-cp -R "$(dirname "$(readlink -f "$(command -v lemel)")")"/share/lemel/examples/. .; lemel why jobs/cuff-links.json "Slurry temperature used"
+cp -R "$(dirname "$(readlink -f "$(command -v lemel)")")"/share/lemel/examples/. .; lemel why jobs/cuff-links.json "Where it goes"
