@@ -124,14 +124,14 @@ local function print_due(list, house, page, title)
   local due = {}
   if #list > 0 then page:heading(title) end
   for _, d in ipairs(list) do
-    statement.print_way(page, "Owed to " .. d.owner, d.way, d.due, house.statement_step)
+    if d.way then statement.print_way(page, "Owed to " .. d.owner, d.way, d.due, house.statement_step) end
     if d.lies then
-      statement.print_way(page, "Owed to " .. d.owner .. ", as above", d.lies, d.due, house.statement_step)
+      statement.print_way(page, "Owed to " .. d.owner .. (d.together and not d.way and "" or ", as above"), d.lies, d.due, house.statement_step)
       if d.worked then   -- of what nobody worked, nothing is agreed away
         page:text "What was agreed holds. More found, or less lost, than agreed belongs to the studio; less found, or more lost, is borne by the studio."
       end
     end
-    table.insert(due, { owner = d.owner, due = d.due })
+    if not d.together then table.insert(due, { owner = d.owner, due = d.due }) end
   end
   return due
 end

@@ -169,46 +169,66 @@ local function from_here(opening, a, ruled_off)
            { "Kept by the house's rule", -kept } }
 end
 
+-- What the members of a lot are owed, each by the own pieces or by the share of all that is left; `together` them all, from
+-- the metal that is here, and, where it is shared out, the way to all of it. Second: where shares and pieces disagree.
+local function settle_members(job, house, group, all, members, metal, spreads, sheet, withheld_due)
+  local list, differ, sum = {}, {}, all.account.piece:zero()
+  local off = { away = sum, filings_kept = sum, button_kept = sum }
+  for member, share in pairs(members) do
+    local rows = owners.rows_of(all.rows, member)
+    local own = ledger.account(rows, metal, spreads.usual, spreads)
+    if not house.working_loss then own.loss = all.account.loss * share end
+    local theirs = { text.fill("{opening}, {share} of it", { opening = all.opening[1], share = share }), all.opening[2] * share }
+    local ruled_off = ruled(job, member, theirs[2], own, rows, house.working_loss, sheet, withheld_due)
+    local own_way = owners.steps(theirs, own, house.working_loss, ruled_off)
+    local by_piece, by_share = owners.owed(own_way), all.whole * share
+    if abs(by_piece - by_share) > house.share_step * Q(text.fill("1000 ‰ {metal}", { metal = metal })) then
+      table.insert(differ, text.fill("{member} {a} by the pieces, {b} by the share",
+                   { member = member, a = by_piece:nearest "0.01 g", b = by_share:nearest "0.01 g" }))
+    end
+    if job.split == "by the share" then
+      own_way = { { text.fill("{share} of {whole}, what is left of all that {group} brought", { group = group, share = share,
+        whole = all.whole:nearest(house.statement_step) }), by_share } }
+    end
+    local due = owners.owed(own_way):down_to "0.001 g"
+    table.insert(list, { owner = member, due = due, way = own_way })
+    sum = sum + due
+    for name, part in pairs(off) do off[name] = part + ruled_off[name] end
+  end
+  if job.split == "by the share" then off = all.ruled_off end
+  table.insert(list, { owner = group .. ", together", due = sum:nearest "0.001 g", together = true, worked = not all.account.piece:is_zero(),
+                       way = job.split == "by the share" and all.way or nil, lies = job.complete and from_here(all.opening, all.account, off) })
+  return list, differ
+end
+
 -- What is owed back, by owner, each with the way to it. Where several own one lot, their pieces need not match their
 -- shares: a person decides. Second: the studio's metal that an owner is left with.
 local function settle(job, house, account, metal, spreads, sheet)
   local code, withheld_due = named(metal, job)
   local due, left, differ = {}, {}, {}
   for _, group in ipairs(account.clients) do
-    local a = account.of[group]
+    local a, rows = account.of[group], account.groups[group]
     local opening = opening_of(job, metal, group, a["in"])
     local members = owners.members_of(job.shares, group)
-    local ruled_off = ruled(job, group, opening[2], a, account.groups[group], house.working_loss, sheet, withheld_due)
+    local ruled_off = ruled(job, group, opening[2], a, rows, house.working_loss, sheet, withheld_due)
     local way = owners.steps(opening, a, house.working_loss, ruled_off)
     local whole = owners.owed(way)
-    local ours = left_with(job, group, a, account.groups[group], ruled_off, metal, spreads)
+    local ours = left_with(job, group, a, rows, ruled_off, metal, spreads)
     if ours then table.insert(left, { owner = group, fine = ours }) end
-    if not members then
+    if members then
+      local list, clashes = settle_members(job, house, group, { account = a, rows = rows, opening = opening, ruled_off = ruled_off, way = way, whole = whole },
+                                           members, metal, spreads, sheet, withheld_due)
+      for _, d in ipairs(list) do table.insert(due, d) end
+      for _, clash in ipairs(clashes) do table.insert(differ, clash) end
+    else
       table.insert(due, { owner = group, due = whole:down_to "0.001 g", way = way, worked = not a.piece:is_zero(), lies = job.complete and from_here(opening, a, ruled_off) })
-    end
-    for member, share in pairs(members or {}) do
-      local rows = owners.rows_of(account.groups[group], member)
-      local own = ledger.account(rows, metal, spreads.usual, spreads)
-      if not house.working_loss then own.loss = a.loss * share end
-      local theirs = { text.fill("{opening}, {share} of it", { opening = opening[1], share = share }), opening[2] * share }
-      local own_way = owners.steps(theirs, own, house.working_loss, ruled(job, member, theirs[2], own, rows, house.working_loss, sheet, withheld_due))
-      local by_piece, by_share = owners.owed(own_way), whole * share
-      if abs(by_piece - by_share) > house.share_step * Q(text.fill("1000 ‰ {metal}", { metal = metal })) then
-        table.insert(differ, text.fill("{member} {a} by the pieces, {b} by the share",
-                     { member = member, a = by_piece:nearest "0.01 g", b = by_share:nearest "0.01 g" }))
-      end
-      if job.split == "by the share" then
-        own_way = { { text.fill("{share} of {whole}, what is left of all that {group} brought", { group = group, share = share,
-          whole = whole:nearest(house.statement_step) }), by_share } }
-      end
-      table.insert(due, { owner = member, due = owners.owed(own_way):down_to "0.001 g", way = own_way })
     end
   end
   if #differ > 0 and not job.split then
     sheet:confirm(code "shares-and-pieces", "Shares and pieces disagree: " .. table.concat(differ, "; ") .. ". Say which applies (split)", { withheld_due })
   end
   for _, d in ipairs(due) do
-    if d.due:sign() < 0 then
+    if d.due:sign() < 0 and not d.together then
       sheet:note(code "owes", text.fill("{owner} has received {due} more than was brought: it is charged on the invoice",
                  { owner = d.owner, due = -d.due }))
     end
