@@ -40,9 +40,9 @@ local function keeps_colour(c, blends)
 end
 
 -- Of charges that are equal for an aim, the one with the least of the counted metal, so that none is given away. If the cost is
--- the aim, prices ensure that. Each lot costs what it has of the metal, and one that the aim avoids so much more that the aim
+-- the aim, prices ensure that. Each lot ranks by what it has of the metal, and one that the aim avoids so much behind that the aim
 -- comes first; limits and true cost are those of the aim's own answer.
--- Beside prices of 0 to 1 a gram, a gram of what the aim avoids counts as a kilogram of fine metal. Lots replace each other in the
+-- Beside ranks of 0 to 1, a gram of what the aim avoids counts as a kilogram of fine metal. Lots replace each other in the
 -- ratio of differences of their finenesses, so only differences of under a thousandth of the whole could weigh more. A choice of ours.
 local AVOIDED = 1000
 local function leanest(c, asked, job)
@@ -52,7 +52,7 @@ local function leanest(c, asked, job)
     local own = {}
     for name, value in pairs(l) do own[name] = value end
     local wanted = l.old or asked.objective ~= "least new metal" and l.owner == asked.client
-    own.price = Q "1 EUR/g" * (l.composition:fineness(metal):number "‰" / 1000 + (wanted and 0 or AVOIDED))
+    own.price, own.rank = nil, l.composition:fineness(metal):number "‰" / 1000 + (wanted and 0 or AVOIDED)
     lots[i] = own
   end
   again.lots, again.objective = lots, "least cost"

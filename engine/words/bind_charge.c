@@ -108,7 +108,7 @@ static void read_price(lua_State *L, question *q, lml_charge_lot *lot)
 /* The lot that is the table on top. */
 static void read_lot(lua_State *L, question *q, lml_charge_lot *lot)
 {
-    double available = NAN;
+    double available = NAN, rank = NAN;
     const lml_argument due[] = {
         {.name = "name", .text = &lot->name},
         {.name = "owner", .text = &lot->owner, .optional = true},
@@ -120,11 +120,14 @@ static void read_lot(lua_State *L, question *q, lml_charge_lot *lot)
          .out = &lot->generation,
          .optional = true},
         {.name = "price", .optional = true},
+        {.name = "rank", .wanted = LML_WANT_NUMBER, .out = &rank, .optional = true},
         {.name = "composition"}};
     lml_bind_craft_take_arguments(L, -1, WHO, due, sizeof due / sizeof *due);
     lot->unlimited = isnan(available);
     lot->available = lot->unlimited ? 0 : available;
     read_price(L, q, lot);
+    if (!isnan(rank))
+        lot->price = rank;
     push_member(L, "composition");
     lml_assay assay = lml_bind_check_assay(L, -1);
     lua_pop(L, 1);
@@ -512,11 +515,15 @@ static void push_refusal(lua_State *L, const question *q, const outcome *out)
 
 /* craft.charge { lots, mass, at_least, bounds, shares, objective, client, step }
  *
- *   lots       list of { name, composition (alloy, assay or table), available (a mass; none:
- * without end), price (per mass of the lot), owner, must_use, old, generation } bounds     list of
- * { metal, low, high, guard }      fineness of the charge shares     list of { lots (names, or
- * "old"), name, least, most } objective  "least cost", "least new metal" or "most of the client's
- * metal" (then `client`) step       of the scale
+ * lots: list of { name, composition (alloy, assay or table), available (a mass; none: without end),
+ * price (per mass of the lot) or, where nothing is priced, rank (the least is used first), owner,
+ * must_use, old, generation }
+ *
+ * bounds: list of { metal, low, high, guard }, fineness of the charge; shares: list of { lots
+ * (names, or "old"), name, least, most }
+ *
+ * objective: "least cost", "least new metal" or "most of the client's metal" (then `client`);
+ * step: of the scale
  *
  * gives weigh (list of { name, mass, share, owner, lot } in weighing order), mass, composition,
  * unnamed, old_share, generation, cost, binding (list of { rule, worth, of }); or clash (list of
