@@ -4,6 +4,7 @@
 local crucibles = require "crucibles"
 local investing = require "investing"
 local kiln = require "kiln"
+local taxes = require "taxes"
 
 -- What lacks where a setting is not there.
 local FOR = {
@@ -35,6 +36,16 @@ local function look_at_furnace(f)
   end
 end
 
+-- No quote has a total without a tax rate: better said now than at the first quote.
+local function check_tax(house, sheet)
+  if not house.place or taxes.is_listed(house.place) then return end
+  if not house.tax_rate then
+    sheet:note("tax", text.fill('lemel has no tax rate for {place}, so no quote there has a total yet. Write in house.json "tax_rate": "25 %" (yours; 0 % if you charge none) and "tax_law": "the law that sets it, with its date"', house))
+  elseif not house.tax_law then
+    sheet:note("tax", text.fill('tax_rate is {tax_rate}, but no law is given for it, and no quote has a total until it is: write "tax_law": "the law that sets it, with its date" in house.json', house))
+  end
+end
+
 return recipe {
   title = "A studio's own settings", version = "1.0.0", licence = "CC0-1.0", level = 2,
   asks = {},
@@ -63,6 +74,8 @@ return recipe {
         yield   = ask.ratio { "Yield of the refiner's melt", example = "98 %" },
         payable = ask.ratio { "Share paid of the assayed content", example = "95 %" },
         fee     = ask.money { "Charge per lot", example = "42 EUR" } } },
+      tax_rate     = ask.ratio { "Sales tax on your invoices, only if your place is none of " .. taxes.listed(), from = "0 %", to = "100 %", example = "25 %", optional = true },
+      tax_law      = ask.text { "The law that sets that rate, with its date", example = "the VAT act, as of 1 January 2026", optional = true },
       working_loss = ask.ratio { "Working loss agreed with clients, of the fine metal in the piece", to = "50 %", example = "8 %", optional = true, usual = true },
     },
     { "Scale, crucible and furnace",
@@ -76,6 +89,8 @@ return recipe {
     { "Flask and kiln",
       flasks = ask.list { "The house's flasks", of = investing.flask, optional = true, usual = true },
       kiln   = ask.record { "The kiln", fields = kiln.fields, optional = true, usual = true },
+      sleep  = ask.record { "Hours in which nobody is at the kiln; left out: somebody always is", fields = kiln.hours, optional = true },
+      unattended_ceiling = ask.temperature { "In those hours the kiln is to be no hotter than", example = "400 °C", optional = true },
     },
   },
   gives = { lacking = give.list { "What is not set yet", of = give.text "A setting, and what it is for" } },
@@ -87,7 +102,11 @@ return recipe {
     for _, f in ipairs(FOR) do
       if house[f[1]] == nil then table.insert(lacking, f[1] .. ": " .. f[2]) end
     end
-    if #lacking > 0 then sheet:note("lacking", "Not set yet, and needed for: " .. table.concat(lacking, "; ")) end
+    if #lacking > 0 then sheet:note("lacking", "Not set yet, and what needs it: " .. table.concat(lacking, "; ") .. ". lemel ask house.json asks for it") end
+    check_tax(house, sheet)
+    if house.kiln and not house.sleep then
+      sheet:note("sleep", 'No hours are set in which nobody is at the kiln, so a plan takes it that somebody always is. If not: "sleep": { "from": "22:00", "to": "06:30" } in house.json, and "unattended_ceiling"')
+    end
     return { lacking = lacking }
   end,
 

@@ -145,6 +145,13 @@ local function known_places()
   return table.concat(known, ", ")
 end
 
+-- Whether a rate is listed for that place.
+--     taxes.is_listed "Quebec"   -- true
+local function is_listed(place)
+  local row = place_of(place)
+  return row ~= nil and row.rates ~= nil
+end
+
 -- The rate the law sets there on that day; nil and why there is none.
 local function rate_by_law(place, date)
   local row = place_of(place)
@@ -273,4 +280,4 @@ local function reckon(t)
   return { tax = tax, due = taxes, law = owed.law, known = owed.known, as_of = owed.as_of, rounds = rounds }
 end
 
-return { places = places, base = base, is_free = is_free, reckon = reckon }
+return { is_listed = is_listed, listed = known_places, places = places, base = base, is_free = is_free, reckon = reckon }

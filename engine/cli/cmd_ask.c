@@ -5,6 +5,7 @@
 #include "cli/session.h"
 #include "file/shapes.h"
 #include "file/store.h"
+#include "papers/given.h"
 #include "shelf/shelf.h"
 #include "sheet/layout.h"
 #include "studio/find.h"
@@ -184,6 +185,41 @@ static lml_status say_title(lml_session *s, lml_error *err)
     return status;
 }
 
+static lml_status put_head(lml_session *s, const char *name, const char *text, lml_error *err)
+{
+    const lml_span step = lml_span_of(name);
+    lml_builder value = lml_builder_on(&s->call->alloc, 0);
+    lml_json_writer w = lml_json_writer_on(&value, false);
+    lml_json_write_text(&w, lml_span_of(text));
+    lml_status status = lml_json_writer_end(&w, err);
+    if (status == LML_OK)
+        status =
+            lml_given_put_raw(&s->text, &step, 1, (lml_span){value.at, value.length}, s->path, err);
+    lml_builder_free(&value);
+    return status;
+}
+
+/* What heads the sheets of a new job, asked of a person; a script says it in the file. */
+static lml_status ask_head(lml_session *s, lml_error *err)
+{
+    char title[200], client[200] = "";
+    const char *slash = strrchr(s->path, '/');
+    if (s->there || s->under || !lml_line_is_shown())
+        return LML_OK;
+    snprintf(title, sizeof title, "%s", slash ? slash + 1 : s->path);
+    title[strcspn(title, ".")] = '\0';
+    lml_builder_add_text(&s->call->out, "\nThe job (2 questions)\n");
+    lml_status status =
+        lml_session_ask_for(s, "Its title, as its sheets print it", title, sizeof title, err);
+    if (status == LML_OK && title[0])
+        status = put_head(s, "title", title, err);
+    if (status == LML_OK && !s->ended)
+        status = lml_session_ask_for(s, "The client's name", client, sizeof client, err);
+    if (status == LML_OK && client[0])
+        status = put_head(s, "client", client, err);
+    return status;
+}
+
 /* A run that fails because a setting is missing names it in quotes, as "need needs 'button'
  * ...". */
 static bool name_setting(const lml_error *error, char at[LML_JSON_PATH])
@@ -272,22 +308,19 @@ static lml_status finish(lml_session *s, lml_error *err)
     return lml_cmd_run_target(call, false, err);
 }
 
-/* What is missing at the end is asked once more; what is then still missing is reported. */
+/* What was passed over stays so in this go: the run reports what it cannot do without. */
 static lml_status ask_all(lml_session *s, lml_error *err)
 {
     lml_status status = say_title(s, err);
     if (status == LML_OK)
+        status = ask_head(s, err);
+    if (status == LML_OK && !s->ended)
         status = lml_session_ask(s, err);
     if (status == LML_OK && s->is_house && !s->ended && strcmp(s->under, "house") == 0)
         status = lml_session_ask_price(s, err);
     if (status == LML_OK && s->is_house) {
         say_saved(s);
         return LML_OK;
-    }
-    if (status == LML_OK && !s->ended) {
-        s->missing = true;
-        s->at[0] = '\0';
-        status = lml_session_ask(s, err);
     }
     if (status == LML_OK && !s->ended)
         return finish(s, err);

@@ -2,6 +2,7 @@
 #include "cli/closing_open.h"
 #include "cli/cmd.h"
 #include "cli/fault_list.h"
+#include "cli/house_notes.h"
 #include "cli/job_stops.h"
 #include "cli/replaced.h"
 #include "sheet/complain.h"
@@ -32,7 +33,7 @@ static lml_fault_list_of what_is(const lml_target *target)
 /* The options name a house and prices for a job; a house or prices that are checked are themselves.
  */
 static lml_status check_settings(lml_call *call, const lml_target *target, lml_fault_list_of what,
-                                 lml_json_document **out, lml_error *err)
+                                 finding *out, lml_error *err)
 {
     lml_kit kit = lml_kit_on(&call->alloc);
     lml_option option = what == LML_FAULT_LIST_HOUSE ? LML_OPTION_HOUSE : LML_OPTION_PRICES;
@@ -41,7 +42,10 @@ static lml_status check_settings(lml_call *call, const lml_target *target, lml_f
     lml_status status = lml_find_kit(call, NULL, &kit, err);
     call->arguments.value[option] = said;
     if (status == LML_OK)
-        status = lml_fault_list_read(call, &kit, what, NULL, out, err);
+        status = lml_fault_list_read(call, &kit, what, NULL, &out->faults, err);
+    bool sound = status == LML_OK && lml_json_count(lml_json_root(out->faults)) == 0;
+    if (sound && what == LML_FAULT_LIST_HOUSE)
+        status = lml_house_notes_tell(call, &kit, &out->next, err);
     for (size_t i = 0; i < kit.count && status == LML_OK && what == LML_FAULT_LIST_HOUSE; i++)
         if (kit.texts[i].what == LML_PUT_RECIPE && kit.texts[i].replaces)
             status = lml_original_mention(call, NULL, &kit.texts[i], &call->aside, err);
@@ -118,7 +122,7 @@ static lml_status check(lml_call *call, const char *word, finding *out, lml_erro
     lml_target target = lml_find_target(word);
     lml_fault_list_of what = what_is(&target);
     if (target.kind == LML_TARGET_JOB && what != LML_FAULT_LIST_JOB)
-        return check_settings(call, &target, what, &out->faults, err);
+        return check_settings(call, &target, what, out, err);
     lml_kit kit = lml_kit_on(&call->alloc);
     lml_status status = lml_find_kit(call, &target, &kit, err);
     if (status == LML_OK)

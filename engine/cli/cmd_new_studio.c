@@ -2,6 +2,8 @@
  * at. */
 #include "cli/ask.h"
 #include "cli/cmd.h"
+#include "cli/fault_list.h"
+#include "cli/house_notes.h"
 #include "cli/new_file.h"
 #include "cli/skeleton.h"
 #include "studio/find.h"
@@ -116,10 +118,29 @@ static lml_status write_house(lml_call *call, bool with_empty, lml_builder *out,
     return status;
 }
 
+/* What is still open of a house that was asked for; one that is to be filled in is empty. */
+static void say_open(lml_call *call)
+{
+    lml_kit kit = lml_kit_on(&call->alloc);
+    lml_builder open = lml_builder_on(&call->alloc, 0);
+    lml_json_document *faults = NULL;
+    if (lml_find_kit(call, NULL, &kit, NULL) == LML_OK) {
+        if (lml_fault_list_read(call, &kit, LML_FAULT_LIST_HOUSE, NULL, &faults, NULL) == LML_OK)
+            lml_fault_list_tell(call, lml_json_root(faults));
+        if (lml_house_notes_tell(call, &kit, &open, NULL) == LML_OK)
+            lml_builder_add(&call->out, open.at, open.length);
+    }
+    lml_json_free(faults);
+    lml_builder_free(&open);
+    lml_kit_free(&kit);
+}
+
 static void say_next(lml_call *call, bool asked)
 {
     if (lml_call_quiet(call))
         return;
+    if (asked)
+        say_open(call);
     if (!asked)
         lml_builder_add_text(&call->out,
                              "  fill in what is empty: lemel ask house.json, or by hand and then "

@@ -115,6 +115,19 @@ lml_status lml_session_read(lml_session *s, lml_error *err)
     return status;
 }
 
+lml_status lml_session_ask_for(lml_session *s, const char *question, char *out, size_t size,
+                               lml_error *err)
+{
+    lml_builder_add_format(&s->call->out, "  %s [%s]: ", question, out[0] ? out : "left open");
+    lml_status status = lml_session_read(s, err);
+    lml_span typed = lml_span_trim((lml_span){s->line.at ? s->line.at : "", s->line.length});
+    if (lml_span_is(typed, "-"))
+        out[0] = '\0';
+    else if (status == LML_OK && !s->ended && typed.length > 0)
+        snprintf(out, size, "%.*s", LML_SPAN_SHOWN(typed));
+    return status;
+}
+
 /* ---- question after question ---- */
 
 /* A step: what was typed, and the question that follows. */

@@ -23,19 +23,6 @@ static const lml_json *point_of(const lml_json *result, size_t skip)
     return NULL;
 }
 
-static lml_status ask_for(lml_session *s, const char *question, char *out, size_t size,
-                          lml_error *err)
-{
-    lml_builder_add_format(&s->call->out, "  %s [%s]: ", question, out[0] ? out : "left open");
-    lml_status status = lml_session_read(s, err);
-    lml_span typed = lml_span_trim((lml_span){s->line.at ? s->line.at : "", s->line.length});
-    if (lml_span_is(typed, "-"))
-        out[0] = '\0';
-    else if (status == LML_OK && !s->ended && typed.length > 0)
-        snprintf(out, size, "%.*s", LML_SPAN_SHOWN(typed));
-    return status;
-}
-
 typedef struct decision {
     lml_text result;
     char code[CODE], reason[LML_LINE_MOST / 64], by[WHO];
@@ -71,9 +58,10 @@ static lml_status ask_point(lml_session *s, const lml_json *point, decision *d, 
     lml_builder_add_text(out, "\nTo confirm: ");
     lml_layout_put(out, text_of(point, "text"));
     lml_builder_add_char(out, '\n');
-    lml_status status = ask_for(s, "Why is it accepted?", d->reason, sizeof d->reason, err);
+    lml_status status = lml_session_ask_for(s, "Reason to accept it",
+                                            d->reason, sizeof d->reason, err);
     if (status == LML_OK && !s->ended && d->reason[0])
-        status = ask_for(s, "Who decides it?", d->by, sizeof d->by, err);
+        status = lml_session_ask_for(s, "Who decides it?", d->by, sizeof d->by, err);
     if (status != LML_OK || s->ended || !d->reason[0] || !d->by[0]) {
         ++*skip;
         return status;

@@ -208,7 +208,7 @@ void lml_skeleton_house(lml_json_writer *w, const lml_json *about, const lml_ske
         if (is_units(s))
             put_units(w, s, words, with_empty);
         else
-            put_setting(w, s, words, with_empty);
+            put_setting(w, s, words, with_empty && is_shown(s));
     }
     lml_json_write_close(w);
 }

@@ -39,6 +39,15 @@ lml_status lml_typed_read_yes(lml_span typed, bool *yes, lml_error *err)
     return LML_BAD_VALUE;
 }
 
+/* "C" for "°C": not every keyboard has that sign. */
+static lml_span without_degree(lml_span option)
+{
+    static const char DEGREE[] = "\302\260";
+    if (!lml_span_starts(option, DEGREE))
+        return option;
+    return (lml_span){option.at + strlen(DEGREE), option.length - strlen(DEGREE)};
+}
+
 /* The option itself, or the one that begins so. A text that begins none is passed on as it is: its
  * refusal names the nearest. */
 static lml_status read_choice(const lml_json *ask, lml_span typed, lml_span *out, lml_error *err)
@@ -48,8 +57,9 @@ static lml_status read_choice(const lml_json *ask, lml_span typed, lml_span *out
     const lml_json *o = lml_json_first(lml_json_member(ask, "options"));
     *out = typed;
     for (; o; o = lml_json_next(o)) {
-        lml_span option = lml_json_text(o);
-        if (option.length == typed.length && begins_with(option, typed)) {
+        lml_span option = lml_json_text(o), plain = without_degree(option);
+        if ((option.length == typed.length && begins_with(option, typed)) ||
+            (plain.length == typed.length && begins_with(plain, typed))) {
             *out = option;
             return LML_OK;
         }

@@ -27,16 +27,18 @@ PIECE, PARTS = "13.20", "585"
 
 STUDIO = f"""
 Haus am Deich | Germany | EUR | 5 m | g | mm | °C | mbar
-bench | {RATE} EUR/h | setting | 80 EUR/h | | {OVERHEAD} EUR/h | {PROFIT} % | {PREMIUM} % | 92 % | y | 98 % | 96 % | 35 EUR |
+bench | {RATE} EUR/h | setting | 80 EUR/h | | {OVERHEAD} EUR/h | {PROFIT} % | {PREMIUM} % | 92 % | y | 98 % | 96 % | 35 EUR | | |
 0.01 g | {SCALE_DOUBT} g | 10 g
 A | graphite | 300 g | | 60 g | Au999.9 fine | yellow | rose | |
 tabletop | 1500 W | 55 % | 1150 °C | | 25 min | |
 80 | 80 mm | 100 mm | | | | |
 y | 1000 °C | 5 °C/min | | 100 °C | 3 °C/min | | 8 | | y | | | | | |
+y | 22:00 | 06:30 | 400 °C
 {GOLD} EUR/g | my refiner
 """
 
 JOB = f"""
+A ring for Imke Brandt | Imke Brandt
 worn ring | plain band, yellow gold | 585 | {OLD} g | | | y | xrf cut | {OLD_PARTS} ‰ ± {OLD_DOUBT} ‰ | | y | n | none found | no pull | | melt | y | - | -
 - | -
 Au585 yellow | 1.05 g | | 0.30 g | -
