@@ -253,6 +253,24 @@ local function write_bench(page, out, used, job, house)
             { least = out.chance_below and job.promised:nearest "0.1 ‰", chance = out.chance_below })
 end
 
+-- How much of the charge is the studio's beside a client's metal, and why not less.
+local function write_studios(page, c, out, used, house)
+  local studios, theirs, all = out.charge:zero(), false, true
+  for i, w in ipairs(out.weigh) do
+    if w.owner and w.owner ~= "studio" then
+      theirs, all = true, all and used[i].mass and used[i].mass - w.mass < house.scale_step
+    else
+      studios = studios + w.mass
+    end
+  end
+  if not theirs or studios:is_zero() then return end
+  local why = all and "all of the client's is in" or nil
+  for _, b in ipairs(c.binding) do
+    if not why and b.rule:find "old metal" then why = b.rule end
+  end
+  page:text(text.fill("{studios} of the charge is the studio's{why}.", { studios = studios:nearest(house.scale_step), why = why and ": " .. why or "" }))
+end
+
 -- What stays of a client's piece that goes in only in part: it is still here until it is handed back.
 local function write_rests(page, out, used, metal, house)
   local headed = false
@@ -416,6 +434,7 @@ return recipe {
       sheet.cost:note("colour-unknown", text.fill("{why}, and is taken to be {colour} like the rest: have its full composition tested if the colour matters", { why = unknown, colour = band.name }))
     end
     write_bench(sheet.bench, out, used, job, house)
+    write_studios(sheet.bench, c, out, used, house)
     write_rests(sheet.metal, out, used, out.fineness.metal, house)
     write_back(sheet.cost, out, unknown)
     write_limits(sheet.cost, c, aim)

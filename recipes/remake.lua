@@ -101,10 +101,35 @@ local function fit_lots(run)
   return names and fit
 end
 
+-- Where the job names no target: what the mark promises, or the metal to pour is, and so far above the mark that the doubt of the
+-- tests leaves 5 % of being below it (1.645 standard deviations: NIST/SEMATECH e-Handbook, 1.3.6.7.1).
+local SURE, STEP_OF_TARGET = 1.645, "0.5 ‰"
+local function usual_target(run)
+  local job, metal = run.job, run.counted and run.counted.metal
+  local promised, charge = job.mark and metal and stamps.claim(job.mark, metal), read(run.need, "charge")
+  if not metal then return nil end
+  if not promised or not charge then return (promised or run.counted):nearest "0.1 ‰" end
+  local doubt, studios, rest = 0, 0, charge
+  for _, l in ipairs(run.lots) do
+    local spread = l.metal:fineness(metal):deviation():number "Δ‰"
+    if l.owner and l.owner ~= "studio" and l.mass then
+      doubt, rest = doubt + spread * (min(l.mass, rest) / charge):number(), rest - min(l.mass, rest)
+    else
+      studios = max(studios, spread)
+    end
+  end
+  doubt = doubt + studios * (rest / charge):number()
+  return Q(text.fill("{f} ‰ {metal}", { f = promised:number "‰" + SURE * doubt, metal = metal })):up_to(STEP_OF_TARGET)
+end
+
 -- What the charge is made to, by the house's rule; nil and why there is none.
 local function target_of(run)
   local job = run.job
-  local rule = use.rule_target { target = job.target, mark = job.mark, soldered = not job.solder:is_zero(),
+  local usual = not job.target and usual_target(run) or nil
+  if usual then
+    run.sheet.cost:note("target", text.fill("No target is given: {usual} is what {what} needs", { usual = usual, what = job.mark and "the mark " .. job.mark .. ", with the doubt of the tests," or "the metal to pour" }))
+  end
+  local rule = use.rule_target { target = job.target or usual, mark = job.mark, soldered = not job.solder:is_zero(),
                                  place = places.destination(job.destination, run.house.place) }
   if withheld(rule, "alloy_to") then
     run.sheet:stop("target", "The house's rule for the target fineness stops the job: weigh nothing out, set no furnace", MELTED)

@@ -59,7 +59,7 @@ local function asks()
     },
     { "The charge",
       lots        = ask.list { "The studio's own metal that may go in", of = metal_asks.lot, default = {}, source = "old metal alone", usual = true },
-      target      = ask.fineness { "Fineness the charge must reach", optional = true, usual = true, note = "a bare figure means gold; 935 ‰ Ag is silver" },
+      target      = ask.fineness { "Fineness the charge must reach; left out: what the mark needs, or the metal's own", optional = true, usual = true, note = "a bare figure means gold; 935 ‰ Ag is silver" },
       nickel_free = ask.yes_no { "The piece is promised free of nickel", default = false, source = "not promised" },
     },
     { "The flask",
