@@ -239,36 +239,36 @@ local function way_of(w, used, goes_to)
   return goes_to == "studio" and "in" or "added"
 end
 
+-- Why there is not less of the studio's metal beside a client's, in a few words; "" where no client's metal is in it, or none of the studio's.
+local function why_studios(c, out, used, step)
+  local theirs, studios, all = false, false, true
+  for i, w in ipairs(out.weigh) do
+    if w.owner and w.owner ~= "studio" then
+      theirs, all = true, all and used[i].mass and used[i].mass - w.mass < step
+    else
+      studios = true
+    end
+  end
+  if not (theirs and studios) then return "" end
+  if all then return " (all of the client's is in)" end
+  for _, b in ipairs(c.binding) do
+    if b.rule:find "old metal" then return " (" .. b.rule:split(" (")[1] .. ")" end
+  end
+  return ""
+end
+
 -- The lots go onto one tared scale. `used` are the lots in the same order: what is weighed is recorded with its owner and its fineness.
-local function write_bench(page, out, used, job, house)
+local function write_bench(page, out, used, job, house, why)
   for i, w in ipairs(out.weigh) do
     local fine, whole = used[i].metal:fineness(out.fineness.metal), used[i].mass and abs(used[i].mass - w.mass) < house.scale_step
     local way = not fine:is_zero() and way_of(w, used[i], job.goes_to) or nil
     page:weigh(w.name, w.mass, { record = "weighed " .. w.name, owner = w.owner or used[i].from and "studio", way = way, way_owner = way and job.goes_to, fineness = not fine:is_zero() and fine or nil, taken_from = taken_from(used[i]), step = house.scale_step, whole = whole })
   end
-  page:total("Charge", out.charge, { step = house.scale_step })
+  page:total("Charge" .. why, out.charge, { step = house.scale_step })
   -- with its spread, which a picture needs
   local spread = Q(text.fill("{f} ± {u} ‰", { f = out.fineness, u = out.spread:number "Δ‰" }))
   page:line("Fineness", out.chance_below and spread or out.fineness,
             { least = out.chance_below and job.promised:nearest "0.1 ‰", chance = out.chance_below })
-end
-
--- How much of the charge is the studio's beside a client's metal, and why not less.
-local function write_studios(page, c, out, used, house)
-  local studios, theirs, all = out.charge:zero(), false, true
-  for i, w in ipairs(out.weigh) do
-    if w.owner and w.owner ~= "studio" then
-      theirs, all = true, all and used[i].mass and used[i].mass - w.mass < house.scale_step
-    else
-      studios = studios + w.mass
-    end
-  end
-  if not theirs or studios:is_zero() then return end
-  local why = all and "all of the client's is in" or nil
-  for _, b in ipairs(c.binding) do
-    if not why and b.rule:find "old metal" then why = b.rule end
-  end
-  page:text(text.fill("{studios} of the charge is the studio's{why}.", { studios = studios:nearest(house.scale_step), why = why and ": " .. why or "" }))
 end
 
 -- What stays of a client's piece that goes in only in part: it is still here until it is handed back.
@@ -433,8 +433,7 @@ return recipe {
     if band and unknown then
       sheet.cost:note("colour-unknown", text.fill("{why}, and is taken to be {colour} like the rest: have its full composition tested if the colour matters", { why = unknown, colour = band.name }))
     end
-    write_bench(sheet.bench, out, used, job, house)
-    write_studios(sheet.bench, c, out, used, house)
+    write_bench(sheet.bench, out, used, job, house, why_studios(c, out, used, house.scale_step))
     write_rests(sheet.metal, out, used, out.fineness.metal, house)
     write_back(sheet.cost, out, unknown)
     write_limits(sheet.cost, c, aim)

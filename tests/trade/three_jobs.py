@@ -124,17 +124,17 @@ def foretold(lots, charge, wax, density, finished, fineness, metal):
         out.append(f'the melt > {place}: {grams(part, metal)}')
     return out
 
-def bench(name, weigh, charge, fineness):
+def bench(name, weigh, charge, fineness, held=''):
     printed, scale, expected = [], F(0), []
     for s, e in page(name, 'bench'):
         if e.get('act') == 'weigh' and 'shows' in e:
             printed.append(f"{s} shows {figure(e['shows'])}")
-        elif s.startswith(('Charge: ', 'Fineness: ')):
+        elif s.startswith(('Charge: ', 'Charge (', 'Fineness: ')):
             printed.append(s)
     for what, mass in weigh:
         scale += F(mass)
         expected.append(f'{what}: {float(F(mass)):.3f} g shows {float(scale):.3f} g')
-    compare(name, 'bench', printed, expected + [f'Charge: {float(F(charge)):.3f} g', f'Fineness: {fineness}'])
+    compare(name, 'bench', printed, expected + [f'Charge{held}: {float(F(charge)):.3f} g', f'Fineness: {fineness}'])
 
 def chance(below, mean, spread):
     return f'{math.floor(NormalDist(float(mean), float(spread)).cdf(float(below)) * 1000 + 0.5) / 10:.1f} %'
@@ -264,7 +264,7 @@ forks = Brought('96.30', 924, 4, '1.12')
 grain = 14 - (35 * F(930) - 21 * F(924) - 14 * F(925)) / (999 - 925)     # 21 g are 60 %; the rest is grain and fine silver
 grain = to(grain, '0.001', 'down')
 silver = 14 - grain
-bench('brooch-quote', [('forks', 21), ('sterling grain', grain), ('fine silver', silver)], 35, '930 ‰ Ag ± 2.4 ‰')
+bench('brooch-quote', [('forks', 21), ('sterling grain', grain), ('fine silver', silver)], 35, '930 ‰ Ag ± 2.4 ‰', ' (at most 60 % old metal)')
 worth = F('0.9') * F('1.12') * F(924, 1000)                                # of a gram of forks, at what would be credited
 prices = [worth, F('1.27'), F('1.32')]
 right, columns = [35, 35 * F(930), F('0.6') * 35], [(1, 924, 1), (1, 925, 0), (1, 999, 0)]
@@ -298,7 +298,7 @@ for how, sentence, more, of_day in (('charged', named[0], [('Studio metal that y
 
 chain = Brought('19.80', 583, 3, '97.20')
 gold = to((25 * F(588) - 15 * F(583)) / F('999.9'), '0.001', 'up')       # 15 g are 60 %
-bench('ring-quote', [('chain', 15), ('fine gold', gold), ('copper', 10 - gold)], 25, '588 ‰ Au ± 1.8 ‰')
+bench('ring-quote', [('chain', 15), ('fine gold', gold), ('copper', 10 - gold)], 25, '588 ‰ Au ± 1.8 ‰', ' (at most 60 % old metal)')
 prices = [F('0.9') * F('97.20') * F(583, 1000), F('99.15'), F('0.02')]
 right, columns = [25, 25 * F(588), F('0.6') * 25], [(1, 583, 1), (1, F('999.9'), 0), (1, 0, 0)]
 found = (15 * F(583) + gold * F('999.9')) / 25
