@@ -58,8 +58,8 @@ static lml_status ask_point(lml_session *s, const lml_json *point, decision *d, 
     lml_builder_add_text(out, "\nTo confirm: ");
     lml_layout_put(out, text_of(point, "text"));
     lml_builder_add_char(out, '\n');
-    lml_status status = lml_session_ask_for(s, "Reason to accept it",
-                                            d->reason, sizeof d->reason, err);
+    lml_status status =
+        lml_session_ask_for(s, "Reason to accept it", d->reason, sizeof d->reason, err);
     if (status == LML_OK && !s->ended && d->reason[0])
         status = lml_session_ask_for(s, "Who decides it?", d->by, sizeof d->by, err);
     if (status != LML_OK || s->ended || !d->reason[0] || !d->by[0]) {
