@@ -73,22 +73,17 @@ static void free_block(lml_pool *pool, void *block)
 
 static void *take_small(lml_pool *pool, size_t size)
 {
-    void **spare = lml_pool_spare(pool, size);
-    if (*spare)
-        return lml_pool_take_back(spare);
-    size_t room = class_of(size) * LML_POOL_GRAIN;
-    if ((size_t)(pool->end - pool->at) < room) {
-        char *chunk = new_block(pool, pool->next_chunk);
-        if (!chunk)
-            return NULL;
-        pool->at = chunk;
-        pool->end = chunk + pool->next_chunk;
-        if (pool->next_chunk < LAST_CHUNK)
-            pool->next_chunk *= 2;
-    }
-    void *block = pool->at;
-    pool->at += room;
-    return block;
+    void *block = lml_pool_take_small(pool, size);
+    if (block)
+        return block;
+    char *chunk = new_block(pool, pool->next_chunk);
+    if (!chunk)
+        return NULL;
+    pool->at = chunk;
+    pool->end = chunk + pool->next_chunk;
+    if (pool->next_chunk < LAST_CHUNK)
+        pool->next_chunk *= 2;
+    return lml_pool_take_small(pool, size);
 }
 
 static void *take(lml_pool *pool, size_t size)

@@ -84,15 +84,29 @@ static inline void *lml_pool_take_back(void **spare)
     return block;
 }
 
+/* A new small block: one that was freed before, or the next of the newest chunk; NULL where that is
+ * used up. */
+static inline void *lml_pool_take_small(lml_pool *pool, size_t size)
+{
+    const size_t room = (size + LML_POOL_GRAIN - 1) & ~(size_t)(LML_POOL_GRAIN - 1);
+    void **spare = lml_pool_spare(pool, size), *block = pool->at;
+    if (*spare)
+        return lml_pool_take_back(spare);
+    if ((size_t)(pool->end - pool->at) < room)
+        return NULL;
+    pool->at += room;
+    return block;
+}
+
 void *lml_pool_resize_any(lml_pool *pool, void *block, size_t old_size, size_t new_size);
-/* Implements lml_pool_alloc. A Lua state mostly asks for a small block of a size that was freed
- * before, or frees such a block: these cases are inlined. */
+/* Implements lml_pool_alloc. A Lua state mostly asks for a small block, or frees one: these cases
+ * are inlined. */
 static inline void *lml_pool_resize(lml_pool *pool, void *block, size_t old_size, size_t new_size)
 {
     if (!block && new_size > 0 && lml_pool_is_small(new_size)) {
-        void **spare = lml_pool_spare(pool, new_size);
-        if (*spare)
-            return lml_pool_take_back(spare);
+        void *taken = lml_pool_take_small(pool, new_size);
+        if (taken)
+            return taken;
     } else if (block && new_size == 0 && lml_pool_is_small(old_size)) {
         lml_pool_put_back(lml_pool_spare(pool, old_size), block);
         return NULL;

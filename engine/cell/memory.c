@@ -83,6 +83,14 @@ static void follow(lml_box *box, const void *block, size_t old_size, void *given
 void *lml_box_allocate(void *self, void *block, size_t old_size, size_t new_size)
 {
     lml_box *box = self;
+    if (!block && new_size < SMALL && new_size > 0 && lml_pool_is_small(new_size)) { /* mostly */
+        void *taken = lml_pool_take_small(&box->pool, new_size);
+        if (taken) {
+            box->refused = false;
+            box->meter.used += new_size;
+            return taken;
+        }
+    }
     if (new_size >= SMALL)
         look_at(box, block, old_size, new_size);
     size_t old = block ? old_size : 0;
