@@ -4,6 +4,9 @@
 
 const char lml_class_key[LML_CLASSES];
 
+/* Of the registry, after those that Lua uses: a number is found sooner than a pointer. */
+enum { FIRST_SLOT = LUA_RIDX_LAST + 1 };
+
 void *lml_class_new(lua_State *L, lml_class class, size_t size, int slots)
 {
     lml_seal *seal = lua_newuserdatauv(L, sizeof *seal + size, slots);
@@ -19,11 +22,11 @@ void lml_class_prepare(lua_State *L)
         lua_newtable(L);
         lua_pushboolean(L, 0);
         lua_setfield(L, -2, "__metatable");
-        lua_rawsetp(L, LUA_REGISTRYINDEX, &lml_class_key[i]);
+        lua_rawseti(L, LUA_REGISTRYINDEX, FIRST_SLOT + i);
     }
 }
 
 void lml_class_push(lua_State *L, lml_class class)
 {
-    lua_rawgetp(L, LUA_REGISTRYINDEX, &lml_class_key[class]);
+    lua_rawgeti(L, LUA_REGISTRYINDEX, FIRST_SLOT + class);
 }

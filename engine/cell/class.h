@@ -2,7 +2,7 @@
  *
  * Every userdata that a script can hold begins with the seal of its class, which no script can
  * write: checking it costs half as much as comparing the metatable. The metatable is in the
- * registry under the same key.
+ * registry.
  *
  *     lml_value *v = lml_class_new(L, LML_CLASS_VALUE, sizeof *v, 0);
  *     const lml_value *same = lml_class_test(L, -1, LML_CLASS_VALUE);
