@@ -30,12 +30,29 @@ bool lml_key_before(lua_State *L, int a, int b)
 /* Few texts are sorted where C sees them: pushed in their order, and put back. */
 enum { SORTED = 3, FEW_KEYS = 256, FIRST_KEYS = 8 /* what most tables have at most */ };
 
+typedef struct few_key {
+    lml_span text;
+    int place; /* on the stack */
+} few_key;
+
+/* Among `count` that are in order. */
+static void sort_in(few_key *key, int count, few_key one)
+{
+    int at = 0;
+    for (int end = count; at < end;) {
+        int middle = (at + end) / 2;
+        if (is_before(one.text, key[middle].text))
+            end = middle;
+        else
+            at = middle + 1;
+    }
+    memmove(key + at + 1, key + at, (size_t)(count - at) * sizeof *key);
+    key[at] = one;
+}
+
 static bool sort_few(lua_State *L, int keys, lua_Integer count)
 {
-    struct {
-        lml_span text;
-        int place;
-    } key[FEW_KEYS], one;
+    few_key key[FEW_KEYS], one;
     if (count > FEW_KEYS)
         return false;
     lml_box_need_stack(L, FEW_KEYS + 4);
@@ -46,16 +63,7 @@ static bool sort_few(lua_State *L, int keys, lua_Integer count)
         }
         one.text.at = lua_tolstring(L, -1, &one.text.length);
         one.place = lua_gettop(L);
-        int at = 0;
-        for (int end = i; at < end;) {
-            int middle = (at + end) / 2;
-            if (is_before(one.text, key[middle].text))
-                end = middle;
-            else
-                at = middle + 1;
-        }
-        memmove(key + at + 1, key + at, (size_t)(i - at) * sizeof *key);
-        key[at] = one;
+        sort_in(key, i, one);
     }
     for (int i = 0; i < (int)count; i++) {
         lua_pushvalue(L, key[i].place);
@@ -65,13 +73,24 @@ static bool sort_few(lua_State *L, int keys, lua_Integer count)
     return true;
 }
 
-void lml_key_sort(lua_State *L, int keys, lua_Integer count)
+static uint64_t log_of(lua_Integer count)
 {
-    keys = lua_absindex(L, keys);
     uint64_t log = 1;
     for (lua_Integer n = count; n > 1; n /= 2)
         log++;
-    lml_box_charge(L, count <= FEW_KEYS ? 4 * (uint64_t)count * log : 0);
+    return log;
+}
+
+static void charge_sort(lua_State *L, lua_Integer count)
+{
+    lml_box_charge(L, count <= FEW_KEYS ? 4 * (uint64_t)count * log_of(count) : 0);
+}
+
+void lml_key_sort(lua_State *L, int keys, lua_Integer count)
+{
+    keys = lua_absindex(L, keys);
+    const uint64_t log = log_of(count);
+    charge_sort(L, count);
     if (sort_few(L, keys, count))
         return;
     /* Heap sort: in place, no recursion, n log n whatever the input. */
@@ -156,31 +175,81 @@ static bool is_no_key(lua_State *L, const void *self)
     return type != LUA_TSTRING && type != LUA_TNUMBER && !lua_islightuserdata(L, -1);
 }
 
+static void check_key(lua_State *L, int table)
+{
+    int type = lua_type(L, -1);
+    if (type == LUA_TSTRING || type == LUA_TNUMBER)
+        return;
+    lml_key_find_odd(L, table, is_no_key, NULL);
+    lml_raise_text(L, LML_BAD_RECIPE,
+                   "a table can only be walked by numbers and texts, but a key is %s",
+                   lml_what_is(L, -1));
+}
+
+/* Takes the value from the stack that lua_next pushed, and leaves the key. */
+static bool is_absent(lua_State *L)
+{
+    bool absent = lua_islightuserdata(L, -1);
+    lua_pop(L, 1);
+    return absent;
+}
+
+/* `count` keys are on the stack above `base`, and on top the one that follows: from here on they go
+ * into a list. */
+static lua_Integer push_many(lua_State *L, int table, int base, lua_Integer count)
+{
+    const int keys = base + 1;
+    lua_createtable(L, (int)count + FIRST_KEYS, 0);
+    lua_insert(L, keys);
+    for (int i = 1; i <= (int)count; i++) {
+        lua_pushvalue(L, keys + i);
+        lua_rawseti(L, keys, i);
+    }
+    lua_insert(L, keys + 1);
+    lua_settop(L, keys + 1);
+    lua_pushvalue(L, -1);
+    lua_rawseti(L, keys, ++count);
+    while (lua_next(L, table)) {
+        lml_box_charge(L, 1);
+        if (is_absent(L))
+            continue;
+        check_key(L, table);
+        lua_pushvalue(L, -1);
+        lua_rawseti(L, keys, ++count);
+    }
+    lml_key_sort(L, keys, count);
+    return count;
+}
+
 lua_Integer lml_key_push_sorted(lua_State *L, int table)
 {
+    few_key key[FEW_KEYS];
+    const int base = lua_gettop(L);
+    int count = 0;
     table = lua_absindex(L, table);
-    lua_createtable(L, FIRST_KEYS, 0);
-    lua_Integer count = 0;
+    lml_box_need_stack(L, FEW_KEYS + 8);
     lml_box_charge(L, 12);
     lml_memory_charge_walk(L);
     lua_pushnil(L);
     while (lua_next(L, table)) {
         lml_box_charge(L, 1);
-        if (lua_islightuserdata(L, -1)) { /* an absent member of a view */
-            lua_pop(L, 1);
+        if (is_absent(L))
             continue;
-        }
-        lua_pop(L, 1);
-        int type = lua_type(L, -1);
-        if (type != LUA_TSTRING && type != LUA_TNUMBER) {
-            lml_key_find_odd(L, table, is_no_key, NULL);
-            lml_raise_text(L, LML_BAD_RECIPE,
-                           "a table can only be walked by numbers and texts, but a key is %s",
-                           lml_what_is(L, -1));
-        }
+        check_key(L, table);
+        if (count == FEW_KEYS || lua_type(L, -1) != LUA_TSTRING)
+            return push_many(L, table, base, count);
+        few_key one = {.place = base + 1 + count};
+        one.text.at = lua_tolstring(L, -1, &one.text.length);
+        sort_in(key, count++, one);
         lua_pushvalue(L, -1);
-        lua_rawseti(L, -3, ++count);
     }
-    lml_key_sort(L, -1, count);
+    charge_sort(L, count);
+    lua_createtable(L, count, 0);
+    for (int i = 0; i < count; i++) {
+        lua_pushvalue(L, key[i].place);
+        lua_rawseti(L, -2, i + 1);
+    }
+    lua_insert(L, base + 1);
+    lua_settop(L, base + 1);
     return count;
 }
