@@ -78,14 +78,19 @@ void lml_result_figure_put(lua_State *L, lml_json_writer *w, int index, lml_resu
     lml_json_write_close(w);
 }
 
+void lml_result_figure_put_words_at(lua_State *L, lml_json_writer *w, int part, int index,
+                                    const char *called)
+{
+    lml_result_withheld_push(L, part, index);
+    lml_json_write_name(w, lml_span_of(called));
+    lml_result_datum_put_text(L, w, -1);
+    lua_pop(L, 1);
+}
+
 void lml_result_figure_put_words(lua_State *L, lml_json_writer *w, int part, int entry,
                                  const char *field)
 {
-    if (lua_getfield(L, entry, field) == LUA_TSTRING) {
-        lml_result_withheld_push(L, part, lua_gettop(L));
-        lml_json_write_name(w, lml_span_of(field));
-        lml_result_datum_put_text(L, w, -1);
-        lua_pop(L, 1);
-    }
+    if (lua_getfield(L, entry, field) == LUA_TSTRING)
+        lml_result_figure_put_words_at(L, w, part, lua_gettop(L), field);
     lua_pop(L, 1);
 }

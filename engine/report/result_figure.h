@@ -21,5 +21,8 @@ void lml_result_figure_put_shown(lua_State *L, lml_json_writer *w, int index, co
 /* The text field of an entry as a member, except the figures in it that are withheld. */
 void lml_result_figure_put_words(lua_State *L, lml_json_writer *w, int part, int entry,
                                  const char *field);
+/* The same of the text at the index. */
+void lml_result_figure_put_words_at(lua_State *L, lml_json_writer *w, int part, int index,
+                                    const char *called);
 
 #endif

@@ -18,14 +18,94 @@ static void name(lml_json_writer *w, const char *text)
     lml_json_write_name(w, lml_span_of(text));
 }
 
-static void put_yes(lua_State *L, lml_json_writer *w, int entry, const char *field)
+/* The members of an entry that a line is written from. */
+typedef enum member {
+    ACT,
+    LABEL,
+    OF,
+    VALUE,
+    UNIT,
+    STEP,
+    LEAST,
+    MOST,
+    AT,
+    TILL,
+    AFTER,
+    LATEST,
+    CHANCE,
+    ALSO,
+    WHOLE,
+    FROM,
+    OWNER,
+    TAKEN_FROM,
+    FINENESS,
+    WAY,
+    WAY_OWNER,
+    RECORD,
+    BIG,
+    MEMBERS
+} member;
+
+static const char *const NAMES[MEMBERS] = {
+    "act",   "label",      "of",       "value",  "unit",      "step",   "least", "most",
+    "at",    "till",       "after",    "latest", "chance",    "also",   "whole", "from",
+    "owner", "taken_from", "fineness", "way",    "way_owner", "record", "big"};
+
+/* A line: where its entry's members are on the stack, 0 for those that it has not. */
+typedef struct line {
+    int part, entry, at[MEMBERS];
+    const char *page;
+} line;
+
+static member member_called(const char *name)
 {
-    lua_getfield(L, entry, field);
-    if (lua_toboolean(L, -1)) {
-        name(w, field);
+    int m = 0;
+    while (m < MEMBERS && (NAMES[m][0] != name[0] || strcmp(NAMES[m], name) != 0))
+        m++;
+    return (member)m;
+}
+
+/* Push them, in one walk: most entries have few. */
+static void push_members(lua_State *L, line *l)
+{
+    lml_box_need_stack(L, MEMBERS + 16);
+    lua_pushnil(L);
+    while (lua_next(L, l->entry)) {
+        member m = lua_type(L, -2) == LUA_TSTRING ? member_called(lua_tostring(L, -2)) : MEMBERS;
+        if (m == MEMBERS) {
+            lua_pop(L, 1);
+        } else {
+            lua_insert(L, -2);
+            l->at[m] = lua_gettop(L) - 1;
+        }
+    }
+}
+
+static const char *text_at(lua_State *L, const line *l, member m)
+{
+    return l->at[m] ? lua_tostring(L, l->at[m]) : NULL;
+}
+
+static void put_yes(lua_State *L, lml_json_writer *w, const line *l, member m)
+{
+    if (l->at[m] && lua_toboolean(L, l->at[m])) {
+        name(w, NAMES[m]);
         lml_json_write_yes_no(w, true);
     }
-    lua_pop(L, 1);
+}
+
+static void put_text(lua_State *L, lml_json_writer *w, const line *l, member m)
+{
+    if (l->at[m] && lua_type(L, l->at[m]) == LUA_TSTRING) {
+        name(w, NAMES[m]);
+        lml_result_datum_put_text(L, w, l->at[m]);
+    }
+}
+
+static void put_words(lua_State *L, lml_json_writer *w, const line *l, member m)
+{
+    if (l->at[m] && lua_type(L, l->at[m]) == LUA_TSTRING)
+        lml_result_figure_put_words_at(L, w, l->part, l->at[m], NAMES[m]);
 }
 
 static bool is_field(lua_State *L, int entry, const char *field, const char *text)
@@ -70,20 +150,17 @@ static void push_measured(lua_State *L, const lml_json *entry)
     lua_pushnil(L);
 }
 
-static void put_recorded(lua_State *L, lml_json_writer *w, int part, int entry)
+static void put_recorded(lua_State *L, lml_json_writer *w, const line *l)
 {
-    if (lua_getfield(L, entry, "record") != LUA_TSTRING) {
-        lua_pop(L, 1);
+    if (!l->at[RECORD] || lua_type(L, l->at[RECORD]) != LUA_TSTRING)
         return;
-    }
     size_t length;
-    const char *at = lua_tolstring(L, -1, &length);
+    const char *at = lua_tolstring(L, l->at[RECORD], &length);
     const lml_json *found = recorded_as(L, (lml_span){at, length});
-    lua_pop(L, 1);
     if (!found)
         return;
     push_measured(L, found);
-    if (lua_isnil(L, -1) || !lml_result_withheld_figure(L, part, NULL, lua_gettop(L))) {
+    if (lua_isnil(L, -1) || !lml_result_withheld_figure(L, l->part, NULL, lua_gettop(L))) {
         name(w, "recorded");
         lml_json_write_open_record(w);
         name(w, "at");
@@ -144,11 +221,10 @@ void lml_result_line_step(lua_State *L, lml_result_ladder *ladder, int part, int
 }
 
 /* "shows": what is on the scale once this lot is. */
-static void put_shows(lua_State *L, lml_json_writer *w, lml_result_ladder *ladder, int part,
-                      int entry, const char *page)
+static void put_shows(lua_State *L, lml_json_writer *w, lml_result_ladder *ladder, const line *l)
 {
     lml_value lot, sum;
-    if (ladder->end == 0 || !shown_on_scale(L, part, entry, &lot))
+    if (ladder->end == 0 || !shown_on_scale(L, l->part, l->entry, &lot))
         return;
     if (!ladder->begun)
         sum = lot;
@@ -158,12 +234,11 @@ static void put_shows(lua_State *L, lml_json_writer *w, lml_result_ladder *ladde
     ladder->shows = sum;
     ladder->begun = true;
     lml_figure_push(L, &sum);
-    if (!lml_result_withheld_figure(L, part, NULL, lua_gettop(L))) {
-        lua_getfield(L, entry, "step");
-        const lml_value *step = lml_class_test(L, -1, LML_CLASS_VALUE);
+    if (!lml_result_withheld_figure(L, l->part, NULL, lua_gettop(L))) {
+        const lml_value *step =
+            l->at[STEP] ? lml_class_test(L, l->at[STEP], LML_CLASS_VALUE) : NULL;
         name(w, "shows");
-        lml_result_figure_put(L, w, -2, (lml_result_figure){.page = page, .step = step}, false);
-        lua_pop(L, 1);
+        lml_result_figure_put(L, w, -1, (lml_result_figure){.page = l->page, .step = step}, false);
     }
     lua_pop(L, 1);
 }
@@ -172,121 +247,109 @@ static void put_shows(lua_State *L, lml_json_writer *w, lml_result_ladder *ladde
  */
 
 /* A member that is a figure, where it is there and nothing withholds it. */
-static void put_option(lua_State *L, lml_json_writer *w, int part, int entry, const char *field,
+static void put_option(lua_State *L, lml_json_writer *w, const line *l, member m,
                        lml_result_figure how)
 {
-    if (lua_getfield(L, entry, field) != LUA_TNIL &&
-        !lml_result_withheld_figure(L, part, NULL, lua_gettop(L))) {
-        name(w, field);
-        lml_result_figure_put(L, w, -1, how, true);
+    if (l->at[m] && !lml_result_withheld_figure(L, l->part, NULL, l->at[m])) {
+        name(w, NAMES[m]);
+        lml_result_figure_put(L, w, l->at[m], how, true);
     }
-    lua_pop(L, 1);
 }
 
 /* The figure, or its limit, in a second unit. */
-static void put_also(lua_State *L, lml_json_writer *w, int part, int entry, const char *page)
+static void put_also(lua_State *L, lml_json_writer *w, const line *l)
 {
-    if (lua_getfield(L, entry, "also") == LUA_TSTRING) {
-        static const char *const of[] = {"value", "least", "most"};
-        int i = 0, top = lua_gettop(L);
-        while (i < 3 && lua_getfield(L, entry, of[i]) == LUA_TNIL)
-            i++;
-        if (i < 3 && !lml_result_withheld_figure(L, part, NULL, lua_gettop(L))) {
-            name(w, "also");
-            lml_result_figure_put(
-                L, w, -1, (lml_result_figure){.page = page, .unit = lua_tostring(L, top)}, true);
-        }
-        lua_settop(L, top);
+    static const member of[] = {VALUE, LEAST, MOST};
+    int i = 0;
+    if (!l->at[ALSO] || lua_type(L, l->at[ALSO]) != LUA_TSTRING)
+        return;
+    while (i < 3 && !l->at[of[i]])
+        i++;
+    if (i < 3 && !lml_result_withheld_figure(L, l->part, NULL, l->at[of[i]])) {
+        name(w, NAMES[ALSO]);
+        lml_result_figure_put(L, w, l->at[of[i]],
+                              (lml_result_figure){.page = l->page, .unit = text_at(L, l, ALSO)},
+                              true);
     }
-    lua_pop(L, 1);
 }
 
 /* What may be, when, and what is known of it. */
-static void put_options(lua_State *L, lml_json_writer *w, int part, int entry, const char *page)
+static void put_options(lua_State *L, lml_json_writer *w, const line *l)
 {
-    static const char *const figures[] = {"at", "till", "after", "latest", "step", "chance"};
-    lua_getfield(L, entry, "unit");
-    lml_result_figure plain = {.page = page}, like = {.page = page, .unit = lua_tostring(L, -1)};
-    put_option(L, w, part, entry, "least", like);
-    put_option(L, w, part, entry, "most", like);
+    static const member figures[] = {AT, TILL, AFTER, LATEST, STEP, CHANCE};
+    lml_result_figure plain = {.page = l->page},
+                      like = {.page = l->page, .unit = text_at(L, l, UNIT)};
+    put_option(L, w, l, LEAST, like);
+    put_option(L, w, l, MOST, like);
     for (size_t i = 0; i < sizeof figures / sizeof *figures; i++)
-        put_option(L, w, part, entry, figures[i], plain);
-    put_also(L, w, part, entry, page);
-    put_yes(L, w, entry, "whole");
-    lua_pop(L, 1);
+        put_option(L, w, l, figures[i], plain);
+    put_also(L, w, l);
+    put_yes(L, w, l, WHOLE);
 }
 
-static void put_value(lua_State *L, lml_json_writer *w, int entry, int value, const char *page)
+static void put_value(lua_State *L, lml_json_writer *w, const line *l)
 {
-    lua_getfield(L, entry, "unit");
-    lua_getfield(L, entry, "step");
-    lml_result_figure how = {
-        .page = page, .unit = lua_tostring(L, -2), .step = lml_class_test(L, -1, LML_CLASS_VALUE)};
-    name(w, "value");
-    lml_result_figure_put(L, w, value, how, false);
-    lua_pop(L, 2);
+    lml_result_figure how = {.page = l->page, .unit = text_at(L, l, UNIT)};
+    if (l->at[STEP])
+        how.step = lml_class_test(L, l->at[STEP], LML_CLASS_VALUE);
+    name(w, NAMES[VALUE]);
+    lml_result_figure_put(L, w, l->at[VALUE], how, false);
 }
 
-static void put_origin(lua_State *L, lml_json_writer *w, int part, int entry, const lml_value *v)
+static void put_origin(lua_State *L, lml_json_writer *w, const line *l)
 {
-    lua_getfield(L, entry, "from");
-    if (lua_type(L, -1) == LUA_TSTRING) {
-        lml_result_withheld_push(L, part, lua_gettop(L));
+    const lml_value *v = l->at[VALUE] ? lml_class_test(L, l->at[VALUE], LML_CLASS_VALUE) : NULL;
+    if (l->at[FROM] && lua_type(L, l->at[FROM]) == LUA_TSTRING) {
+        lml_result_withheld_push(L, l->part, l->at[FROM]);
         lml_json_write_member(w, "origin", lua_tostring(L, -1));
         lua_pop(L, 1);
     } else if (v && v->origin) {
         lml_json_write_member(w, "origin", lml_origin_name((lml_origin)v->origin));
     }
-    lua_pop(L, 1);
 }
 
 /* What the metal is taken to be: an entry of the record has it from here. */
-static void put_fineness(lua_State *L, lml_json_writer *w, int part, int entry)
+static void put_fineness(lua_State *L, lml_json_writer *w, const line *l)
 {
-    if (lua_getfield(L, entry, "fineness") != LUA_TNIL &&
-        !lml_result_withheld_figure(L, part, NULL, lua_gettop(L))) {
-        name(w, "fineness");
+    if (l->at[FINENESS] && !lml_result_withheld_figure(L, l->part, NULL, l->at[FINENESS])) {
+        name(w, NAMES[FINENESS]);
         lml_json_write_open_record(w);
-        lml_result_datum_put(L, w, lua_gettop(L), NULL);
+        lml_result_datum_put(L, w, l->at[FINENESS], NULL);
         lml_json_write_close(w);
     }
-    lua_pop(L, 1);
 }
 
 void lml_result_line_put(lua_State *L, lml_json_writer *w, lml_result_ladder *ladder, int part,
                          int entry, const char *page)
 {
-    int top = lua_gettop(L), value = top + 1, of = top + 2;
-    lml_result_datum_put_field(L, w, entry, "act");
-    lml_result_figure_put_words(L, w, part, entry, "label");
-    lml_result_datum_put_field(L, w, entry, "of");
-    lua_getfield(L, entry, "value");
-    lua_getfield(L, entry, "of"); /* on the stack while it is looked at */
-    const char *give = lua_tostring(L, of);
-    const lml_value *v = lml_class_test(L, value, LML_CLASS_VALUE);
-    bool has_value = !lua_isnil(L, value);
-    bool withheld = has_value ? lml_result_withheld_figure(L, part, give, value)
-                              : give && lml_result_withheld_give(L, part, give);
+    const int top = lua_gettop(L);
+    line l = {.part = part, .entry = entry, .page = page};
+    push_members(L, &l);
+    put_text(L, w, &l, ACT);
+    put_words(L, w, &l, LABEL);
+    put_text(L, w, &l, OF);
+    const char *give = text_at(L, &l, OF);
+    bool withheld = l.at[VALUE] ? lml_result_withheld_figure(L, part, give, l.at[VALUE])
+                                : give && lml_result_withheld_give(L, part, give);
     if (withheld) {
         name(w, "withheld");
         lml_json_write_yes_no(w, true);
-        lml_result_withheld_put_by(L, w, part, give, has_value ? value : 0);
-    } else if (has_value) {
-        put_value(L, w, entry, value, page);
+        lml_result_withheld_put_by(L, w, part, give, l.at[VALUE]);
+    } else {
+        if (l.at[VALUE])
+            put_value(L, w, &l);
+        put_options(L, w, &l);
+        put_shows(L, w, ladder, &l);
     }
-    if (!withheld) {
-        put_options(L, w, part, entry, page);
-        put_shows(L, w, ladder, part, entry, page);
-    }
-    put_origin(L, w, part, entry, v);
-    lml_result_figure_put_words(L, w, part, entry, "owner");
-    lml_result_figure_put_words(L, w, part, entry, "taken_from");
-    put_fineness(L, w, part, entry);
-    lml_result_figure_put_words(L, w, part, entry, "way");
-    lml_result_figure_put_words(L, w, part, entry, "way_owner");
-    lml_result_figure_put_words(L, w, part, entry, "record");
+    put_origin(L, w, &l);
+    put_words(L, w, &l, OWNER);
+    put_words(L, w, &l, TAKEN_FROM);
+    put_fineness(L, w, &l);
+    put_words(L, w, &l, WAY);
+    put_words(L, w, &l, WAY_OWNER);
+    put_words(L, w, &l, RECORD);
     if (!withheld)
-        put_recorded(L, w, part, entry);
-    put_yes(L, w, entry, "big");
+        put_recorded(L, w, &l);
+    put_yes(L, w, &l, BIG);
     lua_settop(L, top);
 }
