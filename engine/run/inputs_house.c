@@ -76,14 +76,16 @@ static void note_setting(lua_State *L, const allowance_names *names, const char 
 /* What is kept of a figure that the house sets or a default gives: itself, what it cost in steps,
  * at which price; and how it is noted as a setting, with the text that was written of it
  * beforehand. */
-enum { TAKEN_VALUE = 1, TAKEN_COST, TAKEN_PRICE, TAKEN_NAME, TAKEN_SETTING };
+enum { TAKEN_VALUE = 1, TAKEN_COST, TAKEN_PRICE, TAKEN_NAME, TAKEN_SETTING, TAKEN_NODE };
 
 static void push_taken(lua_State *L, lml_run *run, const lml_shape *f, const lml_json *node,
                        const allowance_names *names)
 {
     lml_box *box = &run->box;
     uint64_t spent = box->spent;
-    lua_createtable(L, TAKEN_SETTING, 0);
+    lua_createtable(L, TAKEN_NODE, 0);
+    lua_pushlightuserdata(L, (void *)(uintptr_t)node);
+    lua_rawseti(L, -2, TAKEN_NODE);
     take_set(L, run, f, node, names->path);
     push_setting(L, node ? "house" : "default");
     lua_rawseti(L, -3, TAKEN_SETTING);
@@ -96,51 +98,73 @@ static void push_taken(lua_State *L, lml_run *run, const lml_shape *f, const lml
     lua_rawseti(L, -2, TAKEN_NAME);
 }
 
+/* The same where it was taken before; else nothing, and false. */
+static bool push_again(lua_State *L, lml_run *run, const lml_shape *f)
+{
+    lml_box *box = &run->box;
+    lml_run_push_registry(L, &TAKEN);
+    if (lua_rawgetp(L, -1, f) != LUA_TTABLE) {
+        lua_pop(L, 2);
+        return false;
+    }
+    lua_rawgeti(L, -1, TAKEN_PRICE);
+    lua_rawgeti(L, -2, TAKEN_COST);
+    uint64_t price = (uint64_t)lua_tointeger(L, -2);
+    if (price > box->price)
+        lml_box_set_price(box, price);
+    lml_box_charge(L, (uint64_t)lua_tointeger(L, -1));
+    lua_pop(L, 2);
+    lua_remove(L, -2);
+    return true;
+}
+
 /* Push what is kept of the figure. It is taken once a run, or before it, however often recipes ask
  * for it: nothing can change it. Each time it costs what it cost to take, and its longest text
  * counts. Nothing, and false, where it cannot be kept. */
 static bool take_once(lua_State *L, lml_run *run, const lml_shape *f, const lml_json *node,
                       const allowance_names *names)
 {
-    lml_box *box = &run->box;
-    lml_run_push_registry(L, &TAKEN);
-    if (lua_rawgetp(L, -1, f) == LUA_TTABLE) {
-        lua_rawgeti(L, -1, TAKEN_PRICE);
-        uint64_t price = (uint64_t)lua_tointeger(L, -1);
-        if (price > box->price)
-            lml_box_set_price(box, price);
-        lua_rawgeti(L, -2, TAKEN_COST);
-        lml_box_charge(L, (uint64_t)lua_tointeger(L, -1));
-        lua_pop(L, 2);
-    } else if (lml_said_is_typed(run, f, node) || needs_script(f)) {
-        lua_pop(L, 2);
+    if (push_again(L, run, f))
+        return true;
+    if (lml_said_is_typed(run, f, node) || needs_script(f))
         return false;
-    } else {
-        lua_pop(L, 1);
-        push_taken(L, run, f, node, names);
-        lua_pushvalue(L, -1);
-        lua_rawsetp(L, -3, f);
-    }
+    lml_run_push_registry(L, &TAKEN);
+    push_taken(L, run, f, node, names);
+    lua_pushvalue(L, -1);
+    lua_rawsetp(L, -3, f);
     lua_remove(L, -2);
     return true;
+}
+
+/* What is kept of the figure, on top of the stack, is a setting, and itself takes its place: it is
+ * what is said at its node. */
+static void note_taken(lua_State *L)
+{
+    lml_run_push_settings(L);
+    lua_rawgeti(L, -2, TAKEN_NAME);
+    lua_rawgeti(L, -3, TAKEN_SETTING);
+    lua_rawset(L, -3);
+    lua_rawgeti(L, -2, TAKEN_NODE);
+    const lml_json *node = lua_touserdata(L, -1);
+    lua_rawgeti(L, -3, TAKEN_VALUE);
+    lua_replace(L, -4);
+    lua_pop(L, 2);
+    if (node)
+        lml_said_keep(L, node);
 }
 
 /* Push what the house sets at the node, or the default without one, and note it. */
 static void push_set(lua_State *L, lml_run *run, const lml_shape *f, const lml_json *node,
                      const allowance_names *names)
 {
-    if (!take_once(L, run, f, node, names)) {
-        take_set(L, run, f, node, names->path);
-        note_setting(L, names, node ? "house" : "default");
+    if (take_once(L, run, f, node, names)) {
+        note_taken(L);
         return;
     }
-    lml_run_push_settings(L);
-    lua_rawgeti(L, -2, TAKEN_NAME);
-    lua_rawgeti(L, -3, TAKEN_SETTING);
-    lua_rawset(L, -3);
-    lua_pop(L, 1);
-    lua_rawgeti(L, -1, TAKEN_VALUE);
-    lua_remove(L, -2);
+    take_set(L, run, f, node, names->path);
+    note_setting(L, names, node ? "house" : "default");
+    if (node)
+        lml_said_keep(L, node);
 }
 
 void lml_inputs_proof_house(lua_State *L, int index)
@@ -276,7 +300,6 @@ static void push_allowance(lua_State *L, lml_run *run, const lml_recipe *r, cons
         lml_said_keep(L, node);
     } else if ((node = house_node(run, f, dotted))) {
         push_set(L, run, f, node, &names);
-        lml_said_keep(L, node);
     } else if ((node = listed_node(L, run, f, arguments))) {
         lml_said_take(L, run, f, node, path);
         note_setting(L, &names, "house");
@@ -294,13 +317,45 @@ void lml_inputs_push_allowance(lua_State *L, const lml_recipe *r, const lml_shap
     push_allowance(L, lml_run_of(L), r, f, 0);
 }
 
+/* Whether the job may set an allowance of the recipe by another name than its own. */
+static bool may_be_set_elsewhere(const lml_run *run, int arguments)
+{
+    bool may = run->box.proof || run->closing || (run->loose && !arguments);
+    for (const lml_json *m = lml_json_first(run->job_house); m && !may; m = lml_json_next(m)) {
+        lml_span name = lml_json_name(m);
+        may = name.length > 0 && memchr(name.at, '.', name.length);
+    }
+    return may;
+}
+
+/* Push an allowance that only the house or its default sets, where it was taken before; else
+ * nothing, and false. For prices there is a list, too. */
+static bool push_unchanged(lua_State *L, lml_run *run, const lml_shape *f, int arguments)
+{
+    if (lml_json_member(run->job_house, f->name) || strcmp(f->name, "prices") == 0)
+        return false;
+    if (arguments) {
+        bool is_passed = lml_view_get_member(L, arguments, f->name);
+        lua_pop(L, 1);
+        if (is_passed)
+            return false;
+    }
+    if (!push_again(L, run, f))
+        return false;
+    note_taken(L);
+    return true;
+}
+
 void lml_inputs_push_house(lua_State *L, const lml_recipe *r, int arguments)
 {
     lml_run *run = lml_run_of(L);
+    const bool set_elsewhere = may_be_set_elsewhere(run, arguments);
     lua_createtable(L, 0, (int)r->allowances.field_count);
     for (size_t i = 0; i < r->allowances.field_count; i++) {
-        push_allowance(L, run, r, &r->allowances.fields[i], arguments);
-        lua_setfield(L, -2, r->allowances.fields[i].name);
+        const lml_shape *f = &r->allowances.fields[i];
+        if (set_elsewhere || !push_unchanged(L, run, f, arguments))
+            push_allowance(L, run, r, f, arguments);
+        lua_setfield(L, -2, f->name);
     }
 }
 
