@@ -7,28 +7,31 @@
 #include "cell/what.h"
 #include "run/bind_sheet.h"
 
-static int entries_in(lua_State *L, int table)
+static bool is_empty(lua_State *L, int table)
 {
-    int count = 0;
-    for (lua_pushnil(L); lua_next(L, table); lua_pop(L, 1))
-        count++;
-    return count;
+    lua_pushnil(L);
+    bool empty = !lua_next(L, table);
+    lua_pop(L, empty ? 0 : 2);
+    return empty;
 }
 
 static void add_facts(lua_State *L, int facts, int from, int withheld)
 {
+    bool none_withheld = is_empty(L, withheld);
     lua_pushnil(L);
     while (lua_next(L, from)) {
-        lua_pushvalue(L, -2);
-        bool hidden = lua_rawget(L, withheld) != LUA_TNIL;
-        lua_pop(L, 1);
-        if (hidden || lua_type(L, -1) == LUA_TLIGHTUSERDATA) {
+        bool hidden = lua_type(L, -1) == LUA_TLIGHTUSERDATA;
+        if (!hidden && !none_withheld) {
+            lua_pushvalue(L, -2);
+            hidden = lua_rawget(L, withheld) != LUA_TNIL;
             lua_pop(L, 1);
-            continue;
         }
-        lua_pushvalue(L, -2);
-        lua_insert(L, -2);
-        lua_rawset(L, facts);
+        if (!hidden) {
+            lua_pushvalue(L, -2);
+            lua_pushvalue(L, -2);
+            lua_rawset(L, facts);
+        }
+        lua_pop(L, 1);
     }
 }
 
@@ -68,7 +71,7 @@ static void pass_one(lua_State *L, int gate, int number, int facts, int part)
     lua_settop(L, gate - 1);
 }
 
-void lml_gate_pass(lua_State *L, int part, int job, int house)
+void lml_gate_pass(lua_State *L, const lml_recipe *r, int part, int job, int house)
 {
     lml_run *run = lml_run_of(L);
     if (!lml_shelf_has_script(&run->engine->shelf, LML_GATES))
@@ -77,7 +80,8 @@ void lml_gate_pass(lua_State *L, int part, int job, int house)
     int facts = top + 1, withheld = top + 2, results = top + 3;
     lua_getfield(L, part, "withheld");
     lua_getfield(L, part, "results");
-    lua_createtable(L, 0, entries_in(L, job) + entries_in(L, house) + entries_in(L, top + 2));
+    lua_createtable(L, 0,
+                    (int)(r->asks.field_count + r->allowances.field_count + r->gives.field_count));
     lua_insert(L, facts);
     add_facts(L, facts, job, withheld);
     add_facts(L, facts, house, withheld);

@@ -12,8 +12,8 @@
 /* The name of their script. */
 #define LML_GATES "gates"
 
-/* Run the gates on the part at index `part`, calculated from the tables at `job` and `house`.
- * Raises. */
-void lml_gate_pass(lua_State *L, int part, int job, int house);
+/* Run the gates on the part at index `part` of the recipe, calculated from the tables at `job` and
+ * `house`. Raises. */
+void lml_gate_pass(lua_State *L, const lml_recipe *recipe, int part, int job, int house);
 
 #endif

@@ -464,7 +464,7 @@ static int work(lua_State *L)
     }
     /* What a rule answers is in the facts of the recipe that asked. */
     if (!refused && (!r->rule || run->depth == 1))
-        lml_gate_pass(L, part, job, house);
+        lml_gate_pass(L, r, part, job, house);
     if (is_quiet && is_written(L, part))
         lml_part_enclose(L, 3, part);
     push_results(L, part, r);
