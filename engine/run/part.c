@@ -58,18 +58,19 @@ void lml_part_enclose(lua_State *L, int parent, int child)
     child = lua_absindex(L, child);
     lua_pushvalue(L, parent);
     lua_setfield(L, child, "outer");
+    lua_createtable(L, 0, 2); /* one entry, which is on all pages */
+    lua_pushliteral(L, "part");
+    lua_setfield(L, -2, "is");
+    lua_pushvalue(L, child);
+    lua_setfield(L, -2, "part");
     lua_getfield(L, parent, "pages");
     for (size_t i = 0; i < PAGES_COUNT; i++) {
         lua_getfield(L, -1, PAGES[i]);
-        lua_createtable(L, 0, 3);
-        lua_pushliteral(L, "part");
-        lua_setfield(L, -2, "is");
-        lua_pushvalue(L, child);
-        lua_setfield(L, -2, "part");
+        lua_pushvalue(L, -3);
         lml_part_append(L, -2);
         lua_pop(L, 1);
     }
-    lua_pop(L, 1);
+    lua_pop(L, 2);
 }
 
 void lml_part_join(lua_State *L, int part, int heading)
