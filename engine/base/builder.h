@@ -41,7 +41,10 @@ static inline void lml_builder_add(lml_builder *b, const char *at, size_t length
 
 static inline void lml_builder_add_char(lml_builder *b, char c)
 {
-    lml_builder_add(b, &c, 1);
+    if (!lml_builder_room(b, 1))
+        return;
+    b->at[b->length++] = c;
+    b->at[b->length] = '\0';
 }
 
 static inline void lml_builder_add_text(lml_builder *b, const char *text)

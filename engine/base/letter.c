@@ -177,12 +177,20 @@ static bool is_odd(const char *at, uint64_t eight_a, uint64_t eight_b)
 
 size_t lml_letter_plain_to(lml_span text, char a, char b)
 {
-    enum { EIGHT = 8 };
+    enum { FOUR = 4, EIGHT = 8 };
     const uint64_t ones = 0x0101010101010101;
     const uint64_t eight_a = ones * (unsigned char)a, eight_b = ones * (unsigned char)b;
     size_t at = 0;
     while (at + EIGHT <= text.length && !is_odd(text.at + at, eight_a, eight_b))
         at += EIGHT;
+    /* Four to eight are looked at as eight, of which some are the same. */
+    if (text.length >= FOUR && text.length < EIGHT) {
+        char eight[EIGHT];
+        memcpy(eight, text.at, FOUR);
+        memcpy(eight + FOUR, text.at + text.length - FOUR, FOUR);
+        if (!is_odd(eight, eight_a, eight_b))
+            return text.length;
+    }
     /* The last eight again, and not what is left of them byte by byte. */
     if (text.length >= EIGHT && at + EIGHT > text.length &&
         !is_odd(text.at + text.length - EIGHT, eight_a, eight_b))

@@ -151,15 +151,36 @@ static void quoted(lml_json_writer *w, lml_span text)
     lml_builder_add_char(w->to, '"');
 }
 
+/* A plain name on one line: comma, quotes and colon at once. */
+static bool named_plain(lml_json_writer *w, lml_span name)
+{
+    lml_builder *to = w->to;
+    if (w->indented || name.length == 0 || lml_letter_plain_to(name, '"', '\\') < name.length ||
+        !lml_builder_room(to, name.length + 4))
+        return false;
+    char *at = to->at + to->length;
+    if (w->filled & bit(w))
+        *at++ = ',';
+    *at++ = '"';
+    memcpy(at, name.at, name.length);
+    at += name.length;
+    memcpy(at, "\":", 3);
+    to->length = (size_t)(at + 2 - to->at);
+    w->filled |= bit(w);
+    return true;
+}
+
 void lml_json_write_name(lml_json_writer *w, lml_span name)
 {
     if (!w->status && (!w->depth || !(w->record & bit(w)) || w->named))
         spoil(w, LML_FAULT, "a name where none is expected");
     if (w->status)
         return;
-    separate(w);
-    quoted(w, name);
-    lml_builder_add_text(w->to, w->indented ? ": " : ":");
+    if (!named_plain(w, name)) {
+        separate(w);
+        quoted(w, name);
+        lml_builder_add_text(w->to, w->indented ? ": " : ":");
+    }
     w->named = true;
 }
 
