@@ -5,7 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { DEPTH_MOST = 500 }; /* the scan, and cJSON where it frees the tree, go down by recursion */
+enum { DEPTH_MOST = 500 }; /* the scan goes down by recursion */
 
 /* ---- reading ---- */
 
@@ -110,7 +110,8 @@ void lml_json_free(lml_json_document *d)
     if (!d)
         return;
     lml_alloc alloc = d->alloc;
-    cJSON_Delete(d->tree);
+    if (d->items)
+        lml_alloc_free(&alloc, d->items, d->count * sizeof *d->items);
     if (d->decoded)
         lml_alloc_free(&alloc, d->decoded, d->length + 1);
     if (d->sorted)

@@ -10,7 +10,7 @@
  * given.old_metal[2].gross: ...". A document owns a copy of the text; nodes live as long as the
  * document. Accessors accept NULL (an absent member) as a node of no kind.
  *
- * cJSON uses the C library's allocator; everything else comes from `alloc`.
+ * All memory comes from `alloc`.
  *
  *     lml_json_document *doc;
  *     lml_status s = lml_json_read(&alloc, text, NULL, "jobs/x.json", &doc, err);

@@ -333,7 +333,8 @@ static lml_status scan_name(struct scan *s, lml_span *name)
     lml_status status = scan_text(s, name);
     if (status)
         return status;
-    if (lml_letter_find_hidden(*name, "", &code) < name->length)
+    if (lml_letter_plain(*name) < name->length &&
+        lml_letter_find_hidden(*name, "", &code) < name->length)
         return refuse(s, start, LML_BAD_DATA, "remove it", "the name contains %s (U+%04X)",
                       lml_letter_fault(code), (unsigned)code);
     skip_blanks(s);

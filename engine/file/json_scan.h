@@ -32,7 +32,7 @@ struct lml_json_document {
     size_t count, capacity;
     const lml_json **sorted; /* members of every record, by name */
     size_t members;
-    struct cJSON *tree;
+    struct cJSON *items;   /* of the nodes, in their order */
     struct lml_memo *memo; /* or NULL */
     char *decoded; /* the texts and names of its items, each with a NUL; the size of `text` */
 };

@@ -1,12 +1,13 @@
-/* The tree of a text that the scan found sound, of cJSON's items. Texts and names are decoded into
- * one block of the document's, to which the items point.
+/* The tree of a text that the scan found sound, of cJSON's items. They are in one block of the
+ * document's, and texts and names in another, to which they point: so cJSON_Delete is not for them.
  *
  * cJSON's own parser writes a global error pointer each time, so that two threads that read would
- * race; its functions that create items touch nothing but the item.
+ * race.
  */
 #include "file/json_tree.h"
 
 #include <cjson/cJSON.h>
+#include <string.h>
 
 /* The four hexadecimal digits at `at`; the scan saw that they are. */
 static uint32_t hex4(const char *at)
@@ -72,63 +73,72 @@ static char *decode(lml_span written, char *out)
     return out + 1;
 }
 
-/* An item of the node's kind that has nothing in it yet; NULL when out of memory. */
-static cJSON *create(const lml_json *node, char **free)
+/* What the item of a node of that kind is. */
+static int type_of(lml_json_kind kind, char first)
 {
-    const char *text = *free;
-    const char *written = node->document->text + node->offset;
-    switch (node->kind) {
+    switch (kind) {
     case LML_JSON_RECORD:
-        return cJSON_CreateObject();
+        return cJSON_Object;
     case LML_JSON_LIST:
-        return cJSON_CreateArray();
+        return cJSON_Array;
     case LML_JSON_TEXT:
-        *free = decode((lml_span){written + 1, (size_t)node->length - 2}, *free);
-        return cJSON_CreateStringReference(text);
+        return cJSON_String | cJSON_IsReference;
     case LML_JSON_NUMBER:
-        return cJSON_CreateNumber(node->number);
+        return cJSON_Number;
     case LML_JSON_YES_NO:
-        return cJSON_CreateBool(written[0] == 't');
+        return first == 't' ? cJSON_True : cJSON_False;
     case LML_JSON_NULL:
     case LML_JSON_ABSENT:
         break;
     }
-    return cJSON_CreateNull();
+    return cJSON_NULL;
 }
 
-/* Put the item of a node into that of the record or list where it is. */
-static bool hang(const lml_json_document *d, const lml_json *node, cJSON *item, char **free)
+/* After the last of the record or list where it is. The first item's `prev` is the last. */
+static void hang(cJSON *parent, cJSON *item)
 {
-    cJSON *parent = d->node[node->parent].item;
-    if (d->node[node->parent].kind == LML_JSON_LIST)
-        return cJSON_AddItemToArray(parent, item);
-    const char *name = *free;
-    *free = decode((lml_span){d->text + node->name_offset, node->name_length}, *free);
-    return cJSON_AddItemToObjectCS(parent, name, item);
+    cJSON *first = parent->child;
+    if (!first) {
+        parent->child = item->prev = item;
+        return;
+    }
+    item->prev = first->prev;
+    first->prev->next = item;
+    first->prev = item;
 }
 
-static bool grow(lml_json_document *d)
+static void grow(lml_json_document *d)
 {
     char *free = d->decoded;
     for (size_t i = 0; i < d->count; i++) {
         lml_json *node = &d->node[i];
-        cJSON *item = create(node, &free);
-        if (!item)
-            return false;
+        const char *written = d->text + node->offset;
+        cJSON *item = &d->items[i];
         node->item = item;
-        if (i == 0) {
-            d->tree = item;
-        } else if (!hang(d, node, item, &free)) {
-            cJSON_Delete(item);
-            return false;
+        item->type = type_of(node->kind, written[0]);
+        item->valuedouble = node->number;
+        if (node->kind == LML_JSON_TEXT) {
+            item->valuestring = free;
+            free = decode((lml_span){written + 1, (size_t)node->length - 2}, free);
         }
+        if (i == 0)
+            continue;
+        if (d->node[node->parent].kind == LML_JSON_RECORD) {
+            item->string = free;
+            item->type |= cJSON_StringIsConst;
+            free = decode((lml_span){d->text + node->name_offset, node->name_length}, free);
+        }
+        hang(d->node[node->parent].item, item);
     }
-    return true;
 }
 
 lml_status lml_json_tree(lml_json_document *d, lml_error *err)
 {
     d->decoded = lml_alloc_get(&d->alloc, d->length + 1);
-    bool grown = d->decoded && grow(d);
-    return grown ? LML_OK : lml_fail(err, LML_NO_MEMORY, "out of memory for %s", d->source);
+    d->items = lml_alloc_get(&d->alloc, d->count * sizeof *d->items);
+    if (!d->decoded || !d->items)
+        return lml_fail(err, LML_NO_MEMORY, "out of memory for %s", d->source);
+    memset(d->items, 0, d->count * sizeof *d->items);
+    grow(d);
+    return LML_OK;
 }
