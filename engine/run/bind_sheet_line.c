@@ -19,23 +19,63 @@
 
 #include <string.h>
 
-static const char *const OPTIONS[] = {
-    "record", "unit",   "from",     "of",         "big",   "least",     "most",
-    "at",     "till",   "after",    "latest",     "owner", "step",      "whole",
-    "also",   "chance", "fineness", "taken_from", "way",   "way_owner", NULL};
+typedef enum option {
+    RECORD,
+    UNIT,
+    FROM,
+    OF,
+    OWNER,
+    ALSO,
+    TAKEN_FROM,
+    WAY,
+    WAY_OWNER,
+    BIG,
+    LEAST,
+    MOST,
+    AT,
+    TILL,
+    AFTER,
+    LATEST,
+    STEP,
+    WHOLE,
+    CHANCE,
+    FINENESS
+} option;
+
+static const char *const OPTIONS[] = {[RECORD] = "record",
+                                      [UNIT] = "unit",
+                                      [FROM] = "from",
+                                      [OF] = "of",
+                                      [OWNER] = "owner",
+                                      [ALSO] = "also",
+                                      [TAKEN_FROM] = "taken_from",
+                                      [WAY] = "way",
+                                      [WAY_OWNER] = "way_owner",
+                                      [BIG] = "big",
+                                      [LEAST] = "least",
+                                      [MOST] = "most",
+                                      [AT] = "at",
+                                      [TILL] = "till",
+                                      [AFTER] = "after",
+                                      [LATEST] = "latest",
+                                      [STEP] = "step",
+                                      [WHOLE] = "whole",
+                                      [CHANCE] = "chance",
+                                      [FINENESS] = "fineness",
+                                      NULL};
 
 /* Those of a box, which has no figure. */
 static const char *const BOX_OPTIONS[] = {"owner", "fineness", "least", "most", "at",        "till",
                                           "after", "latest",   "also",  "way",  "way_owner", NULL};
 
 /* The unit must fit the figure; said now, where the line is. */
-static void check_unit(lua_State *L, const lml_value *v, int unit, const char *option)
+static void check_unit(lua_State *L, const lml_value *v, int unit, const char *called)
 {
     lml_value shown;
     lml_error e;
     if (!v)
         lml_raise_text(L, LML_BAD_RECIPE, "a line has %s = \"%s\", but no figure with a unit",
-                       option, lua_tostring(L, unit));
+                       called, lua_tostring(L, unit));
     if (lml_write_as(v, lml_what_need_text(L, unit, "a unit in quotes"), &shown, &e))
         lml_raise(L, &e);
 }
@@ -71,15 +111,41 @@ static void check_way(lua_State *L, lml_span way)
  * and its entry. */
 typedef struct line {
     int figure, options, entry;
+    unsigned said;          /* a bit for each option that is there */
     const lml_value *value; /* of the figure, where it has one */
     lml_value room;
     const lml_value *bound; /* the figure, or one of its limits: what else is like it */
     lml_value bound_room;
 } line;
 
-/* Set the option in the entry; its value, kept in *room, or NULL. */
-static const lml_value *take_value(lua_State *L, const line *l, const char *name, lml_value *room)
+static bool is_said(const line *l, option o)
 {
+    return l->said & (1u << o);
+}
+
+/* Which options are there, in one walk: most lines have few. */
+static unsigned said_in(lua_State *L, int options)
+{
+    unsigned said = 0;
+    if (lua_getmetatable(L, options)) { /* they may stand behind it */
+        lua_pop(L, 1);
+        return ~0u;
+    }
+    for (lua_pushnil(L); lua_next(L, options); lua_pop(L, 1)) {
+        const char *name = lua_type(L, -2) == LUA_TSTRING ? lua_tostring(L, -2) : "";
+        for (unsigned o = 0; OPTIONS[o]; o++)
+            if (OPTIONS[o][0] == name[0] && strcmp(OPTIONS[o], name) == 0)
+                said |= 1u << o;
+    }
+    return said;
+}
+
+/* Set the option in the entry; its value, kept in *room, or NULL. */
+static const lml_value *take_value(lua_State *L, const line *l, option o, lml_value *room)
+{
+    const char *name = OPTIONS[o];
+    if (!is_said(l, o))
+        return NULL;
     const lml_value *v = lml_bind_sheet_push_option(L, l->options, name, "a line", room);
     if (!v) {
         lua_pop(L, 1);
@@ -92,8 +158,11 @@ static const lml_value *take_value(lua_State *L, const line *l, const char *name
     return room;
 }
 
-static bool take_yes(lua_State *L, const line *l, const char *name)
+static bool take_yes(lua_State *L, const line *l, option o)
 {
+    const char *name = OPTIONS[o];
+    if (!is_said(l, o))
+        return false;
     int type = lua_getfield(L, l->options, name);
     if (type != LUA_TNIL && type != LUA_TBOOLEAN)
         lml_raise_text(L, LML_BAD_RECIPE, "the option '%s' of a line must be true or false", name);
@@ -105,37 +174,41 @@ static bool take_yes(lua_State *L, const line *l, const char *name)
     return yes;
 }
 
-static void take_words(lua_State *L, const line *l, const char *name)
+static void take_words(lua_State *L, const line *l, option o)
 {
+    const char *name = OPTIONS[o];
+    if (!is_said(l, o))
+        return;
     if (!lml_bind_sheet_push_words(L, l->options, name, "a line")) {
         lua_pop(L, 1);
         return;
     }
     lml_box_charge(L, LML_BIND_SHEET_OPTION);
-    if (strcmp(name, "from") == 0)
+    if (o == FROM)
         check_from(L, l->figure, lua_gettop(L));
-    if (strcmp(name, "of") == 0)
+    if (o == OF)
         lml_bind_sheet_check_give(L, lua_gettop(L));
-    if (strcmp(name, "way") == 0)
+    if (o == WAY)
         check_way(L, lml_what_need_text(L, lua_gettop(L), "the option 'way' of a line"));
-    if (strcmp(name, "unit") == 0)
+    if (o == UNIT)
         check_unit(L, l->value, lua_gettop(L), name);
-    if (strcmp(name, "also") == 0)
+    if (o == ALSO)
         check_unit(L, l->bound, lua_gettop(L), name);
     lua_setfield(L, l->entry, name);
 }
 
 /* A limit is of the kind of its figure, and of the other limit. */
-static void take_limit(lua_State *L, line *l, const char *name)
+static void take_limit(lua_State *L, line *l, option o)
 {
     lml_value room;
     int order;
     lml_error e;
-    const lml_value *v = take_value(L, l, name, &room);
+    const lml_value *v = take_value(L, l, o, &room);
     if (!v)
         return;
     if (l->bound && lml_compare(v, l->bound, &order, &e)) {
-        lml_error_context(&e, e.status, "the option '%s' of a line is not like its figure", name);
+        lml_error_context(&e, e.status, "the option '%s' of a line is not like its figure",
+                          OPTIONS[o]);
         lml_raise(L, &e);
     }
     if (!l->bound) {
@@ -145,10 +218,13 @@ static void take_limit(lua_State *L, line *l, const char *name)
 }
 
 /* Two options that must be in order, both of one kind. */
-static void take_order(lua_State *L, const line *l, const char *first, const char *second)
+static void take_order(lua_State *L, const line *l, option low_one, option high_one)
 {
+    const char *first = OPTIONS[low_one], *second = OPTIONS[high_one];
     lml_value a, b;
     int order = 0;
+    if (!is_said(l, low_one) || !is_said(l, high_one))
+        return;
     lua_getfield(L, l->entry, first);
     lua_getfield(L, l->entry, second);
     if (!lua_isnil(L, -1) && !lua_isnil(L, -2)) {
@@ -165,13 +241,13 @@ static void take_order(lua_State *L, const line *l, const char *first, const cha
     lua_pop(L, 2);
 }
 
-static void take_kind(lua_State *L, const line *l, const char *name, lml_wanted wanted)
+static void take_kind(lua_State *L, const line *l, option o, lml_wanted wanted)
 {
     lml_value room;
     lml_error e;
-    const lml_value *v = take_value(L, l, name, &room);
+    const lml_value *v = take_value(L, l, o, &room);
     if (v && lml_wanted_check(wanted, v, &e)) {
-        lml_error_context(&e, e.status, "the option '%s' of a line", name);
+        lml_error_context(&e, e.status, "the option '%s' of a line", OPTIONS[o]);
         lml_raise(L, &e);
     }
 }
@@ -180,7 +256,7 @@ static void take_step(lua_State *L, const line *l)
 {
     lml_value room, rounded;
     lml_error e;
-    const lml_value *step = take_value(L, l, "step", &room);
+    const lml_value *step = take_value(L, l, STEP, &room);
     if (!step)
         return;
     if (!l->value)
@@ -194,7 +270,7 @@ static void take_step(lua_State *L, const line *l)
 static void take_chance(lua_State *L, const line *l)
 {
     lml_value room;
-    const lml_value *chance = take_value(L, l, "chance", &room);
+    const lml_value *chance = take_value(L, l, CHANCE, &room);
     if (!chance)
         return;
     bool plain = chance->kind == LML_NUMBER ||
@@ -217,32 +293,30 @@ static void set_options(lua_State *L, int figure, int options, int entry)
         lml_raise_text(L, LML_BAD_RECIPE,
                        "the options of a line are a table: { record = \"...\" }");
     lml_bind_sheet_check_options(L, options, "a line", OPTIONS);
-    line l = {.figure = figure, .options = options, .entry = entry};
+    line l = {.figure = figure, .options = options, .entry = entry, .said = said_in(L, options)};
     bool is_figure =
         lua_type(L, figure) == LUA_TNUMBER || lml_class_test(L, figure, LML_CLASS_VALUE);
     if (is_figure) {
         l.room = *lml_figure_check(L, figure, &l.room);
         l.value = l.bound = &l.room;
     }
-    take_yes(L, &l, "big");
-    if (take_yes(L, &l, "whole") && !l.value)
+    take_yes(L, &l, BIG);
+    if (take_yes(L, &l, WHOLE) && !l.value)
         lml_raise_text(L, LML_BAD_RECIPE, "a line has 'whole', but no figure");
-    take_limit(L, &l, "least");
-    take_limit(L, &l, "most");
-    take_order(L, &l, "least", "most");
-    take_kind(L, &l, "at", LML_WANT_MOMENT);
-    take_kind(L, &l, "till", LML_WANT_MOMENT);
-    take_order(L, &l, "at", "till");
-    take_kind(L, &l, "after", LML_WANT_TIME);
-    take_kind(L, &l, "latest", LML_WANT_TIME);
-    take_kind(L, &l, "fineness", LML_WANT_FINENESS);
-    take_order(L, &l, "after", "latest");
+    take_limit(L, &l, LEAST);
+    take_limit(L, &l, MOST);
+    take_order(L, &l, LEAST, MOST);
+    take_kind(L, &l, AT, LML_WANT_MOMENT);
+    take_kind(L, &l, TILL, LML_WANT_MOMENT);
+    take_order(L, &l, AT, TILL);
+    take_kind(L, &l, AFTER, LML_WANT_TIME);
+    take_kind(L, &l, LATEST, LML_WANT_TIME);
+    take_kind(L, &l, FINENESS, LML_WANT_FINENESS);
+    take_order(L, &l, AFTER, LATEST);
     take_step(L, &l);
     take_chance(L, &l);
-    static const char *const words[] = {"record", "unit",       "from", "of",       "owner",
-                                        "also",   "taken_from", "way",  "way_owner"};
-    for (size_t i = 0; i < sizeof words / sizeof *words; i++)
-        take_words(L, &l, words[i]);
+    for (option o = RECORD; o <= WAY_OWNER; o++)
+        take_words(L, &l, o);
 }
 
 /* label at 2, figure at 3, options at 4. `act` is what a person does with it, NULL to read it. */
