@@ -176,17 +176,20 @@ static void put_code(lua_State *L, lml_json_writer *w, int part, int entry, bool
     lua_getfield(L, entry, "code");
     const char *code = lua_tostring(L, -1), *own = strchr(code, '/');
     own = own ? own + 1 : code;
-    luaL_gsub(L, own, "-", " ");
-    if (note && lml_result_withheld_text(L, part, NULL, lua_gettop(L))) {
-        lua_pushlstring(L, code, (size_t)(own - code));
-        lua_pushliteral(L, "withheld");
-        lua_concat(L, 2);
-    } else {
-        lua_pushvalue(L, -2);
+    int top = lua_gettop(L);
+    if (note && !lml_run_of(L)->nothing_withheld) {
+        luaL_gsub(L, own, "-", " ");
+        if (lml_result_withheld_text(L, part, NULL, top + 1)) {
+            lua_pushlstring(L, code, (size_t)(own - code));
+            lua_pushliteral(L, "withheld");
+            lua_concat(L, 2);
+            lua_replace(L, top);
+        }
+        lua_settop(L, top);
     }
     name(w, "code");
     lml_result_datum_put_text(L, w, -1);
-    lua_pop(L, 3);
+    lua_pop(L, 1);
 }
 
 /* That a recipe failed, and with which error, unless that may show a withheld figure; where it
