@@ -129,10 +129,9 @@ static void check_page(lua_State *L, int part, int entries, int results, int wit
     for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, entries); i++) {
         int top = lua_gettop(L), entry = top + 1, value = top + 3, give = top + 4;
         lua_rawgeti(L, entries, i);
-        lua_getfield(L, entry, "of");
-        lua_getfield(L, entry, "value");
-        const char *of = lua_type(L, top + 2) == LUA_TSTRING ? lua_tostring(L, top + 2) : NULL;
-        if (of && !lua_isnil(L, value)) {
+        const char *of =
+            lua_getfield(L, entry, "of") == LUA_TSTRING ? lua_tostring(L, top + 2) : NULL;
+        if (of && lua_getfield(L, entry, "value") != LUA_TNIL) {
             lua_getfield(L, results, of);
             bool blank = lua_getfield(L, withheld, of) != LUA_TNIL;
             if (!blank && !stands_in(L, give, value, 0) && !come_to(L, entries, of, give))
