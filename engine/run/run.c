@@ -34,7 +34,13 @@ void lml_run_push_worked(lua_State *L)
 
 void lml_run_push_settings(lua_State *L)
 {
-    lml_run_push_registry(L, &SETTINGS);
+    enum { MANY = 128 }; /* one that grows to as many is copied seven times */
+    if (lua_rawgetp(L, LUA_REGISTRYINDEX, &SETTINGS) != LUA_TNIL)
+        return;
+    lua_pop(L, 1);
+    lua_createtable(L, 0, MANY);
+    lua_pushvalue(L, -1);
+    lua_rawsetp(L, LUA_REGISTRYINDEX, &SETTINGS);
 }
 
 lml_status lml_run_open(lml_run *run, struct lml_engine *engine, lml_error *err)
