@@ -23,6 +23,18 @@ static bool may_hold_names(size_t size)
     return size % NAME == 0 && (size / NAME & (size / NAME - 1)) == 0;
 }
 
+/* As lml_box_move, without a call of it where nothing comes of it. */
+static void move(lml_box *box, uint64_t steps)
+{
+    lml_moves *m = &box->moves;
+    if (box->unasked + steps < LML_BOX_PERIOD && m->moved + steps <= m->most) {
+        box->unasked += steps;
+        m->moved += steps;
+    } else {
+        lml_box_move(box, steps);
+    }
+}
+
 /* For a new block Lua passes a tag in place of the old size: that of its type, or 0 for the inside
  * of a table. */
 static void look_at(lml_box *box, const void *block, size_t old_size, size_t new_size)
@@ -31,11 +43,11 @@ static void look_at(lml_box *box, const void *block, size_t old_size, size_t new
     bool own = block && (block == m->names || block == m->stack);
     bool of_table = block ? !own : old_size == 0;
     if (block)
-        lml_box_move(box, (old_size + new_size) / COPIED);
+        move(box, (old_size + new_size) / COPIED);
     else if (old_size == 0)
-        lml_box_move(box, new_size / (may_hold_names(new_size) ? NAMED : COPIED));
+        move(box, new_size / (may_hold_names(new_size) ? NAMED : COPIED));
     else
-        lml_box_move(box, new_size / WRITTEN);
+        move(box, new_size / WRITTEN);
     if (!block && old_size == 0)
         m->widest_before = m->widest;
     if (of_table && new_size > m->widest)
@@ -80,17 +92,8 @@ static void follow(lml_box *box, const void *block, size_t old_size, void *given
 /* Over a limit the run is marked dead, and dies at its next instruction; the memory asked for is
  * still given, so that Lua's own out-of-memory paths (faulty in 5.4.4) are not walked. Only at
  * twice the limit is it refused. */
-void *lml_box_allocate(void *self, void *block, size_t old_size, size_t new_size)
+static void *allocate(lml_box *box, void *block, size_t old_size, size_t new_size)
 {
-    lml_box *box = self;
-    if (!block && new_size < SMALL && new_size > 0 && lml_pool_is_small(new_size)) { /* mostly */
-        void *taken = lml_pool_take_small(&box->pool, new_size);
-        if (taken) {
-            box->refused = false;
-            box->meter.used += new_size;
-            return taken;
-        }
-    }
     if (new_size >= SMALL)
         look_at(box, block, old_size, new_size);
     size_t old = block ? old_size : 0;
@@ -108,6 +111,21 @@ void *lml_box_allocate(void *self, void *block, size_t old_size, size_t new_size
     if (new_size >= SMALL || old >= SMALL) /* those two are never smaller */
         follow(box, block, old_size, given, new_size);
     return given;
+}
+
+/* Mostly it is a small new block. */
+void *lml_box_allocate(void *self, void *block, size_t old_size, size_t new_size)
+{
+    lml_box *box = self;
+    if (!block && new_size < SMALL && new_size > 0 && lml_pool_is_small(new_size)) {
+        void *taken = lml_pool_take_small(&box->pool, new_size);
+        if (taken) {
+            box->refused = false;
+            box->meter.used += new_size;
+            return taken;
+        }
+    }
+    return allocate(box, block, old_size, new_size);
 }
 
 bool lml_box_find_stack(lml_box *box, lua_State *L)

@@ -32,6 +32,8 @@ struct lml_shelf;
 struct lml_trace;
 struct lml_memo;
 
+enum { LML_BOX_PERIOD = 1000 }; /* steps between two questions whether to interrupt */
+
 typedef enum lml_garbage { LML_GARBAGE_LIES, LML_GARBAGE_SELDOM, LML_GARBAGE_USUAL } lml_garbage;
 
 typedef struct lml_box {

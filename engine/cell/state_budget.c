@@ -4,7 +4,7 @@
 
 #include <string.h>
 
-enum { HOOK_PERIOD = 1000, GARBAGE_LET_LIE = 512 << 10 };
+enum { GARBAGE_LET_LIE = 512 << 10 };
 enum {
     STACK_CHEAP = 36 << 10,
     STACK_COPIED = 800
@@ -98,7 +98,7 @@ static void tend_garbage(lml_box *box)
 void lml_box_ask(lml_box *box, uint64_t steps)
 {
     box->unasked += steps;
-    if (box->unasked < HOOK_PERIOD)
+    if (box->unasked < LML_BOX_PERIOD)
         return;
     box->unasked = 0;
     if (box->interrupt && !box->dead && box->interrupt(box->interrupt_self))
@@ -111,7 +111,7 @@ void lml_box_ask(lml_box *box, uint64_t steps)
 static void pay(lml_box *box, uint64_t steps)
 {
     for (uint64_t some; !box->dead && steps > 0; steps -= some) {
-        some = steps < HOOK_PERIOD ? steps : HOOK_PERIOD;
+        some = steps < LML_BOX_PERIOD ? steps : LML_BOX_PERIOD;
         spend(box, some);
         lml_box_ask(box, some);
     }
@@ -121,7 +121,7 @@ static void pay(lml_box *box, uint64_t steps)
  * of a run that is dead. */
 static int period(const lml_box *box)
 {
-    return box->dead || box->price >= HOOK_PERIOD ? 1 : (int)(HOOK_PERIOD / box->price);
+    return box->dead || box->price >= LML_BOX_PERIOD ? 1 : (int)(LML_BOX_PERIOD / box->price);
 }
 
 void lml_box_start_count(lml_box *box)
@@ -179,7 +179,7 @@ static void on_count(lua_State *L, lua_Debug *ar)
 void lml_box_charge(lua_State *L, uint64_t steps)
 {
     lml_box *box = lml_box_of(L);
-    if (box->unasked + steps < HOOK_PERIOD && box->spent + steps <= box->budget &&
+    if (box->unasked + steps < LML_BOX_PERIOD && box->spent + steps <= box->budget &&
         !box->dead) { /* mostly */
         box->unasked += steps;
         box->spent += steps;
