@@ -70,8 +70,7 @@ void lml_view_push_content(lua_State *L, int index, const char *who)
 bool lml_view_get_member(lua_State *L, int content, const char *name)
 {
     content = lua_absindex(L, content);
-    lua_pushstring(L, name);
-    int type = lua_rawget(L, content);
+    int type = lua_getfield(L, content, name); /* no content has a metatable */
     if (type != LUA_TLIGHTUSERDATA)
         return type != LUA_TNIL;
     if (lml_view_is_withheld(L, -1))
