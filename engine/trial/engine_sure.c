@@ -5,6 +5,7 @@
 #include "face/tries.h"
 #include "papers/paper.h"
 #include "trial/run.h"
+#include "trial/engine_sure.h"
 #include "trial/sure.h"
 
 static lml_status run_next(lml_engine *engine, lml_sure *sure, const char *shown, bool *any,
@@ -67,31 +68,30 @@ static lml_status find_names(lml_engine *engine, const lml_sure_orders *orders,
     return status;
 }
 
-lml_status lml_engine_sure(lml_engine *engine, const char *job, size_t length, const char *shown,
-                           const lml_asked_sure *asked, lml_text *out, lml_error *err)
+lml_status lml_engine_sure_digits(lml_engine *engine, const lml_sure_question *q, lml_text *out,
+                                  lml_error *err)
 {
-    if (LML_NEED(err, {"engine", engine}, {"job", job}, {"shown name", shown}, {"asked", asked},
-                 {"out", out}))
-        return LML_BAD_DATA;
+    const lml_asked_sure *asked = q->asked;
     const lml_alloc *alloc = lml_engine_alloc(engine);
     lml_text result = {.text = NULL};
     lml_json_document *doc = NULL;
     lml_builder report = lml_builder_on(alloc, 0);
     lml_locale entered = lml_locale_enter();
     lml_status status = asked->closing
-                            ? lml_engine_close(engine, job, length, shown, &result, err)
-                            : lml_engine_run_why(engine, job, length, shown, &result, err);
+                            ? lml_engine_close(engine, q->job, q->length, q->shown, &result, err)
+                            : lml_engine_run_why(engine, q->job, q->length, q->shown, &result, err);
     if (status != LML_OK && !asked->closing) /* its steps may be too many to be kept */
-        status = lml_engine_run(engine, job, length, shown, &result, err);
+        status = lml_engine_run(engine, q->job, q->length, q->shown, &result, err);
     if (status == LML_OK)
         status = lml_paper_result(alloc, &result, &doc, err);
     lml_sure_orders orders = {.alloc = alloc,
-                              .job = {job, length},
-                              .shown = shown,
+                              .job = {q->job, q->length},
+                              .shown = q->shown,
                               .house = lml_engine_house(engine),
                               .figures = asked->figures,
                               .closing = asked->closing,
-                              .most = asked->draws};
+                              .most = asked->draws,
+                              .digits = q->digits};
     lml_run_names names = {.figure = NULL};
     if (status == LML_OK) {
         orders.result = lml_json_root(doc);
@@ -106,4 +106,14 @@ lml_status lml_engine_sure(lml_engine *engine, const char *job, size_t length, c
     lml_text_free(engine, &result);
     lml_locale_leave(entered);
     return lml_output_take(&report, status, out, err);
+}
+
+lml_status lml_engine_sure(lml_engine *engine, const char *job, size_t length, const char *shown,
+                           const lml_asked_sure *asked, lml_text *out, lml_error *err)
+{
+    if (LML_NEED(err, {"engine", engine}, {"job", job}, {"shown name", shown}, {"asked", asked},
+                 {"out", out}))
+        return LML_BAD_DATA;
+    return lml_engine_sure_digits(engine, &(lml_sure_question){job, length, shown, asked, 1}, out,
+                                  err);
 }

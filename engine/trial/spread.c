@@ -67,11 +67,11 @@ void lml_spread_add(lml_spread_blocks *b, const lml_spread_found *f)
     }
 }
 
-bool lml_spread_stable(const lml_spread_blocks *b, double deviation)
+bool lml_spread_stable(const lml_spread_blocks *b, double deviation, int digits)
 {
     if (b->blocks < 2)
         return false;
-    double h = (double)b->blocks, tolerance = lml_spread_tolerance(deviation, 1);
+    double h = (double)b->blocks, tolerance = lml_spread_tolerance(deviation, digits);
     for (int i = 0; i < 4; i++) {
         double mean = b->sum[i] / h, rest = fmax(0, b->squares[i] - h * mean * mean);
         if (2 * sqrt(rest / (h * (h - 1))) > tolerance)

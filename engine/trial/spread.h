@@ -36,6 +36,6 @@ typedef struct lml_spread_blocks {
 void lml_spread_add(lml_spread_blocks *blocks, const lml_spread_found *of_block);
 /* Whether twice the standard deviation of each average is below the tolerance: 7.9.4. Never before
  * two blocks. */
-bool lml_spread_stable(const lml_spread_blocks *blocks, double deviation);
+bool lml_spread_stable(const lml_spread_blocks *blocks, double deviation, int digits);
 
 #endif

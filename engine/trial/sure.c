@@ -31,6 +31,7 @@ struct lml_sure {
     lml_builder about; /* the paths of what is uncertain and the gives, a line each */
     figure *figure;
     size_t figures, most, block;
+    int digits;
     double *shift;       /* of each source up and down, a row of figures each */
     double *draw, *room; /* a row of draws for each figure; a block that is sorted */
     float *at;           /* where each source lay: a row of sources for each draw */
@@ -196,6 +197,7 @@ static lml_status open(lml_sure *s, const lml_sure_orders *o, lml_error *err)
     s->about = lml_builder_on(o->alloc, 0);
     s->most = o->most ? o->most : LML_SURE_MOST;
     s->block = o->block ? o->block : LML_SURE_BLOCK;
+    s->digits = o->digits ? o->digits : 1;
     s->goal = s->block < s->most ? s->block : s->most;
     s->goal = LML_SURE_FIRST < s->goal ? LML_SURE_FIRST : s->goal;
     s->figure = get_many(s->alloc, LML_SURE_FIGURES, sizeof *s->figure);
@@ -323,10 +325,10 @@ static lml_status sum_up(lml_sure *s, size_t f, size_t from, size_t to, lml_spre
 }
 
 /* Whether a figure is moved by what is uncertain, and so by how much it is found to be. */
-static bool is_stable(const figure *f)
+static bool is_stable(const figure *f, int digits)
 {
     return f->found.count < 2 || f->found.deviation == 0 ||
-           lml_spread_stable(&f->blocks, f->found.deviation);
+           lml_spread_stable(&f->blocks, f->found.deviation, digits);
 }
 
 static bool is_same(double a, double b)
@@ -369,7 +371,7 @@ static lml_status end_block(lml_sure *s, lml_error *err)
             return status;
         if (whole && of_block.count >= 2)
             lml_spread_add(&s->figure[f].blocks, &of_block);
-        s->stable = s->stable && is_stable(&s->figure[f]);
+        s->stable = s->stable && is_stable(&s->figure[f], s->digits);
     }
     if (!s->stable && s->goal < s->most)
         s->goal = s->most - s->goal < s->block ? s->most : s->goal + s->block;

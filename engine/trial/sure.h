@@ -43,6 +43,7 @@ typedef struct lml_sure_orders {
     bool closing; /* of the job's closing, in place of the job */
     size_t most;  /* draws; 0: LML_SURE_MOST */
     size_t block; /* 0: LML_SURE_BLOCK; tests take smaller ones */
+    int digits;   /* of the deviation that are to be stable; 0: one */
 } lml_sure_orders;
 
 /* LML_NOT_FOUND for a figure that the result does not have, or withholds; LML_BAD_VALUE for one
