@@ -2,7 +2,9 @@
 
 #include "cell/state.h"
 
-enum { BLOCK_MOST = 1 << 20, BLOCK_GIVEN = 4 << 20 /* to a run that dies of it */ };
+/* Four times as much is given, to a run that dies of it. The trace of a run keeps a table of all
+ * values, those among them that wait to be collected. */
+enum { BLOCK_MOST = 1 << 20, BLOCK_MOST_TRACED = 32 << 20, GIVEN = 4 };
 enum { STACK_MOST = 256 << 10 };
 enum { CHEAP_TEXT = 1024 };
 /* Bytes for a step's worth, by what callgrind counts: a table that is made again for one more name
@@ -35,6 +37,11 @@ static void move(lml_box *box, uint64_t steps)
     }
 }
 
+static size_t block_most(const lml_box *box)
+{
+    return box->trace ? BLOCK_MOST_TRACED : BLOCK_MOST;
+}
+
 /* For a new block Lua passes a tag in place of the old size: that of its type, or 0 for the inside
  * of a table. */
 static void look_at(lml_box *box, const void *block, size_t old_size, size_t new_size)
@@ -54,9 +61,12 @@ static void look_at(lml_box *box, const void *block, size_t old_size, size_t new
         m->widest = new_size;
     if (!block && old_size == LUA_TSTRING && new_size / CHEAP_TEXT >= box->price)
         lml_box_set_price(box, 1 + new_size / CHEAP_TEXT);
-    if (new_size > BLOCK_MOST && !own)
-        lml_box_die(box, LML_LIMIT, "the recipe made a list, table or text larger than 1 MiB",
-                    "it may be growing without limit");
+    if (new_size > BLOCK_MOST && !own && new_size > block_most(box))
+        lml_box_die(box, LML_LIMIT,
+                    box->trace ? "the run has too many values to record where its figures come from"
+                               : "the recipe made a list, table or text larger than 1 MiB",
+                    box->trace ? "split the job; if a stop withholds figures, settle it first"
+                               : "it may be growing without limit");
 }
 
 static void follow_stack(lml_box *box, void *block, size_t size)
@@ -97,10 +107,10 @@ static void *allocate(lml_box *box, void *block, size_t old_size, size_t new_siz
     if (new_size >= SMALL)
         look_at(box, block, old_size, new_size);
     size_t old = block ? old_size : 0;
-    void *given = new_size > BLOCK_GIVEN ? NULL : lml_pool_resize(&box->pool, block, old, new_size);
+    const bool large = new_size > GIVEN * BLOCK_MOST && new_size > GIVEN * block_most(box);
+    void *given = large ? NULL : lml_pool_resize(&box->pool, block, old, new_size);
     box->refused = !given && new_size > 0;
-    if (box->pool.held > box->memory_limit ||
-        (box->refused && (box->pool.full || new_size > BLOCK_GIVEN)))
+    if (box->pool.held > box->memory_limit || (box->refused && (box->pool.full || large)))
         lml_box_die(box, LML_LIMIT, "the recipe used more memory than it is allowed",
                     "a list or text may be growing without limit; --memory allows it more");
     if (box->refused)

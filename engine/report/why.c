@@ -19,6 +19,7 @@
 #include <string.h>
 
 enum {
+    STEPS_TOLD = 50000, /* a tree that nobody reads to its end: a choice of ours */
     INPUTS_TOLD = 60,
     INPUTS_MOST = 560, /* constants of one step; all: the list of bare numbers has
                           LML_TRACE_LEFT at most */
@@ -143,7 +144,7 @@ static void gather(task *t, uint32_t root)
     size_t done = t->count;
     t->order[t->count++] = root;
     t->place[root] = (uint32_t)t->count;
-    for (; done < t->count; done++) {
+    for (; done < t->count && t->count < STEPS_TOLD; done++) {
         const uint32_t count = told_inputs(t, &trace->step[t->order[done]], told);
         for (uint32_t i = 0; i < count; i++) {
             uint32_t in = told[i];
@@ -220,7 +221,7 @@ static void put_steps(const task *t)
         put_step(t, t->order[i]);
     lml_json_write_close(t->w);
     name(t->w, "whole");
-    lml_json_write_yes_no(t->w, !t->trace->short_of);
+    lml_json_write_yes_no(t->w, !t->trace->short_of && t->count < STEPS_TOLD);
 }
 
 /* The metal of the first fineness among the results at the index; "" where there is none. */
