@@ -143,9 +143,13 @@ static void set_loads(const gathered *g, lml_uncertain_set *set)
 static lml_status gather(lml_uncertain *u, const lml_json *record, gathered *g, lml_error *err)
 {
     for (const lml_json *m = lml_json_first(record); m; m = lml_json_next(m)) {
-        if (g->size == LML_UNCERTAIN_TOGETHER)
-            return lml_fail(err, LML_LIMIT, "more than %d figures were read together",
-                            LML_UNCERTAIN_TOGETHER);
+        if (g->size == LML_UNCERTAIN_TOGETHER) {
+            lml_fail(err, LML_LIMIT, "more than %d figures were read together",
+                     LML_UNCERTAIN_TOGETHER);
+            lml_error_hint(err, "write those that have nothing to do with each other in records of "
+                                "their own");
+            return LML_LIMIT;
+        }
         if (!(g->item[g->size++] = item_at(u, m, err)))
             return LML_BAD_DATA;
         size_t count = length_of(m);
@@ -207,6 +211,13 @@ static lml_status join_count(lml_uncertain *u, const lml_json *node, lml_uncerta
     return LML_OK;
 }
 
+static lml_status refuse_sets(lml_error *err)
+{
+    lml_fail(err, LML_LIMIT, "the job has readings of more than %d figures", LML_UNCERTAIN_SETS);
+    lml_error_hint(err, "write the others with their deviation alone, as \"562 ‰ ± 6 ‰\"");
+    return LML_LIMIT;
+}
+
 static lml_status join_record(lml_uncertain *u, const lml_json *record, lml_error *err)
 {
     lml_status status = LML_OK;
@@ -214,8 +225,7 @@ static lml_status join_record(lml_uncertain *u, const lml_json *record, lml_erro
     for (const lml_json *m = lml_json_first(record); m && status == LML_OK; m = lml_json_next(m)) {
         lml_json_kind kind = lml_json_kind_of(m);
         if (u->sets == LML_UNCERTAIN_SETS)
-            status = lml_fail(err, LML_LIMIT, "the job has readings of more than %d figures",
-                              LML_UNCERTAIN_SETS);
+            status = refuse_sets(err);
         else if (kind != (lists ? LML_JSON_LIST : LML_JSON_NUMBER))
             status = refuse(m, err, "readings are how many there were, or a list of them",
                             "write 5, or [\"562 ‰\", \"559 ‰\", ...], in one record all alike");

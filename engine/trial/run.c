@@ -57,6 +57,16 @@ lml_status lml_run_refuse_figure(const lml_json *result, const char *name, lml_e
     return LML_NOT_FOUND;
 }
 
+void lml_run_hint_figure(const lml_json *datum, lml_error *err)
+{
+    lml_span kind = lml_json_text(lml_json_member(datum, "kind"));
+    if (lml_span_is(kind, "list") || lml_span_is(kind, "record") || lml_span_is(kind, "by_name"))
+        lml_error_hint(err, "name a figure in it, as \"weigh[0].mass\"");
+    else
+        lml_error_hint(err, "lemel why shows what its recipe gives with it; lemel run JOB --format "
+                            "json lists the figures under \"results\"");
+}
+
 lml_status lml_run_names_open(lml_run_names *out, const lml_alloc *alloc, const char *const *figure,
                               size_t count, lml_error *err)
 {

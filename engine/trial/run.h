@@ -16,6 +16,8 @@ lml_status lml_run_trial(lml_engine *engine, lml_span job, const char *shown,
 /* Refuse a figure that a result does not have: LML_NOT_FOUND, saying that it is withheld, or with
  * the nearest name. */
 lml_status lml_run_refuse_figure(const lml_json *result, const char *name, lml_error *err);
+/* Hint at a figure in place of the datum, which is none: at one within it, or at another. */
+void lml_run_hint_figure(const lml_json *datum, lml_error *err);
 
 /* Copies of the names of figures, for what the job itself calls them. LML_NO_MEMORY; to be freed in
  * any case. */

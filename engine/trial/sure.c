@@ -111,14 +111,26 @@ static lml_status add_named(lml_sure *s, const lml_json *result, const char *nam
     size_t before = s->figures;
     if (!datum)
         return lml_run_refuse_figure(result, name, err);
-    if (before == LML_SURE_FIGURES)
-        return lml_fail(err, LML_LIMIT, "more than %d figures are named", LML_SURE_FIGURES);
+    if (before == LML_SURE_FIGURES) {
+        lml_fail(err, LML_LIMIT, "more than %d figures are named", LML_SURE_FIGURES);
+        lml_error_hint(err, "name fewer; without names all that the job gives by itself are shown");
+        return LML_LIMIT;
+    }
     add_figure(s, result, name, datum);
     if (s->figures > before)
         return LML_OK;
     lml_fail(err, LML_BAD_VALUE, "'%s' is no number that could lie higher or lower", name);
-    lml_error_hint(err, "name a figure in it, as \"weigh[0].mass\"");
+    lml_run_hint_figure(datum, err);
     return LML_BAD_VALUE;
+}
+
+static lml_status refuse_none(lml_error *err)
+{
+    lml_fail(err, LML_NOT_FOUND, "the job gives no figure that has a number");
+    lml_error_hint(err,
+                   "a recipe that the job uses may: lemel run JOB shows its lines, and lemel why "
+                   "takes them");
+    return LML_NOT_FOUND;
 }
 
 static lml_status add_figures(lml_sure *s, const lml_sure_orders *o, lml_error *err)
@@ -130,7 +142,7 @@ static lml_status add_figures(lml_sure *s, const lml_sure_orders *o, lml_error *
     for (size_t i = 0; i < o->figures && status == LML_OK; i++)
         status = add_named(s, o->result, o->figure[i], err);
     if (status == LML_OK && s->figures == 0)
-        status = lml_fail(err, LML_NOT_FOUND, "the job gives no figure that has a number");
+        status = refuse_none(err);
     return status;
 }
 

@@ -126,9 +126,12 @@ static bool cut_plain(lml_span text, lml_uncertain_item *out)
 
 static lml_status add_item(lml_uncertain *u, const lml_uncertain_item *new, lml_error *err)
 {
-    if (u->count == LML_UNCERTAIN_MOST)
-        return lml_fail(err, LML_LIMIT, "the job has more than %d figures with a spread",
-                        LML_UNCERTAIN_MOST);
+    if (u->count == LML_UNCERTAIN_MOST) {
+        lml_fail(err, LML_LIMIT, "the job has more than %d figures with a spread",
+                 LML_UNCERTAIN_MOST);
+        lml_error_hint(err, "leave the spread out where it is small, or split the job");
+        return LML_LIMIT;
+    }
     if (u->count == u->room) {
         size_t room = u->room ? 2 * u->room : 16;
         lml_uncertain_item *moved =

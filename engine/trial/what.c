@@ -520,9 +520,9 @@ static lml_status look_at_job(what *w, lml_json_writer *to, lml_error *err)
     } else if (!datum) {
         status = lml_run_refuse_figure(lml_json_root(result), w->called, err);
     } else if (!lml_leaf_read(datum, &w->figure)) {
-        lml_fail(err, LML_BAD_VALUE, "'%s' is no figure but %.*s", w->asked->figure,
-                 LML_SPAN_SHOWN(lml_json_text(lml_json_member(datum, "kind"))));
-        lml_error_hint(err, "name a figure in it, as \"weigh[0].mass\"");
+        lml_fail(err, LML_BAD_VALUE, "'%s' is no number that could lie higher or lower",
+                 w->asked->figure);
+        lml_run_hint_figure(datum, err);
         status = LML_BAD_VALUE;
     } else {
         w->kind = lml_wanted_by_name(lml_json_text(lml_json_member(datum, "kind")));

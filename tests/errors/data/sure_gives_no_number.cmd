@@ -1,0 +1,1 @@
+printf 'return recipe { title = "T", version = "1.0.0", licence = "CC0-1.0", level = 1,\nasks = { a = ask.mass { "A" } }, gives = { t = give.text "T" },\nwork = function (job) return { t = job.a > Q "2 g" and "heavy" or "light" } end }\n' > recipes/heavy.lua; lemel sure heavy a="2 g ± 0.1 g"

@@ -1,0 +1,1 @@
+printf 'return recipe { title = "T", version = "1.0.0", licence = "CC0-1.0", level = 1,\nasks = { a = ask.mass { "A" } }, gives = { y = give.mass "Y", z = give.mass "Z" },\nwork = function (job, house, sheet)\n  local y = job.a * 2\n  sheet:stop("never", "Not this", { "y" })\n  return { y = y, z = y / 3 }\nend }\n' > recipes/third.lua; lemel why third z a="2 g"
