@@ -30,4 +30,4 @@ for page in README.md DEVELOPERS.md docs/*.md; do
     done
 done
 echo "$links links, $faults lead nowhere"
-[ "$faults" = 0 ]
+[ "$links" -gt 50 ] && [ "$faults" = 0 ]

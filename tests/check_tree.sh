@@ -44,4 +44,4 @@ if [ -n "$(texts | xargs tail -q -c 1)" ]; then
 fi
 
 echo "$(list | wc -l) files, $faults faults"
-[ "$faults" = 0 ]
+[ "$(list | wc -l)" -gt 1000 ] && [ "$faults" = 0 ]

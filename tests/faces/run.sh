@@ -26,6 +26,7 @@ for file in jobs/*.json; do
     job=$(basename "$file" .json)
     at=$folder/$job
     "$lemel" run "$file" --sheet all -q >"$at.txt" 2>/dev/null
+    [ -s "$at.txt" ] || { echo "$file: lemel prints nothing"; exit 1; }
     for paper in A4 Letter; do
         "$lemel" run "$file" --sheet all --format html --paper $paper -q >"$at-$paper.html" 2>/dev/null
     done

@@ -38,6 +38,10 @@ while read -r job sheets most; do
         echo "$html $paper $most"
     done </dev/null
 done <"$here/pages.txt" >"$folder/list"
+[ -s "$folder/list" ] || { echo "page: pages.txt names no sheet"; exit 1; }
+while read -r html rest; do
+    [ -s "$html" ] || { failed=$((failed + 1)); echo "$html: lemel wrote no such sheet"; }
+done <"$folder/list"
 if [ "$browsers" != chromium ]; then
     if sh "$here/hostile.sh" "$lemel" "$folder"; then passed=$((passed + 1)); else failed=$((failed + 1)); fi
     for html in "$folder"/hostile-*.html; do
@@ -57,16 +61,19 @@ else
     echo "page: no xmllint, so nothing is said of well-formed XML"
 fi
 
+looked=0
 for browser in $browsers; do
     path=$(command -v $browser-esr || command -v $browser) 2>/dev/null || { echo "page: no $browser, so it is skipped"; continue; }
     node "$here/look.mjs" $browser "$path" "$folder/list" >"$folder/$browser.log" 2>"$folder/$browser.err"
     ended=$?
+    looked=$((looked + 1))
+    [ "$(grep -c '^ok' "$folder/$browser.log")" -gt 0 ] || { failed=$((failed + 1)); echo "page: $browser passed no sheet"; }
     grep '^FAIL' "$folder/$browser.log"
     passed=$((passed + $(grep -c '^ok' "$folder/$browser.log")))
     failed=$((failed + $(grep -c '^FAIL' "$folder/$browser.log")))
     [ $ended = 0 ] || { failed=$((failed + 1)); echo "page: $browser ended with $ended: $(tail -3 "$folder/$browser.err")"; }
 done
 
-[ $((passed + failed)) -gt 0 ] || { echo "page: skipped, no browser"; exit 0; }
+[ $looked -gt 0 ] || [ "$failed" -gt 0 ] || { echo "page: skipped, no browser"; exit 0; }
 echo "$passed passed, $failed failed; looked at in $folder"
 [ "$passed" -gt 0 ] && [ "$failed" = 0 ]
