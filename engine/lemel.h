@@ -199,7 +199,8 @@ LML_API lml_status lml_engine_record(lml_engine *engine, const char *job, size_t
                                      const lml_entry *entry, lml_text *after, lml_text *report,
                                      lml_error *err);
 /* What a result's sheets say about a box: { "boxes": how many there are, "called": how many have
- * that name, "kind": of what is printed beside it, "near": a name that may be meant }. */
+ * that name, "kind": of what is printed beside it, "near": a name that may be meant, "next": the
+ * next box of its page that nothing is recorded for }. */
 LML_API lml_status lml_engine_box(lml_engine *engine, const lml_text *result, const char *name,
                                   lml_text *out, lml_error *err);
 

@@ -3,6 +3,7 @@
 #include "cli/cmd.h"
 #include "sheet/layout.h"
 #include "terminal/clock.h"
+#include "terminal/line.h"
 
 #include <string.h>
 
@@ -51,6 +52,16 @@ static void put_words(lml_builder *out, const lml_json *told)
     lml_builder_add_char(out, '\n');
 }
 
+/* At a terminal: what comes next. */
+static void put_next(lml_builder *out, const lml_json *told, const char *path)
+{
+    lml_span what = lml_json_text(lml_json_member(told, "what"));
+    if (lml_span_is(what, "offered"))
+        lml_builder_add_format(out, "next: lemel offer %s --accepted --by WHO\n", path);
+    else if (lml_span_is(what, "accepted"))
+        lml_builder_add_format(out, "next: lemel check %s, for all that its closing needs\n", path);
+}
+
 static lml_status report(lml_call *call, const lml_amended *file, const lml_json *told,
                          lml_error *err)
 {
@@ -61,6 +72,8 @@ static lml_status report(lml_call *call, const lml_amended *file, const lml_json
     lml_layout_put(&call->out, lml_span_of(file->path));
     lml_builder_add_text(&call->out, ": ");
     put_words(&call->out, told);
+    if (lml_line_is_shown())
+        put_next(&call->out, told, file->path);
     return lml_builder_status(&call->out, err);
 }
 

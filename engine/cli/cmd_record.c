@@ -4,7 +4,9 @@
 #include "cli/cmd.h"
 #include "sheet/layout.h"
 #include "terminal/clock.h"
+#include "terminal/line.h"
 
+#include <stdio.h>
 #include <string.h>
 
 /* Whether the word at `index` names a member that the entry already has. */
@@ -83,6 +85,25 @@ static void tell(lml_call *call, const lml_amended *file, const lml_text *result
             lml_builder_add_format(&call->aside, "  did you mean \"%.*s\"?\n", (int)near.length,
                                    near.at);
     }
+    lml_json_free(doc);
+    lml_text_free(file->engine, &text);
+}
+
+/* At a terminal: what the sheet has next, or that the page is done. */
+static void tell_next(lml_call *call, const lml_amended *file, const lml_text *result,
+                      const char *what)
+{
+    lml_text text = {.text = NULL};
+    lml_json_document *doc = NULL;
+    if (!lml_line_is_shown() || !result->text ||
+        lml_engine_box(file->engine, result, what, &text, NULL) != LML_OK ||
+        lml_ask_parse_span(call, (lml_span){text.text, text.length}, &doc, NULL) != LML_OK)
+        return;
+    lml_span next = lml_json_text(lml_json_member(lml_json_root(doc), "next"));
+    if (next.length > 0)
+        lml_builder_add_format(&call->aside, "next: %.*s\n", LML_SPAN_SHOWN(next));
+    else
+        lml_builder_add_format(&call->aside, "next: lemel check %s\n", file->path);
     lml_json_free(doc);
     lml_text_free(file->engine, &text);
 }
@@ -168,6 +189,13 @@ static lml_status record(lml_call *call, lml_amended *file, lml_error *err)
                           result.text ? &result : NULL, &entry, &file->after, &file->told, err);
     if (status == LML_OK && entry.what && !lml_call_quiet(call))
         tell(call, file, &result);
+    if (status == LML_OK && !lml_call_quiet(call)) {
+        char last[LML_JSON_PATH];
+        const char *word = entry.what ? entry.what : entry.word[entry.count - 1];
+        snprintf(last, sizeof last, "%.*s", (int)(entry.what ? strlen(word) : strcspn(word, "=")),
+                 word);
+        tell_next(call, file, &result, last);
+    }
     lml_boxes_end(call, &result);
     return status;
 }

@@ -91,6 +91,35 @@ lml_box lml_boxes_find(const lml_json *result, lml_span name)
     return box;
 }
 
+/* What is looked for: the first box behind that name that nothing is recorded for. */
+typedef struct behind {
+    lml_span name, found;
+    bool passed;
+} behind;
+
+static void look_behind(const lml_json *entries, behind *b)
+{
+    for (const lml_json *e = lml_json_first(entries); e && b->found.length == 0;
+         e = lml_json_next(e)) {
+        look_behind(lml_json_member(e, "entries"), b);
+        lml_span name = lml_json_text(lml_json_member(e, "record"));
+        if (lml_span_equal(name, b->name))
+            b->passed = true;
+        else if (b->passed && name.length > 0 && b->found.length == 0 &&
+                 !lml_json_member(e, "recorded"))
+            b->found = name;
+    }
+}
+
+lml_span lml_boxes_next(const lml_json *result, lml_span name)
+{
+    behind b = {.name = name, .found = {"", 0}};
+    const lml_json *page = lml_json_first(lml_json_member(result, "sheets"));
+    for (; page && !b.passed; page = lml_json_next(page))
+        look_behind(page, &b);
+    return b.found;
+}
+
 /* ---- the public face ---- */
 
 static void put_count(lml_json_writer *w, const char *name, size_t count)
@@ -99,7 +128,7 @@ static void put_count(lml_json_writer *w, const char *name, size_t count)
     lml_json_write_whole(w, (int64_t)count);
 }
 
-static lml_status write_box(const lml_box *box, lml_builder *out, lml_error *err)
+static lml_status write_box(const lml_box *box, lml_span next, lml_builder *out, lml_error *err)
 {
     lml_json_writer w = lml_json_writer_on(out, false);
     lml_json_write_open_record(&w);
@@ -110,6 +139,10 @@ static lml_status write_box(const lml_box *box, lml_builder *out, lml_error *err
     if (box->count == 0 && lml_boxes_near(box).length > 0) {
         lml_json_write_name(&w, lml_span_of("near"));
         lml_json_write_text(&w, lml_boxes_near(box));
+    }
+    if (next.length > 0) {
+        lml_json_write_name(&w, lml_span_of("next"));
+        lml_json_write_text(&w, next);
     }
     lml_json_write_close(&w);
     return lml_json_writer_end(&w, err);
@@ -127,7 +160,7 @@ lml_status lml_engine_box(lml_engine *engine, const lml_text *result, const char
     lml_status status = lml_paper_result(alloc, result, &doc, err);
     if (status == LML_OK) {
         lml_box box = lml_boxes_find(lml_json_root(doc), lml_span_of(name));
-        status = write_box(&box, &text, err);
+        status = write_box(&box, lml_boxes_next(lml_json_root(doc), lml_span_of(name)), &text, err);
         lml_json_free(doc);
     }
     lml_locale_leave(entered);

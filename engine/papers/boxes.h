@@ -22,4 +22,7 @@ lml_box lml_boxes_find(const lml_json *result, lml_span name);
 /* The box that was probably meant where none has the name; empty: none comes to mind. */
 lml_span lml_boxes_near(const lml_box *box);
 
+/* The next box of the same page that nothing is recorded for; empty: none is left there. */
+lml_span lml_boxes_next(const lml_json *result, lml_span name);
+
 #endif

@@ -53,7 +53,6 @@ own metal | | | worked | bench | {HOURS} h | | | | | | -
 
 RECORD = """
 "worn ring" "6.20 g"
-"weighed worn ring" "6.20 g"
 "weighed 14 kt grain" "23.90 g"
 "weighed fine gold" "0.03 g"
 --all "flask=580 °C" "flask held=65 min" "metal=920 °C" "blanked=980 mbar vac" "gauge=850 mbar vac"
@@ -175,6 +174,12 @@ class Hour:
 TOLD = {"MASS": "0.00 g", "PRICE": "99.10 EUR/g", "WHO": "my refiner", "WHY": "as agreed"}
 
 
+def check_next(hour):
+    """At a terminal one line says what comes next."""
+    said = hour.ask(["lemel", "record", "jobs/ring.json", "weighed worn ring", "6.20 g"], [])
+    hour.need(said, "next: weighed 14 kt grain")
+
+
 def close_as_told(hour):
     """Everything that the closing needs is told at once: it is typed as it stands there, and then nothing is missing."""
     told = hour.run("lemel", "check", "jobs/ring.json")
@@ -204,6 +209,7 @@ def play(hour):
     hour.need(hour.run("lemel", "check", "jobs/ring.json"), "lemel offer jobs/ring.json --accepted --by WHO")
     hour.run("lemel", "offer", "jobs/ring.json", "--accepted", "--by", "Imke Brandt")
     hour.env["LEMEL_NOW"] = "2026-11-27T14:00"
+    check_next(hour)
     for words in RECORD.strip().split("\n"):
         hour.run("lemel", "record", "jobs/ring.json", *shlex.split(words))
     hour.env["LEMEL_NOW"] = "2026-11-30T16:00"
