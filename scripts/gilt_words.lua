@@ -10,7 +10,7 @@ local stamps = require "stamps"
 local checked = "2026-11-25"
 local PRACTICE = "common practice, no source"
 local MEMORY = "from memory, unverified"
-local SILVER_PAGE = "a page for silver collectors, Quick answers on silverplate marks"
+local PLATERS = PRACTICE .. " (platers' marks)"
 local FTC = "16 CFR 23.3(c), 2018: " .. MEMORY
 
 local sure = {
@@ -27,9 +27,9 @@ local sure = {
     whole = { "GOLD PLATING", "BONDED GOLD", "GOLD BONDED", "GOLD FLASH", "GOLD WASH", "GOLD COATED", "GOLD CLAD", "GOLD CASED",
               "GOLD TONE", "GOLD TONED", "GOLDTONE", "GOLD LAMINATE", "GOLD ON METAL", "METAL CORE", "BACK AND FRONT",
               "BACK FRONT", "SHEFFIELD PLATE", "PINCHBECK", "DUTCH GOLD", "MICRON", "MICRONS" } },
-  { source = SILVER_PAGE, silver = "silver plate over nickel silver", whole = { "EPNS" } },
-  { source = SILVER_PAGE, silver = "silver plate over britannia metal, which is tin, melts near 240 °C and ruins a silver melt", whole = { "EPBM" } },
-  { source = "a silver-plate dating page", silver = "silver plate over steel", whole = { "EPSS" } },
+  { source = PLATERS, silver = "silver plate over nickel silver", whole = { "EPNS" } },
+  { source = PLATERS, silver = "silver plate over britannia metal, which is tin, melts near 240 °C and ruins a silver melt", whole = { "EPBM" } },
+  { source = PLATERS, silver = "silver plate over steel", whole = { "EPSS" } },
   { source = "analyses of German silver: copper 26 to 63, zinc 17 to 41, nickel 11 to 37 (Henley's Formulas, 1907)",
     silver = "copper, nickel and zinc, which only look like silver", whole = { "GERMAN SILVER", "NICKEL SILVER", "ALPACA", "ALPAKA" } },
   { source = "grams of silver to a dozen spoons: an encyclopaedia's page on silver alloys", silver = "silver plate", whole = { "SILBERAUFLAGE" } },
@@ -70,7 +70,7 @@ local maybe = {
   { word = "OVERLAY", means = "gold overlay, which is plated", or_else = "how it is made", source = PRACTICE },
   { word = "CHARNIER", means = "a tube of plated metal", or_else = "a hinge", source = PRACTICE },
   { short = "RG", means = "rolled gold, which is plated", or_else = "rose gold", source = PRACTICE },
-  { word = "A 1", silver = true, means = "the best grade of silver plate", or_else = "a maker's sign", source = SILVER_PAGE },
+  { word = "A 1", silver = true, means = "the best grade of silver plate", or_else = "a maker's sign", source = PLATERS },
   { word = "EP", silver = true, means = "electroplate", or_else = "a maker's initials", source = PRACTICE },
   { word = "B F", means = "back and front of gold over another metal", or_else = "a maker's initials", source = PRACTICE },
   { short = "GE", means = "gold electroplate", or_else = "a maker's initials", source = PRACTICE },

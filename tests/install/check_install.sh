@@ -157,4 +157,4 @@ else
 fi
 
 echo "$passed passed, $failed failed"
-[ "$failed" = 0 ]
+[ "$passed" -gt 0 ] && [ "$failed" = 0 ]

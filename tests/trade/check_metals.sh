@@ -10,5 +10,6 @@ for script in metals day; do
         echo "tests/reference/demo.tsv (<) and what $script.awk reckons (>) differ"
         exit 1
     fi
+    [ -s "$scratch" ] || { echo "$script.awk reckons nothing"; exit 1; }
     echo "$script: $(wc -l <"$scratch") figures, as they are reckoned"
 done
