@@ -219,7 +219,7 @@ static bool is_whole(const lml_json *record)
         any = any || spread;
         sum += part.middle;
     }
-    return any && fabs(sum - WHOLE) < WRITTEN_WHOLE;
+    return any && fabs(sum - WHOLE) <= WRITTEN_WHOLE;
 }
 
 static lml_status walk(lml_uncertain *u, const lml_json *node, const place *from, lml_error *err)

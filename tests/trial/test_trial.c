@@ -515,6 +515,31 @@ Test(trial, the_parts_of_a_whole_stay_one)
     lml_uncertain_free(&u);
 }
 
+/* Three parts of 333 ‰ are written to whole per mille, and miss the whole by no more than that may:
+ * 333 + 333 + 333.5 are a whole, 333 + 333 + 333.4 have a rest. */
+Test(trial, parts_written_to_whole_per_mille_are_a_whole)
+{
+    static const char *const copper[] = {"333.5", "333.4"};
+    for (int k = 0; k < 2; k++) {
+        char job[160];
+        float at[1];
+        snprintf(
+            job, sizeof job,
+            "{\"given\":{\"found\":{\"Au\":\"333 ‰ ± 9 ‰\",\"Ag\":\"333 ‰\",\"Cu\":\"%s ‰\"}}}",
+            copper[k]);
+        lml_uncertain u = look(job);
+        bool moves = false;
+        for (uint64_t i = 0; i < 10; i++) {
+            lml_builder text = lml_builder_on(u.alloc, 0);
+            cr_assert_eq(lml_uncertain_draw(&u, i, at, &text, &error), LML_OK);
+            moves = moves || !strstr(text.at, "\"Ag\":\"333 ‰\"");
+            lml_builder_free(&text);
+        }
+        cr_expect_eq(moves, k == 0, "%s", copper[k]);
+        lml_uncertain_free(&u);
+    }
+}
+
 Test(trial, all_else_of_the_job_stays_as_it_is)
 {
     static const char job[] =
