@@ -316,11 +316,30 @@ static void offer_part(lua_State *L, offers *o, int place, int part)
     lua_settop(L, top);
 }
 
+/* The job may not have it because a recipe that it uses withholds it. */
+static void refuse_withheld(lua_State *L, const search *s)
+{
+    lml_error e;
+    const int top = lua_gettop(L);
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, s->parts); i++) {
+        lua_rawgeti(L, s->parts, i);
+        lua_getfield(L, -1, "withheld");
+        lua_pushlstring(L, s->name, strcspn(s->name, ".["));
+        if (lua_istable(L, -2) && lua_rawget(L, -2) == LUA_TSTRING) {
+            lml_fail(&e, LML_NOT_FOUND, "%s is withheld by %s", s->name, lua_tostring(L, -1));
+            lml_error_hint(&e, "lemel run shows the text of that stop, and what to do about it");
+            lml_raise_as_is(L, &e);
+        }
+        lua_settop(L, top);
+    }
+}
+
 /* A wrong place in a list is no wrong name: "weigh[9].mass". */
 static int refuse_unknown(lua_State *L, const search *s)
 {
     lml_error e;
     const lml_span cut = {s->name, strcspn(s->name, "[")};
+    refuse_withheld(L, s);
     lua_newtable(L);
     offers o = {.near = lml_nearest_to(cut), .texts = lua_gettop(L)};
     for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, s->parts); i++) {

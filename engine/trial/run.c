@@ -39,11 +39,32 @@ static bool is_withheld(const lml_json *result, const char *name)
     return w != NULL;
 }
 
+/* The code of the remark that withholds the figure, of whatever recipe; empty where it only comes
+ * from one that is withheld, and in a bare result. */
+static lml_span code_of(const lml_json *result, const char *name)
+{
+    const lml_span top = {name, strcspn(name, ".[")};
+    for (const lml_json *r = lml_json_first(lml_json_member(result, "remarks")); r;
+         r = lml_json_next(r))
+        for (const lml_json *w = lml_json_first(lml_json_member(r, "withholds")); w;
+             w = lml_json_next(w)) {
+            lml_span of = lml_json_text(w);
+            const char *dot = memchr(of.at, '.', of.length);
+            if (dot && lml_span_equal(lml_span_between(dot + 1, of.at + of.length), top))
+                return lml_json_text(lml_json_member(r, "code"));
+        }
+    return (lml_span){"", 0};
+}
+
 lml_status lml_run_refuse_figure(const lml_json *result, const char *name, lml_error *err)
 {
     if (is_withheld(result, name)) {
-        lml_fail(err, LML_NOT_FOUND, "%s is withheld by a stop or a point that is not confirmed",
-                 name);
+        lml_span code = code_of(result, name);
+        if (code.length > 0)
+            lml_fail(err, LML_NOT_FOUND, "%s is withheld by %.*s", name, LML_SPAN_SHOWN(code));
+        else
+            lml_fail(err, LML_NOT_FOUND,
+                     "%s is withheld by a stop or a point that is not confirmed", name);
         lml_error_hint(err, "lemel run says which it is, and what to do about it");
         return LML_NOT_FOUND;
     }
