@@ -97,17 +97,48 @@ static bool is_carats(lml_span text)
     return digits > 0 && (lml_span_is(unit, "ct") || lml_span_is(unit, "carat"));
 }
 
-/* What says silver and how fine as a caller says it: sterling is 925 of silver (15 U.S.C. 296), and
- * no other metal has a mark of 925 (Hallmarking Convention, Annex I 2.2). Other bare numbers are of
- * two metals or more. */
-static bool is_sterling(lml_span text)
+enum { SPOKEN = 16 };
+
+/* "585" of "585 gold": three digits, as stamps have them. */
+static bool is_thousandths(lml_span text)
 {
-    static const char *const words[] = {"sterling", "sterling silver", "925", "925 silver",
-                                        "silver 925"};
-    for (size_t i = 0; i < sizeof words / sizeof *words; i++)
-        if (lml_span_is(text, words[i]))
-            return true;
-    return false;
+    return text.length == 3 && lml_span_digit_at(text, 0) && lml_span_digit_at(text, 1) &&
+           lml_span_digit_at(text, 2);
+}
+
+static const char *symbol_of(lml_span word)
+{
+    static const char *const metals[][2] = {
+        {"gold", "Au"}, {"silver", "Ag"}, {"platinum", "Pt"}, {"palladium", "Pd"}};
+    for (size_t i = 0; i < sizeof metals / sizeof *metals; i++)
+        if (lml_span_is(word, metals[i][0]))
+            return metals[i][1];
+    return NULL;
+}
+
+/* A fineness as a caller says it, to be written "585 ‰ Au": a number and the name of its metal, or
+ * sterling, which is 925 of silver (15 U.S.C. 296). 925 by itself is silver: no other metal has a
+ * mark of it (Hallmarking Convention, Annex I 2.2). Other bare numbers are of two metals or more.
+ */
+static bool is_spoken(lml_span text, char out[SPOKEN])
+{
+    const char *blank = memchr(text.at, ' ', text.length);
+    lml_span one = {text.at, blank ? (size_t)(blank - text.at) : text.length};
+    lml_span other = blank ? lml_span_between(blank + 1, text.at + text.length) : nothing;
+    if (is_thousandths(other)) {
+        lml_span swapped = one;
+        one = other;
+        other = swapped;
+    }
+    const char *symbol = symbol_of(other);
+    bool sterling = lml_span_is(one, "sterling") || lml_span_is(one, "925");
+    if (sterling && (!blank || (symbol && strcmp(symbol, "Ag") == 0)))
+        snprintf(out, SPOKEN, "925 ‰ Ag");
+    else if (is_thousandths(one) && symbol)
+        snprintf(out, SPOKEN, "%.3s ‰ %s", one.at, symbol);
+    else
+        return false;
+    return true;
 }
 
 /* "14 kt" is a fineness, and so are "925 ‰ Ag" and "sterling"; anything else is the name of a
@@ -115,7 +146,8 @@ static bool is_sterling(lml_span text)
 static bool is_fineness(lml_span text)
 {
     static const lml_metal metals[] = {LML_Au, LML_Ag, LML_Pt, LML_Pd};
-    bool is = is_carats(text) || is_sterling(text);
+    char spoken[SPOKEN];
+    bool is = is_carats(text) || is_spoken(text, spoken);
     for (size_t i = 0; i < sizeof metals / sizeof metals[0] && !is; i++)
         is = reads(text, LML_WANT_FINENESS, metals[i]);
     return is;
@@ -249,7 +281,8 @@ static void write_member(lml_json_writer *w, const char *name, lml_span text)
 
 static void write_fineness(lml_json_writer *w, lml_span text)
 {
-    write_member(w, "fineness", is_sterling(text) ? lml_span_of("925 ‰ Ag") : text);
+    char spoken[SPOKEN];
+    write_member(w, "fineness", is_spoken(text, spoken) ? lml_span_of(spoken) : text);
 }
 
 static lml_status write_old(const said *s, size_t at, lml_json_writer *w, lml_error *err)
