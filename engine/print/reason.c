@@ -197,7 +197,8 @@ static bool is_told(const lml_json *constant, const lml_json *into, bool is_read
     bool name = text && lml_span_starts(how, "craft.");
     for (size_t i = 0; i < sizeof named / sizeof *named; i++)
         name = name || (text && lml_span_is(how, named[i]));
-    return name || (here && !lml_json_member(constant, "name"));
+    return name ||
+           (here && !lml_json_member(constant, "name") && !lml_json_member(constant, "calculated"));
 }
 
 static void put_constant(tree *t, lml_span is, const lml_json *constant, size_t level)
@@ -207,6 +208,8 @@ static void put_constant(tree *t, lml_span is, const lml_json *constant, size_t 
     add_short(&line, is);
     if (called.length > 0)
         lml_builder_add_format(&line, ": %.*s", LML_SPAN_SHOWN(called));
+    else if (lml_json_member(constant, "calculated"))
+        lml_builder_add_text(&line, ": calculated in the script from bare numbers");
     if (source.length > 0)
         lml_builder_add_format(&line, "%s %.*s", called.length > 0 ? "," : ":",
                                LML_SPAN_SHOWN(source));

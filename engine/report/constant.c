@@ -262,6 +262,8 @@ void lml_constant_find(const lml_trace *trace, const lml_step *step, const char 
         lml_constant other;
         if (lml_constant_of_text(trace, (lml_span){text.at + 1, text.length - 2}, &other))
             *out = other;
+    } else {
+        out->calculated = text.length > 0 && (lml_ascii_is_digit(text.at[0]) || text.at[0] == '-');
     }
 }
 

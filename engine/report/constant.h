@@ -17,6 +17,7 @@ typedef struct lml_constant {
     unsigned line;
     lml_span name;                /* "local NAME = ..."; empty for others */
     char said[LML_CONSTANT_SAID]; /* "" without a comment */
+    bool calculated;              /* a number that is not written there: Lua made it of others */
 } lml_constant;
 
 /* Of a constant that goes into the step, as the step of it writes it: near the step, or where the

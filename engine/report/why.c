@@ -181,6 +181,10 @@ static void put_constant(const task *t, uint32_t id, const lml_step *into)
         name(t->w, "name");
         lml_json_write_text(t->w, o.name);
     }
+    if (o.calculated) {
+        name(t->w, "calculated");
+        lml_json_write_yes_no(t->w, true);
+    }
     put_text(t->w, "source", o.said);
     put_place(t->w, o.file, o.line);
 }

@@ -50,8 +50,22 @@ typedef struct what {
 
 /* ---- the range ---- */
 
+/* "2026-11-24T10:00..": the year and a hyphen, or an hour and a colon. */
+static bool is_moment(const char *range)
+{
+    size_t digits = strspn(range, "0123456789");
+    return digits > 0 && (range[digits] == '-' || range[digits] == ':');
+}
+
 static lml_status refuse_range(const char *range, lml_error *err)
 {
+    if (is_moment(range)) {
+        lml_fail(err, LML_BAD_VALUE,
+                 "\"%s\" is a range of times; lemel what takes a range of amounts", range);
+        lml_error_hint(err, "run the job with the other time: lemel run jobs/NAME.json "
+                            "pour=2026-11-27T16:00");
+        return LML_BAD_VALUE;
+    }
     lml_fail(err, LML_BAD_VALUE, "\"%s\" is no range with two ends", range);
     lml_error_hint(err, "write the lower end, two points and the higher end with its unit, as "
                         "\"50..90 USD/h\"");
