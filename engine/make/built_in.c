@@ -14,12 +14,15 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { FILES_MOST = 1000, TEXT_MOST = 1 << 20, NAME = 100, WRITTEN_MOST = 20000 };
+enum { FILES_MOST = 1000, TEXT_MOST = 1 << 20, NAME = 100 };
+enum { WORDS_MOST = 1 << 16, NAMES_MOST = 1 << 16, SHAPES_MOST = 20000 };
 
 typedef struct source {
     const char *shown;
     char name[NAME];
     lml_put kind;
+    char digest[LML_DIGEST_TEXT];
+    size_t length, code_length;
 } source;
 
 static _Noreturn void fail(const char *what, const char *which)
@@ -97,175 +100,256 @@ static void put_byte(FILE *out, unsigned char c)
 }
 
 /* As the text of a C string, a line of the text a line. */
-static void put_bytes(FILE *out, const char *kind, size_t number, const lml_builder *bytes)
+static void put_string(FILE *out, lml_span bytes)
 {
     enum { WIDEST = 100 };
-    fprintf(out, "static const char %s_%zu[] = \"", kind, number);
-    for (size_t i = 0, column = 0; i < bytes->length; i++) {
-        unsigned char c = (unsigned char)bytes->at[i];
+    putc('"', out);
+    for (size_t i = 0, column = 0; i < bytes.length; i++) {
+        unsigned char c = (unsigned char)bytes.at[i];
         put_byte(out, c);
-        if ((c == '\n' || ++column == WIDEST) && i + 1 < bytes->length) {
+        if ((c == '\n' || ++column == WIDEST) && i + 1 < bytes.length) {
             fputs("\"\n\"", out);
             column = 0;
         }
     }
-    fputs("\";\n", out);
+    putc('"', out);
 }
 
-static void put_text(FILE *out, const char *text)
+static void put_bytes(FILE *out, const char *kind, size_t number, const lml_builder *bytes)
 {
-    if (!text) {
-        fputs("NULL", out);
-        return;
-    }
-    putc('"', out);
+    fprintf(out, "static const char %s_%zu[] = ", kind, number);
+    put_string(out, (lml_span){bytes->at, bytes->length});
+    fputs(";\n", out);
+}
+
+/* ---- declarations ---- */
+
+/* All that declarations are made of, as it is written at the end: see lml_built_in_shape. Each word
+ * is there once. A list of shapes or names that two declarations share is, too. */
+typedef struct packed {
+    lml_builder words;
+    uint32_t place[WORDS_MOST], names[NAMES_MOST];
+    lml_built_in_shape shape[SHAPES_MOST];
+    lml_built_in_recipe recipe[FILES_MOST];
+    const void *list[SHAPES_MOST];
+    uint32_t first[SHAPES_MOST];
+    size_t name_count, shape_count, list_count;
+} packed;
+
+static size_t row_of(const char *text)
+{
+    size_t row = 0;
     for (; *text; text++)
-        put_byte(out, (unsigned char)*text);
-    putc('"', out);
+        row = row * 31 + (unsigned char)*text;
+    return row % WORDS_MOST;
 }
 
-/* What was written already, and as which: a declaration names many things more than once. */
-typedef struct written {
-    const void *at[WRITTEN_MOST];
-    size_t count;
-} written;
-
-/* The number of what is there, and whether it is new. */
-static size_t number_of(written *w, const void *at, bool *is_new)
-{
-    size_t i = 0;
-    while (i < w->count && w->at[i] != at)
-        i++;
-    *is_new = i == w->count;
-    if (*is_new && w->count == WRITTEN_MOST)
-        fail("more declarations than", "there is room for");
-    if (*is_new)
-        w->at[w->count++] = at;
-    return i;
-}
-
-static size_t put_names(FILE *out, written *w, const char *const *names)
-{
-    bool is_new;
-    size_t number = number_of(w, names, &is_new);
-    if (!is_new)
-        return number;
-    fprintf(out, "static const char *const names_%zu[] = {", number);
-    for (; *names; names++) {
-        put_text(out, *names);
-        fputs(", ", out);
-    }
-    fputs("NULL};\n", out);
-    return number;
-}
-
-static void put_shape(FILE *out, written *w, const lml_shape *s);
-
-/* Write the shapes in a row, after what they point to. */
-static size_t put_shapes(FILE *out, written *w, const lml_shape *shapes, size_t count)
-{
-    bool is_new;
-    for (size_t i = 0; i < count; i++) {
-        if (shapes[i].fields)
-            put_shapes(out, w, shapes[i].fields, shapes[i].field_count);
-        if (shapes[i].of)
-            put_shapes(out, w, shapes[i].of, 1);
-        if (shapes[i].choices)
-            put_names(out, w, shapes[i].choices);
-        if (shapes[i].check)
-            fail("cannot be written: the check of", shapes[i].name);
-    }
-    size_t number = number_of(w, shapes, &is_new);
-    if (!is_new)
-        return number;
-    fprintf(out, "static const lml_shape shapes_%zu[] = {\n", number);
-    for (size_t i = 0; i < count; i++) {
-        put_shape(out, w, &shapes[i]);
-        fputs(",\n", out);
-    }
-    fputs(count ? "};\n" : "    {.name = NULL}};\n", out);
-    return number;
-}
-
-static void put_member(FILE *out, const char *name, const char *text)
+static uint32_t pack_word(packed *p, const char *text)
 {
     if (!text)
-        return;
-    fprintf(out, ", .%s = ", name);
-    put_text(out, text);
+        return 0;
+    size_t row = row_of(text), looks = 0;
+    while (p->place[row] && strcmp(p->words.at + p->place[row], text) != 0) {
+        row = (row + 1) % WORDS_MOST;
+        if (++looks == WORDS_MOST / 2)
+            fail("more words than", "there is room for");
+    }
+    if (!p->place[row]) {
+        p->place[row] = (uint32_t)p->words.length;
+        lml_builder_add(&p->words, text, strlen(text) + 1);
+        if (lml_builder_status(&p->words, NULL))
+            fail("out of memory for", text);
+    }
+    return p->place[row];
 }
 
-/* What it points to is written already. */
-static void put_shape(FILE *out, written *w, const lml_shape *s)
+/* Where the list is written already; 0. */
+static uint32_t known(const packed *p, const void *list)
 {
-    bool is_new;
-    fprintf(
-        out,
-        "    {.wanted = %d, .optional = %d, .order = %u, .seldom = %d, .usual = %d, .promised = %d",
-        (int)s->wanted, s->optional, s->order, s->seldom, s->usual, s->promised);
-    fprintf(out, ", .metal = %d, .any_metal = %d", (int)s->metal, s->any_metal);
-    put_member(out, "name", s->name);
-    put_member(out, "title", s->title);
-    put_member(out, "from", s->from);
-    put_member(out, "to", s->to);
-    put_member(out, "default_text", s->default_text);
-    put_member(out, "source", s->source);
-    put_member(out, "per", s->per);
-    put_member(out, "example", s->example);
-    put_member(out, "note", s->note);
-    put_member(out, "heading", s->heading);
-    put_member(out, "apart", s->apart);
-    if (s->choices)
-        fprintf(out, ", .choices = names_%zu", number_of(w, s->choices, &is_new));
-    if (s->of)
-        fprintf(out, ", .of = shapes_%zu", number_of(w, s->of, &is_new));
-    if (s->fields)
-        fprintf(out, ", .fields = shapes_%zu, .field_count = %zu", number_of(w, s->fields, &is_new),
-                s->field_count);
-    putc('}', out);
+    for (size_t i = 0; i < p->list_count; i++)
+        if (p->list[i] == list)
+            return p->first[i];
+    return 0;
+}
+
+static uint32_t note(packed *p, const void *list, size_t first)
+{
+    if (p->list_count == SHAPES_MOST)
+        fail("more declarations than", "there is room for");
+    p->list[p->list_count] = list;
+    p->first[p->list_count++] = (uint32_t)first;
+    return (uint32_t)first;
+}
+
+static uint32_t pack_names(packed *p, const char *const *names)
+{
+    uint32_t first = known(p, names);
+    if (first)
+        return first;
+    first = note(p, names, p->name_count);
+    for (size_t i = 0; i == 0 || names[i - 1]; i++) {
+        if (p->name_count == NAMES_MOST)
+            fail("more names than", "there is room for");
+        p->names[p->name_count++] = pack_word(p, names[i]);
+    }
+    return first;
+}
+
+static uint32_t pack_shapes(packed *p, const lml_shape *shapes, size_t count);
+
+static lml_built_in_shape pack_shape(packed *p, const lml_shape *s)
+{
+    if (s->check)
+        fail("cannot be written: the check of", s->name);
+    return (lml_built_in_shape){.name = pack_word(p, s->name),
+                                .title = pack_word(p, s->title),
+                                .from = pack_word(p, s->from),
+                                .to = pack_word(p, s->to),
+                                .default_text = pack_word(p, s->default_text),
+                                .source = pack_word(p, s->source),
+                                .per = pack_word(p, s->per),
+                                .example = pack_word(p, s->example),
+                                .note = pack_word(p, s->note),
+                                .heading = pack_word(p, s->heading),
+                                .apart = pack_word(p, s->apart),
+                                .order = s->order,
+                                .fields = s->fields ? pack_shapes(p, s->fields, s->field_count) : 0,
+                                .field_count = (uint32_t)s->field_count,
+                                .of = s->of ? pack_shapes(p, s->of, 1) : 0,
+                                .choices = s->choices ? pack_names(p, s->choices) : 0,
+                                .wanted = (uint8_t)s->wanted,
+                                .metal = (uint8_t)s->metal,
+                                .optional = s->optional,
+                                .promised = s->promised,
+                                .seldom = s->seldom,
+                                .usual = s->usual,
+                                .any_metal = s->any_metal};
+}
+
+/* The shapes in a row; what is in them comes after them. */
+static uint32_t pack_shapes(packed *p, const lml_shape *shapes, size_t count)
+{
+    uint32_t first = known(p, shapes);
+    if (first)
+        return first;
+    if (p->shape_count + count + 1 > SHAPES_MOST)
+        fail("more declarations than", "there is room for");
+    first = note(p, shapes, p->shape_count);
+    p->shape_count += count ? count : 1;
+    for (size_t i = 0; i < count; i++)
+        p->shape[first + i] = pack_shape(p, &shapes[i]);
+    return first;
 }
 
 /* As the recipe says it, read by an engine that has all the others on its shelf. */
-static void put_declaration(FILE *out, written *w, lml_engine *engine, const source *s,
-                            size_t number)
+static void pack_declaration(packed *p, lml_engine *engine, const source *s, size_t number)
 {
     lml_run run;
     lml_error e;
     if (lml_run_open(&run, engine, &e) || lml_load_describe(&run, s->name, &e))
         fail(s->shown, e.message);
     const lml_recipe *r = lml_shelf_find(&engine->shelf, s->kind, lml_span_of(s->name))->recipe;
-    const lml_shape *const records[] = {&r->asks, &r->allowances, &r->gives, &r->own, &r->loose};
-    const char *const names[] = {"asks", "allowances", "gives", "own", "loose"};
-    size_t uses = put_names(out, w, r->uses);
-    for (size_t i = 0; i < sizeof records / sizeof *records; i++)
-        if (records[i]->fields)
-            put_shapes(out, w, records[i]->fields, records[i]->field_count);
-    fprintf(out, "static const lml_recipe recipe_%zu = {.level = %d, .uses = names_%zu", number,
-            r->level, uses);
-    fprintf(out, ", .use_count = %zu", r->use_count);
-    put_member(out, "name", r->name);
-    put_member(out, "title", r->title);
-    put_member(out, "version", r->version);
-    put_member(out, "licence", r->licence);
-    put_member(out, "about", r->about);
-    put_member(out, "heads", r->heads);
-    put_member(out, "rule", r->rule);
+    p->recipe[number] = (lml_built_in_recipe){.name = pack_word(p, r->name),
+                                              .title = pack_word(p, r->title),
+                                              .version = pack_word(p, r->version),
+                                              .licence = pack_word(p, r->licence),
+                                              .about = pack_word(p, r->about),
+                                              .heads = pack_word(p, r->heads),
+                                              .rule = pack_word(p, r->rule),
+                                              .uses = pack_names(p, r->uses),
+                                              .use_count = (uint32_t)r->use_count,
+                                              .level = (uint32_t)r->level,
+                                              .asks = pack_shape(p, &r->asks),
+                                              .allowances = pack_shape(p, &r->allowances),
+                                              .gives = pack_shape(p, &r->gives),
+                                              .own = pack_shape(p, &r->own),
+                                              .loose = pack_shape(p, &r->loose)};
+    lml_run_close(&run);
+}
+
+static void put_shape(FILE *out, const lml_built_in_shape *s)
+{
+    fprintf(out, "{%u, %u, %u, %u, %u, %u, %u, %u, %u, %u, %u, ", s->name, s->title, s->from, s->to,
+            s->default_text, s->source, s->per, s->example, s->note, s->heading, s->apart);
+    fprintf(out, "%u, %u, %u, %u, %u, %u, %u, %d, %d, %d, %d, %d}", s->order, s->fields,
+            s->field_count, s->of, s->choices, s->wanted, s->metal, s->optional, s->promised,
+            s->seldom, s->usual, s->any_metal);
+}
+
+static void put_recipe(FILE *out, const lml_built_in_recipe *r, size_t number)
+{
+    const lml_built_in_shape *const records[] = {&r->asks, &r->allowances, &r->gives, &r->own,
+                                                 &r->loose};
+    fprintf(out, "static const lml_built_in_recipe recipe_%zu = {%u, %u, %u, %u, %u, %u, ", number,
+            r->name, r->title, r->version, r->licence, r->about, r->heads);
+    fprintf(out, "%u, %u, %u, %u", r->rule, r->uses, r->use_count, r->level);
     for (size_t i = 0; i < sizeof records / sizeof *records; i++) {
-        fprintf(out, ",\n    .%s = ", names[i]);
-        put_shape(out, w, records[i]);
+        fputs(",\n    ", out);
+        put_shape(out, records[i]);
     }
     fputs("};\n", out);
-    lml_run_close(&run);
+}
+
+static void put_packed(FILE *out, const packed *p)
+{
+    fputs("const char lml_built_in_words[] =\n", out);
+    put_string(out, (lml_span){p->words.at, p->words.length});
+    fputs(";\nconst uint32_t lml_built_in_names[] = {\n", out);
+    for (size_t i = 0; i < p->name_count; i++)
+        fprintf(out, "%u,%c", p->names[i], i % 16 == 15 ? '\n' : ' ');
+    fputs("};\nconst lml_built_in_shape lml_built_in_shapes[] = {\n", out);
+    for (size_t i = 0; i < p->shape_count; i++) {
+        put_shape(out, &p->shape[i]);
+        fputs(",\n", out);
+    }
+    fputs("};\n", out);
+}
+
+/* Its text and its code; and onto the engine's shelf. */
+static void put_source(FILE *out, const lml_alloc *heap, lml_engine *engine, source *s,
+                       size_t number)
+{
+    lml_error e;
+    lml_builder text = read_file(heap, s->shown);
+    lml_builder code = compile(heap, s, &text);
+    lml_digest_of((lml_span){text.at, text.length}, s->digest);
+    s->length = text.length;
+    s->code_length = code.length;
+    if (lml_engine_put(engine, s->kind, s->name, text.at, text.length, s->shown, &e))
+        fail(s->shown, e.message);
+    put_bytes(out, "text", number, &text);
+    put_bytes(out, "code", number, &code);
+    lml_builder_free(&code);
+    lml_builder_free(&text);
+}
+
+static void put_rows(FILE *out, const source *sources, size_t count)
+{
+    size_t scripts = 0;
+    fputs("\nconst lml_built_in lml_built_in_rows[] = {\n", out);
+    for (size_t i = 0; i < count; i++) {
+        const source *s = &sources[i];
+        fprintf(out, "    {%d, \"%s\", \"%s\", text_%zu, %zu, \"%s\", code_%zu, %zu, ",
+                (int)s->kind, s->name, s->shown, i, s->length, s->digest, i, s->code_length);
+        if (s->kind == LML_PUT_RECIPE)
+            fprintf(out, "&recipe_%zu},\n", i);
+        else
+            fputs("NULL},\n", out);
+        scripts += s->kind == LML_PUT_SCRIPT;
+    }
+    fprintf(out, "};\nconst size_t lml_built_in_count = %zu, lml_built_in_scripts = %zu;\n", count,
+            scripts);
+    fprintf(out, "const char *const lml_built_in_lua =\n    \"%s\";\n", lua_ident);
 }
 
 int main(int argc, char **argv)
 {
-    static written declared;
+    static packed declared = {.name_count = 1, .shape_count = 1}; /* 0 stands for none */
     static source sources[FILES_MOST];
-    static char digest[FILES_MOST][LML_DIGEST_TEXT];
-    static size_t length[FILES_MOST], code_length[FILES_MOST];
     lml_alloc heap = lml_alloc_heap();
     size_t count = (size_t)argc - 2;
+    declared.words = lml_builder_on(&heap, 0);
+    lml_builder_add_char(&declared.words, '\0');
     if (argc < 3 || count > FILES_MOST)
         fail("wants a file to write and files to read, at most", "1000");
     for (size_t i = 0; i < count; i++)
@@ -277,41 +361,17 @@ int main(int argc, char **argv)
         fail("cannot write", argv[1]);
     fputs("/* Written by the build: see shelf/built_in.h. */\n#include \"shelf/built_in.h\"\n\n",
           out);
-    for (size_t i = 0; i < count; i++) {
-        lml_builder text = read_file(&heap, sources[i].shown);
-        lml_builder code = compile(&heap, &sources[i], &text);
-        lml_digest_of((lml_span){text.at, text.length}, digest[i]);
-        length[i] = text.length;
-        code_length[i] = code.length;
-        lml_error e;
-        if (lml_engine_put(engine, sources[i].kind, sources[i].name, text.at, text.length,
-                           sources[i].shown, &e))
-            fail(sources[i].shown, e.message);
-        put_bytes(out, "text", i, &text);
-        put_bytes(out, "code", i, &code);
-        lml_builder_free(&code);
-        lml_builder_free(&text);
-    }
-    size_t scripts = 0;
-    for (size_t i = 0; i < count; i++) {
+    for (size_t i = 0; i < count; i++)
+        put_source(out, &heap, engine, &sources[i], i);
+    for (size_t i = 0; i < count; i++) /* all others are on the shelf */
         if (sources[i].kind == LML_PUT_RECIPE)
-            put_declaration(out, &declared, engine, &sources[i], i);
-        else
-            scripts++;
-    }
-    fputs("\nconst lml_built_in lml_built_in_rows[] = {\n", out);
-    for (size_t i = 0; i < count; i++) {
-        fprintf(out, "    {%d, \"%s\", \"%s\", text_%zu, %zu, \"%s\", code_%zu, %zu, ",
-                (int)sources[i].kind, sources[i].name, sources[i].shown, i, length[i], digest[i], i,
-                code_length[i]);
+            pack_declaration(&declared, engine, &sources[i], i);
+    put_packed(out, &declared);
+    for (size_t i = 0; i < count; i++)
         if (sources[i].kind == LML_PUT_RECIPE)
-            fprintf(out, "&recipe_%zu},\n", i);
-        else
-            fputs("NULL},\n", out);
-    }
-    fprintf(out, "};\nconst size_t lml_built_in_count = %zu, lml_built_in_scripts = %zu;\n", count,
-            scripts);
-    fprintf(out, "const char *const lml_built_in_lua =\n    \"%s\";\n", lua_ident);
+            put_recipe(out, &declared.recipe[i], i);
+    put_rows(out, sources, count);
+    lml_builder_free(&declared.words);
     lml_engine_free(engine);
     if (ferror(out) | fclose(out))
         fail("cannot write", argv[1]);

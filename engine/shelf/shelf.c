@@ -24,7 +24,7 @@ static void free_text(const lml_alloc *alloc, char *text)
 
 static void forget_declaration(lml_item *item)
 {
-    if (item->recipe && !(item->built_in && item->recipe == item->built_in->recipe))
+    if (item->recipe)
         lml_recipe_free((lml_recipe *)(uintptr_t)item->recipe);
     item->recipe = NULL;
 }
@@ -194,7 +194,7 @@ bool lml_shelf_is_as_built(const lml_shelf *shelf, const lml_item *recipe)
 const lml_recipe *lml_shelf_declared(const lml_shelf *shelf, lml_item *recipe)
 {
     if (!recipe->recipe && lml_shelf_is_as_built(shelf, recipe))
-        recipe->recipe = recipe->built_in->recipe;
+        recipe->recipe = lml_built_in_declaration(recipe->built_in, shelf->alloc);
     return recipe->recipe;
 }
 
@@ -286,10 +286,13 @@ static bool is_allowed(const lml_shelf *shelf, lml_span word)
 {
     bool is = false;
     for (size_t i = 0; i < shelf->count && !is; i++) {
-        const lml_recipe *r = shelf->items[i]->kind == LML_PUT_RECIPE
-                                  ? lml_shelf_declared(shelf, shelf->items[i])
-                                  : NULL;
-        is = r && lml_shape_field_named(&r->allowances, word);
+        const lml_item *item = shelf->items[i];
+        if (item->kind != LML_PUT_RECIPE)
+            continue;
+        if (item->recipe)
+            is = lml_shape_field_named(&item->recipe->allowances, word);
+        else if (lml_shelf_is_as_built(shelf, item))
+            is = lml_built_in_allows(item->built_in, word);
     }
     return is;
 }
