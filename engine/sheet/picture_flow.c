@@ -2,6 +2,7 @@
 
 #include "sheet/html_figure.h"
 #include "sheet/svg.h"
+#include "sheet/typeset.h"
 
 #include <stdio.h>
 
@@ -29,6 +30,7 @@ typedef struct flow {
 } flow;
 
 static const double bar = 3, label_high = 7;
+static const double name_size = 2.6 * 72 / 25.4, figure_size = 3.3 * 72 / 25.4; /* in points */
 
 static const lml_json *member(const lml_json *record, const char *name)
 {
@@ -244,14 +246,15 @@ static void draw_place(lml_html *h, flow *f, const place *p)
                        (lml_svg_type){.size = 3.3, .anchor = anchor, .bold = true});
     lml_html_figure_put_plain(h, member(p->entry, "value"));
     lml_svg_end_text(&f->s);
-    lml_svg_text(&f->s, at, middle + 2.8,
-                 (lml_svg_type){.size = 2.6, .anchor = anchor, .bold = back}, p->name);
+    lml_svg_text_within(&f->s, at, middle + 2.8,
+                        (lml_svg_type){.size = 2.6, .anchor = anchor, .bold = back}, p->name,
+                        first ? at : f->s.width - at);
 }
 
 static void draw_key(flow *f)
 {
     char hatch[LML_SVG_URL];
-    double x = f->left + bar;
+    double x = f->left + bar, most = (f->s.width - x) / (double)(f->owners + 2) - 8;
     bool both = false, gone = false;
     for (size_t i = 0; i < f->count; i++) {
         both = both || f->places[i].fill == OF_BOTH;
@@ -268,8 +271,9 @@ static void draw_key(flow *f)
             own ? f->owner[i] : lml_span_of(i == f->owners ? "together" : "lost or open");
         lml_svg_rect(&f->s, x, 1.4, 3, 2.4,
                      (lml_svg_pen){.fill = fill_with(f, with, hatch), .width = .2});
-        lml_svg_text(&f->s, x + 3.8, 3.5, (lml_svg_type){.size = 2.6}, name);
-        x += 8 + (double)name.length * 1.4;
+        lml_svg_text_within(&f->s, x + 3.8, 3.5, (lml_svg_type){.size = 2.6}, name, most);
+        double wide = lml_typeset_width(name, name_size, false);
+        x += 8 + (wide < most ? wide : most);
     }
 }
 
@@ -279,8 +283,8 @@ static double room_for(const flow *f, unsigned column, double width)
     double most = 16;
     for (size_t i = 0; i < f->count; i++) {
         lml_span value = lml_html_text(member(f->places[i].entry, "value"), "text");
-        double needs = (double)f->places[i].name.length * 1.35 + 3;
-        double figure = (double)value.length * 1.9 + 3;
+        double needs = lml_typeset_width(f->places[i].name, name_size, true) + 3;
+        double figure = lml_typeset_width(value, figure_size, true) + 3;
         needs = figure > needs ? figure : needs;
         if (f->places[i].column == column && needs > most)
             most = needs;

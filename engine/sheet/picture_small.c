@@ -240,8 +240,8 @@ static void draw_bar(lml_html *h, const lml_item *items, size_t count, int64_t t
                     .size = 3, .anchor = LML_SVG_MIDDLE, .bold = true, .white = share == 0},
                 words);
         lml_span label = lml_html_text(items[i].entry, "label");
-        if (w > (double)label.length * 1.8)
-            lml_svg_text(&s, x + .3, 9.8, (lml_svg_type){.size = 3.1}, label);
+        if (w > 9)
+            lml_svg_text_within(&s, x + .3, 9.8, (lml_svg_type){.size = 3.1}, label, w - .6);
         x += w;
         share++;
     }

@@ -1,6 +1,8 @@
 #include "sheet/svg.h"
 
 #include "sheet/escape.h"
+#include "sheet/typeset.h"
+#include "base/utf8.h"
 
 #include <stdio.h>
 
@@ -160,6 +162,36 @@ void lml_svg_text(lml_svg *s, double x, double y, lml_svg_type type, lml_span te
 {
     lml_svg_begin_text(s, x, y, type);
     lml_escape_put(s->out, text);
+    lml_svg_end_text(s);
+}
+
+/* How much of the text comes out no wider than that, the ellipsis with it. */
+static lml_span fit(lml_span text, double points, bool bold, double width)
+{
+    size_t length = 0, n;
+    uint32_t code;
+    while ((n = lml_utf8_next((lml_span){text.at + length, text.length - length}, &code)) > 0 &&
+           lml_typeset_width((lml_span){text.at, length + n}, points, bold) <= width)
+        length += n;
+    while (length > 0 && text.at[length - 1] == ' ')
+        length--;
+    return (lml_span){text.at, length};
+}
+
+void lml_svg_text_within(lml_svg *s, double x, double y, lml_svg_type type, lml_span text,
+                         double width)
+{
+    const double points = type.size * 72 / 25.4;
+    lml_span ellipsis = lml_span_of("\342\200\246");
+    bool cut = lml_typeset_width(text, points, type.bold) > width;
+    if (cut)
+        text = fit(text, points, type.bold, width - lml_typeset_width(ellipsis, points, type.bold));
+    if (cut && text.length == 0)
+        return;
+    lml_svg_begin_text(s, x, y, type);
+    lml_escape_put(s->out, text);
+    if (cut)
+        lml_escape_put(s->out, ellipsis);
     lml_svg_end_text(s);
 }
 

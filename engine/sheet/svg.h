@@ -56,6 +56,9 @@ void lml_svg_end(lml_svg *s, bool close, lml_svg_pen pen);
 void lml_svg_begin_text(lml_svg *s, double x, double y, lml_svg_type type);
 void lml_svg_end_text(lml_svg *s);
 void lml_svg_text(lml_svg *s, double x, double y, lml_svg_type type, lml_span text);
+/* Cut at a letter, with an ellipsis, where it is wider than that: measured in the Arial family. */
+void lml_svg_text_within(lml_svg *s, double x, double y, lml_svg_type type, lml_span text,
+                         double width);
 void lml_svg_words(lml_svg *s, double x, double y, lml_svg_type type, const char *words);
 
 /* Lines at an angle, `gap` apart; filled with by lml_svg_hatched(name). */
