@@ -274,7 +274,7 @@ static void draw_text(lml_html *h, const lml_json *entry)
 {
     lml_html_put(h, "<p>");
     if (lml_html_withheld(entry))
-        lml_html_put(h, "(Something is left out here until this is settled.)");
+        lml_html_put(h, LML_LEFT_OUT);
     else
         lml_html_figure_put_sentence(h, entry, "text");
     lml_html_put(h, "</p>\n");

@@ -57,7 +57,7 @@ size_t lml_html_remark_hazard(const lml_json *remark, char word[LML_HTML_HAZARD]
             word[used++] = c;
     }
     word[used] = '\0';
-    return said_again(code, lml_html_text(remark, "text"));
+    return said_again(code, lml_remark_text(remark));
 }
 
 /* The triangle stays with the first word, unless that is too long for a line. */
@@ -78,7 +78,7 @@ static void put_hazard(lml_html *h, lml_span words)
 
 static void draw_caution(lml_html *h, const lml_json *remark)
 {
-    lml_span text = lml_html_text(remark, "text");
+    lml_span text = lml_remark_text(remark);
     char word[LML_HTML_HAZARD];
     size_t again = lml_html_remark_hazard(remark, word);
     lml_html_put(h, "<p class=\"caution\">");
@@ -147,7 +147,7 @@ void lml_html_remark_draw(lml_html *h, const lml_json *remark)
     if (agreed && h->working)
         put_agreed(h, remark);
     else
-        lml_html_figure_put_sentence(h, remark, "text");
+        lml_html_figure_put_text(h, lml_remark_text(remark));
     if (agreed && !h->working)
         put_confirmed(h, remark);
     if (h->working && lml_remark_holds(remark)) {

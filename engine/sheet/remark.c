@@ -160,6 +160,12 @@ static void write_confirmed(const lml_page *page, const lml_json *remark, lml_bu
     lml_days_put_sentence(days, reason, out);
 }
 
+lml_span lml_remark_text(const lml_json *remark)
+{
+    lml_span text = member_text(remark, "text");
+    return lml_span_is(text, "\342\200\246") ? lml_span_of(LML_LEFT_OUT) : text;
+}
+
 static void write_text(const lml_page *page, const lml_json *remark, lml_builder *out)
 {
     bool confirmed = member_text(remark, "reason").length > 0 &&
@@ -167,7 +173,7 @@ static void write_text(const lml_page *page, const lml_json *remark, lml_builder
     if (confirmed)
         write_confirmed(page, remark, out);
     else
-        lml_days_put_sentence(lml_page_days(page), member_text(remark, "text"), out);
+        lml_days_put_sentence(lml_page_days(page), lml_remark_text(remark), out);
     if (page->working && lml_remark_holds(remark)) { /* what a confirmation is written under */
         lml_builder_add_text(out, " [");
         lml_builder_add_span(out, member_text(remark, "code"));

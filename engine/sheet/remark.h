@@ -5,7 +5,11 @@
 
 #include "sheet/page.h"
 
+#define LML_LEFT_OUT "(Something is left out here until this is settled.)"
+
 void lml_remark_draw(lml_page *page, const lml_json *remark);
+/* What it says; LML_LEFT_OUT where an ellipsis is all that is left of it. */
+lml_span lml_remark_text(const lml_json *remark);
 /* A question up to where its first clause ends. */
 lml_span lml_remark_first_clause(lml_span text);
 /* "stop" or "confirm": a point that withholds a figure. */

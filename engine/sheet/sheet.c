@@ -170,7 +170,7 @@ static void draw_text(lml_page *page, const lml_json *entry)
 {
     lml_builder line = lml_layout_scratch(&page->layout);
     if (lml_json_yes(lml_json_member(entry, "withheld")))
-        lml_builder_add_text(&line, "(Something is left out here until this is settled.)");
+        lml_builder_add_text(&line, LML_LEFT_OUT);
     else
         lml_days_put_sentence(lml_page_days(page), member_text(entry, "text"), &line);
     lml_layout_text(&page->layout, INDENT, built(&line));

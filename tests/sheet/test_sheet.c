@@ -274,6 +274,15 @@ Test(sheet, a_withheld_figure_prints_do_not_and_why)
     done(&d);
 }
 
+Test(sheet, a_note_that_says_nothing_says_so)
+{
+    const char *note = "{ \"is\": \"remark\", \"level\": \"note\", \"code\": \"need/n\", \"text\": "
+                       "\"\342\200\246\" }";
+    drawn d = draw_text(around("bench", note, ""), NULL, 80, false);
+    cr_expect(strstr(d.text.at, "    (Something is left out here until this is settled.)\n"));
+    done(&d);
+}
+
 Test(sheet, a_withheld_list_prints_do_not_once)
 {
     static char json[1 << 15];
