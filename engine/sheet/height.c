@@ -149,6 +149,18 @@ static double head_height(const lml_html *h, unsigned density)
     return high;
 }
 
+/* Reasons are estimated a little too high: by no more than this do they not fill a sheet. */
+enum { SLACK = 10 };
+
+lml_height_page lml_height_page_of(const lml_html *h, double reasons, double foot)
+{
+    lml_height_page page = {h->height - reasons, h->height, foot, 0};
+    double head = head_height(h, 0) - SLACK;
+    for (; page.room < head && page.later > head; page.room += page.later)
+        page.before++;
+    return page;
+}
+
 /* How many items, of those drawn together, stand in one piece no higher than that. */
 static size_t piece_of(const lml_height_sight *s, const lml_item *items, size_t count,
                        double most_high)
@@ -220,7 +232,7 @@ unsigned lml_height_choose(const lml_html *h, lml_cards *cards, lml_height_page 
         *density = pages[d] < pages[*density] ? d : *density;
     }
     break_pages(h, cards, page, *density);
-    return pages[*density];
+    return page.before + pages[*density];
 }
 
 double lml_height_remark(const lml_html *h, const lml_json *remark)

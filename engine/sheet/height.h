@@ -13,7 +13,11 @@
  * and what stands below the last card. */
 typedef struct lml_height_page {
     double room, later, foot;
+    unsigned before; /* sheets that the reasons of a stop fill before that */
 } lml_height_page;
+
+/* Of a page that has reasons of that height above its cards. */
+lml_height_page lml_height_page_of(const lml_html *h, double reasons, double foot);
 
 /* Cuts what is taller than a sheet of paper, between its rows, into cards that go on in two
  * columns.

@@ -206,8 +206,10 @@ double lml_height_item_remark(const sight *s, const lml_json *remark)
         t.at += 6;
     }
     lml_typeset_run(&t, text, points, false);
-    if (holds)
-        lml_typeset_put(&t, 100); /* its code, and how it is confirmed */
+    bool asks = lml_span_is(lml_html_text(remark, "level"), "confirm");
+    if (holds) /* its code, and how it is confirmed */
+        lml_typeset_put(&t, asks ? 100
+                                 : lml_typeset_width(lml_html_text(remark, "code"), 8, false) + 3);
     double line = holds ? as_of(s)->said_line * 8 / as_of(s)->said + .1 : as_of(s)->said_line;
     return t.lines * line + (holds ? 3.4 : 2 * as_of(s)->said_gap);
 }
@@ -347,7 +349,7 @@ static double section_height(const sight *s, const lml_item *items, size_t count
             continue;
         }
         high += label_lines(line, 8.2, width) * (is_dense(s) ? 2.9 : 3.2) +
-                most(as_of(s)->box, 6.9) + (is_dense(s) ? .3 : .9);
+                most(as_of(s)->box, 6.9) + (is_dense(s) ? .5 : 1.2);
         if (shown_width(line, is_dense(s) ? 16 : 19) + 19 > width)
             high += as_of(s)->box;
     }

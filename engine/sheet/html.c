@@ -217,18 +217,16 @@ static const char *name_of(lml_span page)
     return "Sheet";
 }
 
-/* What banner and reasons leave of a sheet of paper. */
-static double room_for_cards(const lml_html *h)
+/* How high banner and reasons are. */
+static double reasons_height(const lml_html *h)
 {
     enum { BANNER = 11 };
-    double room = h->height;
-    if (lml_json_yes(lml_json_member(h->result, "stopped")))
-        room -= BANNER;
+    double high = lml_json_yes(lml_json_member(h->result, "stopped")) ? BANNER : 0;
     const lml_json *r = h->head ? lml_json_first(lml_json_member(h->result, "remarks")) : NULL;
     for (; r; r = lml_json_next(r))
         if (lml_remark_holds(r))
-            room -= lml_height_remark(h, r) + 3;
-    return room;
+            high += lml_height_remark(h, r);
+    return high;
 }
 
 static void open_section(lml_html *h, unsigned sheet, unsigned sheets)
@@ -280,9 +278,8 @@ static void draw_columns(lml_html *h, lml_cards *cards, size_t from, size_t to)
 }
 
 /* One with a wide picture spans both columns. */
-static void draw_cards(lml_html *h, lml_cards *cards, unsigned sheets)
+static void draw_cards(lml_html *h, lml_cards *cards, unsigned sheet, unsigned sheets)
 {
-    unsigned sheet = 1;
     for (size_t i = 0; i < cards->count;) {
         if (cards->cards[i].breaks) {
             lml_html_put(h, "</section>\n");
@@ -323,19 +320,20 @@ static lml_status draw_page(lml_html *h)
     lml_status status = lml_html_part_read(h, h->entries, &cards);
     if (status != LML_OK)
         return status;
-    unsigned sheets = 1;
+    unsigned sheets = 1, before = 0;
     lml_builder end = lml_builder_on(h->out->alloc, 0);
     draw_end_apart(h, &end);
     h->density = 0;
     if (h->bench) {
         double foot = lml_height_markup(h, (lml_span){end.at, end.at ? end.length : 0});
-        lml_height_page page = {room_for_cards(h), h->height, foot};
+        lml_height_page page = lml_height_page_of(h, reasons_height(h), foot);
+        before = page.before;
         lml_height_cut(h, &cards, page);
         sheets = lml_height_choose(h, &cards, page, &h->density);
     }
     open_section(h, 1, sheets);
     draw_banner(h, lml_span_is(h->page, "bench") || lml_span_is(h->page, "client"));
-    draw_cards(h, &cards, sheets);
+    draw_cards(h, &cards, before + 1, sheets);
     lml_builder_add_span(h->out, (lml_span){end.at ? end.at : "", end.at ? end.length : 0});
     lml_html_put(h, "</section>\n");
     lml_builder_free(&end);

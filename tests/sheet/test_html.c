@@ -499,6 +499,56 @@ Test(html, what_is_withheld_is_not_drawn)
     free(html);
 }
 
+/* Where the reasons of a stop fill sheets of their own, those are counted; what follows them starts
+ * on the sheet on which they end, or on the next. */
+Test(html, sheets_of_reasons_are_counted)
+{
+    enum { REASONS = 60 };
+    static char more[ROOM / 2];
+    size_t at = (size_t)snprintf(more, sizeof more, ", 'stopped': true, 'remarks': [ ");
+    for (int i = 0; i < REASONS; i++)
+        at += (size_t)snprintf(
+            more + at, sizeof more - at,
+            "%s{ 'level': 'stop', 'code': 'need/no-%d', 'text': 'What was weighed and what was "
+            "said differ by more than the scale can explain, so weigh it again before anything is "
+            "melted, and ask whoever weighed it first' }",
+            i > 0 ? ", " : "", i);
+    snprintf(more + at, sizeof more - at, " ]");
+    char *html = draw_entries("bench", "{ 'is': 'line', 'label': 'A', 'value': <mass 3 g> }", more);
+    cr_expect(strstr(html, "<b>1 of 3</b>"));
+    free(html);
+}
+
+/* A note of which an ellipsis is left says that something is left out, as a sentence does. */
+Test(html, a_note_that_says_nothing_says_so)
+{
+    static const char note[] =
+        "{ 'is': 'remark', 'level': 'note', 'code': 'need/n', 'text': '\342\200\246' }";
+    char *html = draw_entries("bench", note, stopped);
+    cr_expect(strstr(html, "<span>(Something is left out here until this is settled.)</span>"));
+    cr_expect_not(strstr(html, "<span>\342\200\246</span>"));
+    free(html);
+}
+
+/* A name that is wider than its place in a picture is cut, and the picture does not run over. */
+Test(html, a_long_name_is_cut_in_a_picture)
+{
+    char entry[600], name[200];
+    memset(name, 'm', sizeof name - 1);
+    name[sizeof name - 1] = '\0';
+    snprintf(entry, sizeof entry,
+             "{ 'is': 'flow', 'places': [ { 'name': '%s', 'column': 0, 'value': <mass 3 g> }, { "
+             "'name': 'melt', 'column': 1, 'value': <mass 3 g> } ], 'moves': [ { 'from': '%s', "
+             "'to': 'melt', 'value': <mass 3 g> } ] }",
+             name, name);
+    char *html = draw_entries("metal", entry, "");
+    const char *drawn = strstr(html, "</desc>");
+    cr_assert(drawn, "%s", html);
+    cr_expect(strstr(drawn, "mmm\342\200\246</text>"));
+    cr_expect_not(strstr(drawn, name));
+    free(html);
+}
+
 /* Why is the studio's own business: a refiner's terms, a doubt about the metal. */
 Test(html, a_client_is_not_told_why_a_figure_is_withheld)
 {
