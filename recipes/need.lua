@@ -213,7 +213,7 @@ local function write_back(n, pieces, page)
   page:line("Raw castings when sound", n.sound:nearest "0.01 g")
   page:line("Tree, clean and dry", n.cast_tree)
   page:line("Sprues and stem", n.sprue:nearest "0.01 g")
-  page:line("Chance of a misrun", n.misrun)
+  page:line("Chance of a misrun", n.misrun < Q "0.01 %" and "less than 0.01 %" or n.misrun)
   if #pieces > 1 then
     local rows = {}
     for i, p in ipairs(pieces) do rows[i] = { p.name, p.count, p.mass, p.sound } end

@@ -70,11 +70,11 @@ return recipe {
       markup       = ask.ratio { "Profit on the work, as a markup on its cost", from = "0 %", to = "1000 %", example = "22 %", optional = true, usual = true },
       premium      = ask.ratio { "Premium over the metal price when fine metal is bought", from = "0 %", to = "50 %", example = "2 %", optional = true, usual = true },
       credit_share = ask.ratio { "Part of the metal price that a client's metal is credited at", to = "100 %", example = "90 %", optional = true, usual = true },
-      refiner      = ask.record { "The refiner's terms", optional = true, usual = true, fields = {
+      refiner      = ask.record { "The refiner's terms, which a quote with old metal needs", optional = true, usual = true, fields = {
         yield   = ask.ratio { "Yield of the refiner's melt", example = "98 %" },
         payable = ask.ratio { "Share paid of the assayed content", example = "95 %" },
         fee     = ask.money { "Charge per lot", example = "42 EUR" } } },
-      tax_rate     = ask.ratio { "Sales tax on your invoices, only if your place is none of " .. taxes.listed(), from = "0 %", to = "100 %", example = "25 %", optional = true },
+      tax_rate     = ask.ratio { "Sales tax on your invoices, if lemel has no rate for your place (it has Australia, Canada, Germany, New Zealand and the United Kingdom)", from = "0 %", to = "100 %", example = "25 %", optional = true },
       tax_law      = ask.text { "The law that sets that rate, with its date", example = "the VAT act, as of 1 January 2026", optional = true },
       working_loss = ask.ratio { "Working loss agreed with clients, of the fine metal in the piece", to = "50 %", example = "8 %", optional = true, usual = true },
     },
@@ -106,6 +106,9 @@ return recipe {
     check_tax(house, sheet)
     if house.kiln and not house.sleep then
       sheet:note("sleep", 'No hours are set in which nobody is at the kiln, so a plan takes it that somebody always is. If not: "sleep": { "from": "22:00", "to": "06:30" } in house.json, and "unattended_ceiling"')
+    end
+    if house.sleep and not house.unattended_ceiling then
+      sheet:note("ceiling", 'Hours are set in which nobody is at the kiln, but not how hot it may be then: every plan that has it hot has to be confirmed. Write "unattended_ceiling" in house.json')
     end
     return { lacking = lacking }
   end,

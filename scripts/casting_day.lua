@@ -290,7 +290,7 @@ local function check_top(job, house, p, before, hottest, sheet)
     if s.to >= celsius(hottest) - 1e-6 then top = i end
   end
   local short, soft = ceil(wanted - have - 1e-6), p.steps[top].soft
-  local words = { have = span(floor(have + 1e-6)), b = house.burnout_least, w = house.top_hold, s = span(short), t = set_point(p.steps[top].to, house.kiln) }
+  local words = { have = span(floor(have + 1e-6)), b = house.burnout_least:as_house("temperature", "1 Δ°C"), w = house.top_hold, s = span(short), t = set_point(p.steps[top].to, house.kiln) }
   if short <= 0 or phosphate then return have, least end
   if p.steps[top].to < least - 1e-6 then
     sheet:confirm("burnout-short", text.fill("The program goes up to {t} but burnout counts from {b} on: carbon stays in the mould and the casting is porous. Go hotter, as far as the mould withstands", words), SCHEDULE)

@@ -39,11 +39,12 @@ end
 
 local OR = " (or, in place of that, close with studio_metal=charged or studio_metal=given)"
 
--- What lies here of that metal in a client's name, the heaviest first; what was taken out of it is gone.
-local function lying(record, metal)
+-- What lies here of that metal in a client's name, the heaviest first; what was taken out of it is gone. `melted`: only what came
+-- out of the melt, and not the rest of a piece that went in in part.
+local function lying(record, metal, melted)
   local list, of = {}, {}
   for _, e in ipairs(record) do
-    if e.way == "here" and e.fineness.metal == metal and e.owner ~= "studio" then
+    if e.way == "here" and e.fineness.metal == metal and e.owner ~= "studio" and not (melted and e.what:starts "rest of ") then
       local l = { what = e.what, mass = e.mass, fineness = e.fineness }
       of[e.what] = of[e.what] or l
       table.insert(list, l)
@@ -62,10 +63,11 @@ local function studio_metal(job, left, add)
   if not left or job.studio_metal then return end
   local open = left
   local what = text.fill("{left} of the studio's metal, added for the casting, is with the client", { left = left })
-  for _, l in ipairs(lying(job.record, left.metal)) do
+  for _, l in ipairs(lying(job.record, left.metal, true)) do
     local mass = min(l.mass, open:metal_in(l.fineness):nearest "0.01 g")
     if mass:sign() > 0 then
       local words = { mass = mass, from = l.what, what = what, part = mass < l.mass and "take {mass} of {from} back" or "take all of {from} back" }
+      words.mass = mass < l.mass and mass:as_house("mass", "0.01 g") or mass
       words.part = text.fill(words.part, words)
       add({ "studio-metal" }, text.fill("{what}: {part}", words) .. (open == left and OR or ""), command('lemel record JOB "{from}, taken back" "{mass}" way=kept from="{from}"', words))
       open, what = open - l.fineness * mass, "The rest of the studio's metal"

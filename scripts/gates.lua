@@ -175,7 +175,7 @@ local gates = {
       end
       if hottest and hottest > burnout.wax_lights and not facts.unattended_ceiling then
         sheet:confirm("night-heat", text.fill("The kiln goes up to {t} while nobody is there, but the house sets no ceiling for that (unattended_ceiling). From {wax} on dripping wax ignites by itself. Set a ceiling, and the plan stays below it if it can",
-                      { t = hottest, wax = burnout.wax_lights }))
+                      { t = hottest, wax = burnout.wax_lights:as_house("temperature", "1 Δ°C") }))
       end
     end },
 

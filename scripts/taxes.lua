@@ -280,4 +280,4 @@ local function reckon(t)
   return { tax = tax, due = taxes, law = owed.law, known = owed.known, as_of = owed.as_of, rounds = rounds }
 end
 
-return { is_listed = is_listed, listed = known_places, places = places, base = base, is_free = is_free, reckon = reckon }
+return { is_listed = is_listed, places = places, base = base, is_free = is_free, reckon = reckon }

@@ -316,11 +316,21 @@ static lml_status check_box(const lml_box *box, lml_span name, lml_span value, l
     return LML_OK;
 }
 
+/* Of "10.12 dwt", as it is printed; empty where that is no figure and unit. */
+static lml_span unit_of(lml_span text)
+{
+    const char *blank = memchr(text.at, ' ', text.length);
+    return blank ? lml_span_between(blank + 1, text.at + text.length) : (lml_span){"", 0};
+}
+
 /* The reading in the unit of the sheet, to compare the two. */
 static void put_also(const lml_box *box, lml_span value, lml_wanted kind, lml_builder *also)
 {
-    lml_span unit = lml_json_text(lml_json_member(lml_json_member(box->entry, "value"), "unit"));
+    const lml_json *printed = lml_json_member(box->entry, "value");
+    lml_span unit = unit_of(text_of(printed, "text"));
     lml_value v, there;
+    if (unit.length == 0 || lml_read_value(text_of(printed, "text"), kind, LML_NO_METAL, &v, NULL))
+        unit = text_of(printed, "unit");
     if (unit.length > 0 && box->count == 1 &&
         lml_read_value(value, kind, LML_NO_METAL, &v, NULL) == LML_OK &&
         lml_show_value_in(&v, unit, &there, NULL) == LML_OK && !lml_unit_equal(there.unit, v.unit))

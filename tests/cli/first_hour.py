@@ -174,6 +174,25 @@ class Hour:
 TOLD = {"MASS": "0.00 g", "PRICE": "99.10 EUR/g", "WHO": "my refiner", "WHY": "as agreed"}
 
 
+def check_cut_off(hour):
+    """A terminal that is shut between two questions of a new studio: what was answered is there, and it goes on from there."""
+    child, terminal = pty.fork()
+    if child == 0:
+        os.mkdir(os.path.join(hour.folder, "cut"))
+        os.chdir(os.path.join(hour.folder, "cut"))
+        os.execvpe("lemel", ["lemel", "new", "studio"], hour.env)
+    for key in (b"Cut Off\n", b"\x04"):
+        hour.read(terminal, False)
+        os.write(terminal, key)
+    hour.read(terminal, True)
+    status = os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
+    os.close(terminal)
+    with open(os.path.join(hour.folder, "cut", "house.json"), encoding="utf-8") as house:
+        said = house.read()
+    if status != 0 or '"name": "Cut Off"' not in said:
+        sys.exit(f"status {status}, and of what was answered it kept:\n{said}")
+
+
 def check_next(hour):
     """At a terminal one line says what comes next."""
     said = hour.ask(["lemel", "record", "jobs/ring.json", "weighed worn ring", "6.20 g"], [])
@@ -222,6 +241,7 @@ if __name__ == "__main__":
     folder = tempfile.mkdtemp()
     try:
         hour = Hour(command, folder, verbose)
+        check_cut_off(hour)
         play(hour)
     finally:
         shutil.rmtree(folder)
