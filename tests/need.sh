@@ -59,6 +59,7 @@ look_for_bits32() {
 
 look_for_pages() {
     has chromium || want chromium
+    has firefox-esr || want firefox-esr
     has pdfinfo || want poppler-utils
     has xmllint || want libxml2-utils
 }

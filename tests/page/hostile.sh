@@ -1,6 +1,7 @@
 #!/bin/sh
 # Sheets of what nobody should write, and of more than anybody needs: markup in every text of job and house, a title of 4,000 letters without a
-# blank, writing from right to left, control characters and an escape sequence, 60 lots, 12 flasks, a recipe that draws nothing.
+# blank, names as long as a line, writing from right to left, control characters and an escape sequence, 60 lots, 12 flasks, a recipe that draws
+# nothing, one whose reasons to stop fill sheets.
 #
 #   sh tests/page/hostile.sh PATH-OF-LEMEL FOLDER: writes FOLDER/hostile-NAME-PAPER.html and .txt
 here=$(cd "$(dirname "$0")" && pwd) || exit 70
@@ -30,6 +31,9 @@ long=$(awk 'BEGIN { for (i = 0; i < 4000; i++) printf "w" }')
 sed "s/Cuff links for a retired brakeman/$long/" jobs/cuff-links.json >"$folder/long.json"
 make long "$folder/long.json" --house house.json --prices prices.json
 
+sed "s/ring A/the grandmother's wide hinged bangle with the worn engraving and both of its catches/g; s/14K grain/grain out of the studio's own tin on the upper shelf/g" jobs/cuff-links.json >"$folder/names.json"
+make names "$folder/names.json" --house house.json --prices prices.json
+
 sed 's/Cuff links for a retired brakeman/\\u05d0\\u05d1\\u05d2 585 \\u0627\\u0644\\u0630\\u0647\\u0628 (ring)/; s/Tobiah Merrowick/\\u05e9\\u05dc\\u05d5\\u05dd/' jobs/cuff-links.json >"$folder/turned.json"
 make turned "$folder/turned.json" --house house.json --prices prices.json
 
@@ -57,4 +61,15 @@ return recipe { title = "Nothing drawn", version = "1.0.0", licence = "CC0-1.0",
   gives = { mass = give.mass "What comes out" }, work = function () return { mass = Q "1 g" } end }
 LUA
 make empty "$folder/empty/recipes/nothing.lua"
+cat >"$folder/empty/recipes/reasons.lua" <<'LUA'
+return recipe { title = "Sixty reasons", version = "1.0.0", licence = "CC0-1.0", level = 1, asks = {}, allowances = {},
+  gives = { mass = give.mass "What comes out" }, work = function (job, house, sheet)
+    for i = 1, 60 do
+      sheet:stop("no-" .. i, "What was weighed and what was said differ by more than the scale can explain, so weigh it again before anything is melted, and ask whoever weighed it first", { "mass" })
+    end
+    sheet.bench:weigh("Metal", Q "5 g", { record = "metal" })
+    return { mass = Q "1 g" }
+  end }
+LUA
+make reasons "$folder/empty/recipes/reasons.lua"
 exit $status

@@ -3,8 +3,8 @@
 //   node look.mjs chromium|firefox PATH-OF-BROWSER LIST
 //
 // LIST has a line for each: PATH-OF-HTML A4|Letter MOST-PAGES (0: any number). For each: it asks for nothing, holds no script, is
-// nowhere wider than its paper, no word of a picture is cut off, a sheet of a bench is one sheet of paper (where pages are counted), and sizes are those for
-// arm's length. Each check is a line "ok" or "FAIL ...". It is driven over WebDriver BiDi in Firefox, over its own protocol in Chromium.
+// nowhere wider than its paper, no word of a picture is cut off, a sheet of a bench is one sheet of paper (where pages are counted), "1 of 3" is
+// true, and sizes are those for arm's length. Each check is a line "ok" or "FAIL ...". It is driven over WebDriver BiDi in Firefox, over its own protocol in Chromium.
 import { readFileSync, writeFileSync } from 'node:fs';
 import { execFileSync } from 'node:child_process';
 import { createRequire } from 'node:module';
@@ -48,6 +48,9 @@ const faults = (wide, high, whole) => {
     const size = parseFloat(getComputedStyle(e).fontSize) * 0.75;
     if (size < points - 0.05) { bad.push(`${what} is ${size} pt, and ${points} are needed`); break; }
   }
+  const pages = new Set([...document.querySelectorAll('.sheet')].map((s) => s.className.replace(/ d\d$/, '')));
+  const of = pages.size === 1 && /(\d+) of (\d+)/.exec(document.querySelector('.which small b')?.textContent ?? '');
+  if (of) document.documentElement.dataset.sheets = of[2];
   for (const b of document.querySelectorAll('.bench .box')) {
     if (mm(b.getBoundingClientRect().height) < 6.95) { bad.push(`a box of ${mm(b.getBoundingClientRect().height).toFixed(1)} mm: ${b.textContent}`); break; }
   }
@@ -72,6 +75,8 @@ for (const line of readFileSync(list, 'utf8').split('\n')) {
   const pages = Number(/^Pages:\s*(\d+)/m.exec(about)[1]), [, w, h] = /^Page size:\s*([\d.]+) x ([\d.]+)/m.exec(about);
   const due = paper === 'A4' ? [595, 842] : [612, 792];
   if (Math.abs(w - due[0]) > 2 || Math.abs(h - due[1]) > 2) bad.push(`printed on ${w} by ${h} points`);
+  const said = await page.evaluate(() => document.documentElement.dataset.sheets);
+  if (said && pages !== Number(said)) bad.push(`${pages} pages, and it says that they are ${said}`);
   if (Number(most) > 0 && pages > Number(most)) bad.push(`${pages} pages, at most ${most} are due`);
   if (bad.length === 0) console.log(`ok ${name} ${pages} pages`);
   for (const fault of bad) console.log(`FAIL ${name}: ${fault}`);
