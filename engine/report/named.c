@@ -141,11 +141,30 @@ static uint32_t before(const lml_trace *t, uint32_t step)
     return 0;
 }
 
+static bool is_figure(lua_State *L)
+{
+    return lml_class_test(L, -1, LML_CLASS_VALUE) || lua_type(L, -1) == LUA_TNUMBER;
+}
+
+/* Push the figure that the line shows, or what it shows instead: its value, else the least that
+ * is to be measured, when it is done, what it is. */
+static void push_shown(lua_State *L, int entry)
+{
+    static const char *const fields[] = {"value", "least", "at", "after", "most", "fineness"};
+    const int top = lua_gettop(L);
+    for (size_t i = 0; i < sizeof fields / sizeof *fields; i++) {
+        lua_settop(L, top);
+        lua_getfield(L, entry, fields[i]);
+        if (is_figure(L))
+            return;
+    }
+}
+
 /* A line that shows what no recipe gives: its value itself. */
 static void keep_line(lua_State *L, search *s, int place, int entry)
 {
-    lua_getfield(L, entry, "value");
-    bool figure = lml_class_test(L, -1, LML_CLASS_VALUE) || lua_type(L, -1) == LUA_TNUMBER;
+    push_shown(L, entry);
+    bool figure = is_figure(L);
     uint32_t step = lml_trace_of(L, -1);
     if (!figure || !step || (s->line_part && step == s->line_step)) {
         lua_pop(L, 1);
@@ -162,7 +181,7 @@ static void keep_line(lua_State *L, search *s, int place, int entry)
 static void try_line(lua_State *L, search *s, int place, int part, int entry)
 {
     const int top = lua_gettop(L);
-    lua_getfield(L, entry, "value");
+    push_shown(L, entry);
     uint32_t step = lml_trace_of(L, -1);
     if (lua_getfield(L, entry, "of") == LUA_TSTRING) {
         add(L, s, place, part, lua_tostring(L, -1));
