@@ -74,7 +74,7 @@ local function button_goes_to(job)
 end
 
 -- What is to be agreed before anything is melted: what the job holds as agreed is printed, the rest is ticked.
-local function consent(job, sheet)
+local function consent(job, house, sheet)
   local page, rows = sheet.consent, {}
   for _, p in ipairs(job.pieces) do
     local melting = p.consent and "agreed" or p.wish ~= "return" and p.wish ~= "keep" and { box = true } or "no"
@@ -89,6 +89,9 @@ local function consent(job, sheet)
   end
   if #agreed > 0 then page:grid { columns = { "To be agreed", "Yes", "No" }, rows = agreed } end
   if #owners > 0 then page:grid { columns = { "To be agreed", "Client", "Studio" }, rows = owners } end
+  if house.working_loss and job.client_metal == "worked" then
+    page:line("Working loss, of the fine metal in the piece", house.working_loss)
+  end
   page:text("Melting cannot be undone. Fineness may differ from the stamp, and the colour may change.")
   page:sign("Agreed", { "Client", "Date" })
 end
@@ -224,6 +227,7 @@ return recipe {
     stamp_limit  = ask.money { "Above this value a stamp or a surface test alone is not enough", optional = true },
     credit_share = ask.ratio { "Rate credited, as a share of the guaranteed value", to = "100 %", example = "90 %" },
     prices       = metal_prices.prices(),
+    working_loss = ask.ratio { "Working loss agreed with the client, of the fine metal in the piece", optional = true, example = "8 %" },
     refiner      = refiner { "The refiner's terms; a lot is of one metal" },
     terms        = ask.by_name { "Separate terms for a metal, by symbol", default = {}, source = "all metals alike", example = "Ag",
                      of = ask.record { "Terms", fields = {
@@ -293,7 +297,7 @@ return recipe {
     receipt(job, house, sheet)
     brought(assessed, sheet.metal)
     handed_back(job, sheet.metal)
-    consent(job, sheet)
+    consent(job, house, sheet)
     local out, others = nil, {}
     for i, metal in ipairs(metals) do
       local price = member(prices, metal)
