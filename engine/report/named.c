@@ -176,6 +176,19 @@ static void keep_line(lua_State *L, search *s, int place, int entry)
     lua_setfield(L, s->parts, "line");
 }
 
+/* A line that shows a text which its recipe gives: the mark, its law. */
+static void try_text(lua_State *L, search *s, int place, int part, int entry)
+{
+    const int top = lua_gettop(L);
+    if (lua_getfield(L, entry, "value") == LUA_TSTRING &&
+        lua_getfield(L, part, "results") == LUA_TTABLE)
+        for (lua_pushnil(L); lua_next(L, top + 2); lua_settop(L, top + 3)) {
+            if (lua_type(L, top + 3) == LUA_TSTRING && lua_rawequal(L, -1, top + 1))
+                add(L, s, place, part, lua_tostring(L, top + 3));
+        }
+    lua_settop(L, top);
+}
+
 /* The figure that a line shows: that which it names, else that which gave its value: of the part
  * itself, then of any other. */
 static void try_line(lua_State *L, search *s, int place, int part, int entry)
@@ -201,6 +214,7 @@ static void try_line(lua_State *L, search *s, int place, int part, int entry)
         }
     }
     lua_settop(L, top);
+    try_text(L, s, place, part, entry);
     keep_line(L, s, place, entry);
 }
 
