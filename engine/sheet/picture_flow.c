@@ -27,8 +27,10 @@ typedef struct flow {
     lml_span owner[OWNERS_MOST];
     unsigned last, hatch; /* columns; the first of the hatchings */
     double k, left, right, top, room;
+    bool tight; /* figure and name on one line */
 } flow;
 
+enum { TALLEST = 150 }; /* a sheet of paper has 265 */
 static const double bar = 3, label_high = 7;
 static const double name_size = 2.6 * 72 / 25.4, figure_size = 3.3 * 72 / 25.4; /* in points */
 
@@ -133,7 +135,8 @@ static double slot_of(const flow *f, const place *p)
 {
     double high = p->amount * f->k + 1.4;
     bool at_end = p->column == 0 || p->column == f->last;
-    return at_end && high < label_high ? label_high : high < 4 ? 4 : high;
+    double least = f->tight ? 3.3 : at_end ? label_high : 4;
+    return high < least ? least : high;
 }
 
 static double column_height(const flow *f, unsigned column)
@@ -157,6 +160,8 @@ static void scale(flow *f)
     }
     f->k = most > 0 ? 26 / most : 0;
     f->room = 34;
+    for (unsigned c = 0; c <= f->last; c++)
+        f->tight = f->tight || column_height(f, c) > TALLEST;
     for (unsigned c = 0; c <= f->last; c++) {
         double high = column_height(f, c);
         f->room = high + 2 > f->room ? high + 2 : f->room;
@@ -223,6 +228,21 @@ static void draw_moves(flow *f, const lml_json *entry)
                 draw_move(f, m);
 }
 
+/* Where there are so many that two lines each would not go onto a sheet of paper. */
+static void draw_tight(lml_html *h, flow *f, const place *p, lml_svg_type type, double at, double y)
+{
+    lml_span value = lml_html_text(member(p->entry, "value"), "text");
+    double gap = lml_typeset_width(value, name_size, true) + 1;
+    double name_at = type.anchor == LML_SVG_END ? at - gap : at + gap;
+    type.bold = true;
+    lml_svg_begin_text(&f->s, at, y, type);
+    lml_html_figure_put_plain(h, member(p->entry, "value"));
+    lml_svg_end_text(&f->s);
+    type.bold = false;
+    lml_svg_text_within(&f->s, name_at, y, type, p->name,
+                        type.anchor == LML_SVG_END ? name_at : f->s.width - name_at);
+}
+
 static void draw_place(lml_html *h, flow *f, const place *p)
 {
     double x = column_x(f, p->column), high = p->amount * f->k, middle = p->y + high / 2;
@@ -240,6 +260,10 @@ static void draw_place(lml_html *h, flow *f, const place *p)
         lml_html_put(h, " ");
         lml_html_figure_put_plain(h, member(p->entry, "value"));
         lml_svg_end_text(&f->s);
+        return;
+    }
+    if (f->tight) {
+        draw_tight(h, f, p, (lml_svg_type){.size = 2.6, .anchor = anchor}, at, middle + .9);
         return;
     }
     lml_svg_begin_text(&f->s, at, middle - .1,
@@ -285,7 +309,7 @@ static double room_for(const flow *f, unsigned column, double width)
         lml_span value = lml_html_text(member(f->places[i].entry, "value"), "text");
         double needs = lml_typeset_width(f->places[i].name, name_size, true) + 3;
         double figure = lml_typeset_width(value, figure_size, true) + 3;
-        needs = figure > needs ? figure : needs;
+        needs = f->tight ? figure + needs : figure > needs ? figure : needs;
         if (f->places[i].column == column && needs > most)
             most = needs;
     }

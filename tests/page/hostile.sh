@@ -1,7 +1,7 @@
 #!/bin/sh
 # Sheets of what nobody should write, and of more than anybody needs: markup in every text of job and house, a title of 4,000 letters without a
 # blank, names as long as a line, writing from right to left, control characters and an escape sequence, 60 lots, 12 flasks, a recipe that draws
-# nothing, one whose reasons to stop fill sheets.
+# nothing, one whose reasons to stop fill sheets, a picture of sixty lots.
 #
 #   sh tests/page/hostile.sh PATH-OF-LEMEL FOLDER: writes FOLDER/hostile-NAME-PAPER.html and .txt
 here=$(cd "$(dirname "$0")" && pwd) || exit 70
@@ -72,4 +72,15 @@ return recipe { title = "Sixty reasons", version = "1.0.0", licence = "CC0-1.0",
   end }
 LUA
 make reasons "$folder/empty/recipes/reasons.lua"
+cat >"$folder/empty/recipes/tall.lua" <<'LUA'
+return recipe { title = "Out of sixty lots", version = "1.0.0", licence = "CC0-1.0", level = 1, asks = {}, allowances = {},
+  gives = { mass = give.mass "What comes out" }, work = function (job, house, sheet)
+    local moves = {}
+    for i = 1, 60 do moves[i] = { "lot " .. i, "the melt", Q "1 g" } end
+    table.insert(moves, { "the melt", "piece", Q "60 g" })
+    sheet.metal:flow(moves)
+    return { mass = Q "60 g" }
+  end }
+LUA
+make tall "$folder/empty/recipes/tall.lua"
 exit $status

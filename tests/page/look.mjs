@@ -48,6 +48,10 @@ const faults = (wide, high, whole) => {
     const size = parseFloat(getComputedStyle(e).fontSize) * 0.75;
     if (size < points - 0.05) { bad.push(`${what} is ${size} pt, and ${points} are needed`); break; }
   }
+  for (const s of document.querySelectorAll('svg')) {
+    const tall = mm(s.getBoundingClientRect().height);
+    if (tall > high - 30) bad.push(`a picture of ${tall.toFixed(0)} mm on ${high.toFixed(0)} mm of paper`);
+  }
   const pages = new Set([...document.querySelectorAll('.sheet')].map((s) => s.className.replace(/ d\d$/, '')));
   const of = pages.size === 1 && /(\d+) of (\d+)/.exec(document.querySelector('.which small b')?.textContent ?? '');
   if (of) document.documentElement.dataset.sheets = of[2];
