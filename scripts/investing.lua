@@ -38,17 +38,17 @@ end
 
 -- Everything that must be over before the slurry loses its gloss, for `count` flasks of which `bell` go under vacuum at once.
 local function acts(count, house)
-  local list = { { act = "Powder on the water, mix", lasts = house.mix_time }, { act = "Bowl under vacuum", lasts = house.bowl_vacuum } }
+  local list = { { act = "Powder on water, mix", lasts = house.mix_time }, { act = "Bowl under vacuum", lasts = house.bowl_vacuum } }
   local left = count
   while left > 0 do
     local group = min(left, house.bell)
     local which = count == 1 and "the flask" or group == 1 and text.fill("flask {n}", { n = count - left + 1 })
                   or text.fill("flasks {a} to {b}", { a = count - left + 1, b = count - left + group })
     table.insert(list, { act = "Pour " .. which, lasts = group * house.slurry_pour })
-    table.insert(list, { act = "Under vacuum: " .. which, lasts = house.flask_vacuum })
+    table.insert(list, { act = text.fill("Vacuum on {which}", { which = which }), lasts = house.flask_vacuum })
     left = left - group
   end
-  table.insert(list, { act = "Leave undisturbed to gloss-off", lasts = house.rest })
+  table.insert(list, { act = "Leave undisturbed", lasts = house.rest })
   return list, sum(list, "lasts")
 end
 
