@@ -216,7 +216,8 @@ return recipe {
     risk       = ask.ratio { "Contingency, as a share of all the work", from = "0 %", to = "50 %", default = "3 %", source = "common practice, no source" },
     markup     = ask.ratio { "Profit on the work, as a markup on its cost", from = "0 %", to = "1000 %", optional = true, example = "15 %" },
     margin     = ask.ratio { "Profit on the work, as a margin on its price", from = "0 %", to = "100 %", optional = true },
-    wastage    = ask.ratio { "Working loss, on top of the finished weight", from = "0 %", to = "50 %", default = "8 %", source = "common practice, no source" },
+    working_loss = ask.ratio { "Working loss agreed with clients, of the fine metal in the piece", from = "0 %", to = "50 %", optional = true, example = "8 %" },
+    wastage    = ask.ratio { "Working loss, on top of the finished weight, where none is agreed with clients", from = "0 %", to = "50 %", optional = true, example = "8 %" },
     metal_markup = ask.ratio { "Markup on the metal", from = "0 %", to = "500 %", optional = true, example = "4 %" },
     minimum    = ask.money { "The minimum charge", optional = true },
     premium    = ask.ratio { "Premium over the metal price when fine metal is bought", from = "0 %", to = "50 %", optional = true },
@@ -252,7 +253,8 @@ return recipe {
     local old = reckon_old(job, house, prices, fine.metal)
     local piece, charge = size_up(job, house)
     local usable = { low = old.mass * house.usable:low(), high = old.mass * house.usable:high() }
-    local need = { low = fine * piece.low * (1 + house.wastage), high = fine * piece.high * (1 + house.wastage) }
+    local loss = costs.working_loss(house)
+    local need = { low = fine * piece.low * (1 + loss), high = fine * piece.high * (1 + loss) }
     local covers = cover(old, usable, piece, charge, fine, need)
     local asked = price_of(house, price.price, need, covers == ALL_COVERED, old.fine_high)
     local out = {

@@ -61,11 +61,17 @@ return recipe {
     local given = { date = "2026-11-24T10:00", finished = "5 g", fineness = "1000 ‰ Au", hours = { bench = "1 h" }, client_fine = "10 g Au", client_fine_low = "9.5 g Au", wastage = "0 %",
       prices = { Au = { price = "98.50 USD/g", at = "2026-11-24T09:00", from = "worked example" } }, rates = { bench = "68 USD/h" }, overhead = "19 USD/h",
       premium = "2 %", markup = "22 %", place = "worked example", tax_rate = "0 %", tax_law = "worked without tax", tax_base = "work and added material" }
-    for name, value in pairs(more) do given[name] = value end
+    for name, value in pairs(more) do given[name] = value or nil end
     return given
   end
 
   return {
+    { "the loss agreed with clients is the one that the quote counts on", given = left { wastage = false, working_loss = "10 %" },
+      expect = { loss_agreed = "10 %", returned = "4 g Au", metal_needed = "5.5 g Au" }, source = "9.5 less 5 and 10 % of it" },
+    { "so where the house's wastage is another", given = left { wastage = "0 %", working_loss = "10 %" }, expect = { loss_agreed = "10 %", returned = "4 g Au" }, source = "the same" },
+    { "or the wastage, where none is agreed", given = left { wastage = "10 %" }, expect = { loss_agreed = "10 %", returned = "4 g Au" }, source = "the same" },
+    { "neither is set", given = left { wastage = false }, expect = { loss_agreed = "8 %", returned = "4.1 g Au" }, source = "9.5 less 5 and 8 % of it; common practice, no source" },
+    { "none is lost, as agreed", given = left { wastage = "8 %", working_loss = "0 %" }, expect = { loss_agreed = "0 %", returned = "4.5 g Au" }, source = "9.5 less 5" },
     { "cuff links: 595 of labour and the stones, a little over five grams of fine gold returned",
       given = {
         date = "2026-11-24T10:00", piece = "Cuff links", finished = "12.285 g", fineness = "586.65 ‰ Au",

@@ -124,6 +124,20 @@ end
 
 -- ---- the metal ------------------------------------------------------------------------------------------------
 
+-- common practice, no source (5 to 12 %)
+local USUAL_LOSS = Q "8 %"
+-- The working loss that a price counts on: what is agreed with clients, so that the account at the end takes off what the quote
+-- said; else the house's wastage; else 8 %. Second: the code of what is to be told about it and its text, or nil.
+local function working_loss(house)
+  local agreed, own = house.working_loss, house.wastage
+  if agreed and own and agreed ~= own then
+    return agreed, "two-losses", text.fill("The house sets a working loss of {agreed}, agreed with clients (working_loss), and one of {own} (wastage): the price counts on {agreed}. Delete wastage in house.json, or set both the same", { agreed = agreed, own = own })
+  elseif not agreed and not own then
+    return USUAL_LOSS, "no-loss", text.fill("The house sets no working loss: the price counts on {usual} (common practice, 5 to 12 %). Set working_loss in house.json", { usual = USUAL_LOSS })
+  end
+  return agreed or own
+end
+
 -- What the piece needs: its fine metal with the wastage, the rest of the alloy, how much of both must be bought, and
 -- which part of the whole that is.
 -- `m.low` is the client's guaranteed fine metal; with `m.worked` it goes into the piece and stays theirs, else it is credited
@@ -196,4 +210,4 @@ end
 return { margin_of = margin_of, markup_of = markup_of, with_profit = with_profit, line = line, total = total, making = making,
          worth = worth, worked_in = worked_in, beside = beside, refined = refined,
          rate = rate, labour = labour, flask_share = flask_share, stones = stones,
-         metal = metal, clause = clause, within = within, reserve = reserve }
+         working_loss = working_loss, metal = metal, clause = clause, within = within, reserve = reserve }

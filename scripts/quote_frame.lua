@@ -187,6 +187,15 @@ local function clients_melted(job)
   return melted
 end
 
+-- The working loss of this quote: where an offer holds, what that promised.
+local function working_loss(q)
+  local promised = q.held and q.held.loss_agreed
+  if promised then return promised end
+  local loss, code, words = costs.working_loss(q.house)
+  if code then q.sheet.cost:note(code, words) end
+  return loss
+end
+
 -- Opens a quote: the metal the job needs and what it costs, before any policy is asked. nil after a stop. `worked` where the policy
 -- itself says what happens to the client's metal; else the job must.
 local function open(job, house, sheet, worked)
@@ -206,7 +215,8 @@ local function open(job, house, sheet, worked)
   end
   local safe = job.adjusted and job.finished or job.finished + house.confidence * job.finished:deviation()
   q.finished = safe
-  q.metal = costs.metal { finished = safe, wastage = house.wastage, fineness = q.fineness, price = q.price,
+  q.loss = working_loss(q)
+  q.metal = costs.metal { finished = safe, wastage = q.loss, fineness = q.fineness, price = q.price,
     premium = house.premium,
                             prices = q.prices, alloy = job.metal, alloy_price = house.alloy_price, low = q.low,
                               worked = q.worked }
@@ -402,7 +412,7 @@ end
 local USED = "Your fine {metal} for the piece, with {loss} working loss"
 
 local function client_page(q, out, today_line)
-  local job, page, loss = q.job, q.sheet.client, out.loss_agreed or q.house.wastage
+  local job, page, loss = q.job, q.sheet.client, q.loss
   describe(job, q.fineness, page)
   for _, l in ipairs(out.lines) do page:line(l.label, l.amount) end
   page:total("Subtotal", out.subtotal)
@@ -421,7 +431,7 @@ local function client_page(q, out, today_line)
   page:heading "Basis of this quote"
   page:text(text.fill("Price of fine {metal}: {price} ({at}, {from}). Fine {metal} in the piece: {fine}{needed}.", { metal = fine_words.names[q.fineness.metal], price = out.metal_price.price,
     at = out.metal_price.at, from = out.metal_price.from, fine = fine_words.mass(q.metal.in_piece:up_to "0.01 g", "0.01 g"),
-    needed = not q.house.wastage:is_zero() and text.fill("; with the working loss of {loss}, {fine}", { loss = loss, fine = fine_words.mass(q.metal.need:up_to "0.01 g", "0.01 g") }) or "" }))
+    needed = not q.loss:is_zero() and text.fill("; with the working loss of {loss}, {fine}", { loss = loss, fine = fine_words.mass(q.metal.need:up_to "0.01 g", "0.01 g") }) or "" }))
   page:text(text.fill(out.to_buy:is_zero() and "We hold this price until {day}, whatever the metal price" .. (job.charge_known and ": no metal has to be bought." or ".")
     or "We hold this price until {day} while the metal price is between {low} and {high}. Outside that range it is adjusted for the metal price on {open}.", {
     day = out.valid_until, low = out.metal_low, high = out.metal_high, open = open_metal(out.to_buy) }))
@@ -587,7 +597,7 @@ local function close(q, policy, surrendered, bears)
     time = q.time, metal_needed = q.metal.need:up_to "0.001 g", buy = q.metal.buy:up_to "0.001 g",
       exposure = exposure:nearest "0.001 g", to_buy = exposure:nearest "0.001 g",
     returned = q.metal.returned:down_to "0.001 g", reserve = reserve:rounded "up", promise = promise:rounded "half up",
-    loss_agreed = q.worked and q.low and house.wastage or nil,
+    loss_agreed = q.worked and q.low and q.loss or nil,
     made = q.job.piece, bargain = q.job.client_metal, tax_lines = tax_lines(t), metal_premium = house.premium,
     metal_price = { metal = q.fineness.metal, price = q.price, at = q.at, from = q.from },
     valid_until = q.job.date + house.stands, metal_low = q.price * (1 - house.band),
