@@ -167,13 +167,14 @@ end
 
 -- Twice the standard uncertainty of the balance: every weighing by itself, every assay by the net mass that depends on it,
 -- so that an error common to both sides cancels. A fineness that was only calculated from what went in tests the masses
--- alone.
+-- alone. What is taken out of something weighed here is on both sides with one reading, which changes nothing in the balance.
 local function uncertainty(list, metal, spreads)
-  local squares, net, worst, calculated = 0, {}, {}, false
+  local squares, net, worst, calculated, both = 0, {}, {}, false, {}
+  for _, row in ipairs(list) do both[row.index] = both[row.index] or row.taken end
   for _, row in ipairs(list) do
     local entry = row.entry
     local weighing, spread = spread_of(entry, spreads)
-    if not row.taken then squares = squares + (entry.fineness:number "‰" / 1000 * weighing) ^ 2 end
+    if not both[row.index] then squares = squares + (entry.fineness:number "‰" / 1000 * weighing) ^ 2 end
     calculated = calculated or entry.assay == "calculated"
     local assay = entry.assay or text.fill("entry {i}", { i = row.index })
     net[assay] = (net[assay] or 0) + row.side * row.mass:number "g"
