@@ -1,6 +1,7 @@
 #include "cli/boxes.h"
 
 #include "cli/ask.h"
+#include "cli/closing_day.h"
 
 static lml_status work(lml_call *call, const char *path, const lml_builder *text, bool closing,
                        lml_text *out, lml_error *err)
@@ -32,7 +33,13 @@ lml_status lml_boxes_read(lml_call *call, const char *path, const lml_builder *t
 lml_text lml_boxes_of_closing(lml_call *call, const char *path, const lml_builder *text)
 {
     lml_text result = {.text = NULL};
-    (void)work(call, path, text, true, &result, NULL);
+    lml_job_text own = {
+        .text = lml_builder_on(&call->alloc, text->length), .shown = path, .closing = true};
+    lml_builder_add(&own.text, text->at, text->length);
+    if (lml_builder_status(&own.text, NULL) == LML_OK &&
+        lml_closing_day_put(call, false, &own, NULL) == LML_OK)
+        (void)work(call, path, &own.text, true, &result, NULL);
+    lml_builder_free(&own.text);
     return result;
 }
 

@@ -15,7 +15,8 @@ lml_status lml_boxes_read(lml_call *call, const char *path, const lml_builder *t
                           lml_error *err);
 /* The same where the reason of a failure does not matter: out.text is NULL then. */
 lml_text lml_boxes_of(lml_call *call, const char *path, const lml_builder *text);
-/* The same for the job's closing: out.text is NULL if it has none. */
+/* The same for the job's closing, dated today where the job has none: out.text is NULL if that
+ * cannot be worked out. */
 lml_text lml_boxes_of_closing(lml_call *call, const char *path, const lml_builder *text);
 void lml_boxes_end(const lml_call *call, lml_text *result);
 

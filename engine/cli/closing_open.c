@@ -73,13 +73,25 @@ static bool is_settled(const steps *s, lml_span code)
     return false;
 }
 
+/* That the account says nothing yet is no step where what the account waits for is one. */
+static bool waits_for_account(const lml_json *remarks, lml_span code)
+{
+    static const char ACCOUNT[] = "account/";
+    bool waits = false;
+    for (const lml_json *r = lml_json_first(remarks); r && !waits; r = lml_json_next(r)) {
+        lml_span level = text_of(r, "level"), own = text_of(r, "code");
+        waits = (lml_span_is(level, "confirm") || lml_span_is(level, "stop")) &&
+                own.length > strlen(ACCOUNT) && memcmp(own.at, ACCOUNT, strlen(ACCOUNT)) == 0;
+    }
+    return waits && lml_span_is(code, "closing/metal-open");
+}
+
 /* A stop is told; a point to confirm with the command that confirms it. */
-static void put_point(steps *s, const lml_json *remark)
+static void put_point(steps *s, const lml_json *remark, bool confirm)
 {
     lml_span level = text_of(remark, "level"), code = text_of(remark, "code");
-    bool confirm = lml_span_is(level, "confirm");
     lml_builder how = lml_builder_on(s->layout.out->alloc, 0);
-    if ((!confirm && !lml_span_is(level, "stop")) || is_settled(s, code))
+    if (!lml_span_is(level, confirm ? "confirm" : "stop") || is_settled(s, code))
         return;
     if (confirm)
         lml_builder_add_format(&how, "lemel confirm JOB %.*s --by WHO --reason WHY",
@@ -97,9 +109,13 @@ bool lml_closing_open_steps(const lml_call *call, const lml_json *result, const 
     for (const lml_json *step = lml_json_first(s.list); step; step = lml_json_next(step))
         put_step(&s, lml_json_text(value_of(lml_json_member(step, "value"), "what")),
                  lml_json_text(value_of(lml_json_member(step, "value"), "how")));
-    const lml_json *r = lml_json_first(lml_json_member(result, "remarks"));
-    for (; r; r = lml_json_next(r))
-        put_point(&s, r);
+    const lml_json *remarks = lml_json_member(result, "remarks");
+    for (const lml_json *r = lml_json_first(remarks); r; r = lml_json_next(r))
+        if (!waits_for_account(remarks, text_of(r, "code")))
+            put_point(&s, r, false);
+    /* Last, as any figure that changes opens a confirmed point again. */
+    for (const lml_json *r = lml_json_first(remarks); r; r = lml_json_next(r))
+        put_point(&s, r, true);
     return s.count > 0;
 }
 

@@ -1,0 +1,47 @@
+#!/bin/sh
+# Types every confirm line that check and close print for jobs with an offer and no "closing", and each must be taken:
+# confirm_lines.sh PATH-OF-LEMEL.
+command -v python3 >/dev/null || { echo "skipped: python3 is not installed"; exit 0; }
+here=$(cd "$(dirname "$0")" && pwd)
+lemel=$(cd "$(dirname "$1")" && pwd)/$(basename "$1")
+scratch=$(mktemp -d) || exit 70
+trap 'rm -rf "$scratch"' EXIT
+cp -R "$here/../../examples/." "$scratch" && cd "$scratch" || exit 70
+export LEMEL_NOW=2026-12-31T12:00
+
+python3 - <<'END' || exit 70
+import json
+def short(name, what, mass, drop=()):
+    with open("jobs/" + name + ".json", encoding="utf-8") as f:
+        job = json.load(f)
+    job.pop("closing", None)
+    job.pop("confirmed", None)
+    job["record"] = [e for e in job["record"] if e["what"] not in drop]
+    for e in job["record"]:
+        if e["what"] == what:
+            e["mass"] = mass
+    with open("jobs/" + name + "-lost.json", "w", encoding="utf-8") as f:
+        json.dump(job, f, ensure_ascii=False, indent=1)
+short("cuff-links-closing", "cuff links, without their stones", "10.30 g")
+short("wide-band", "finished", "9.84 g")
+short("red-ring-closing", "ring", "5.20 g")
+END
+
+typed=0
+failed=0
+for job in cuff-links-closing-lost wide-band-lost red-ring-closing-lost; do
+    for command in check close check; do
+        "$lemel" $command "jobs/$job.json" >said 2>&1
+        sed -n 's/^ *lemel confirm \([^ ]*\) \([^ ]*\) --by WHO --reason WHY$/\1 \2/p' said | sort -u >lines
+        while read -r file code; do
+            typed=$((typed + 1))
+            "$lemel" confirm "$file" "$code" --by O.F. --reason "weighed again" >out 2>&1 && continue
+            echo "$command $job: lemel confirm $file $code"
+            cat out
+            failed=$((failed + 1))
+        done <lines
+        "$lemel" check "jobs/$job.json" 2>&1 | grep -F "lemel confirm" | grep -F -f lines >still && { echo "confirmed, and still open:"; cat still; failed=$((failed + 1)); }
+    done
+done
+echo "$typed confirm lines typed, $failed not taken"
+[ "$typed" -ge 3 ] && [ "$failed" -eq 0 ]
