@@ -193,8 +193,8 @@ static const lml_command commands[] = {
      "The job is run, and the point with that code is entered under `confirmed` word for word, as "
      "its sheet shows it. If its text, or any figure in it, changes later, the point is open "
      "again.\n\n"
-     "Every other byte of the file stays as it is. A point that was confirmed before with a "
-     "different text is refused until that entry is removed."},
+     "Every other byte of the file stays as it is. A confirmation that no longer holds is "
+     "replaced by the new one."},
     {"offer",
      "JOB [--accepted | --withdrawn]",
      "enter an offer to the client in a job file",

@@ -230,6 +230,23 @@ lml_status lml_splice_offer(lml_span job, const char *source, lml_span entry, lm
                         source, entry, out, err);
 }
 
+/* The new text, with what the person says now where `old` stood. */
+static lml_status put_over(const lml_json_document *doc, const lml_json *old, lml_span entry,
+                           const char *source, lml_builder *after, lml_error *err)
+{
+    lml_span text = lml_json_source_text(doc), raw = lml_json_raw(old);
+    lml_json_document *made = NULL;
+    lml_builder_add_span(after, lml_span_between(text.at, raw.at));
+    lml_builder_add_span(after, entry);
+    lml_builder_add_span(after, lml_span_between(raw.at + raw.length, text.at + text.length));
+    lml_status status = lml_builder_status(after, err);
+    if (status == LML_OK)
+        status =
+            read_checked(after->alloc, text_of(after), source, confirmed_member.file, &made, err);
+    lml_json_free(made);
+    return status;
+}
+
 lml_status lml_splice_confirmed(lml_span job, const char *source, lml_span code, lml_span entry,
                                 lml_builder *out, lml_error *err)
 {
@@ -238,13 +255,10 @@ lml_status lml_splice_confirmed(lml_span job, const char *source, lml_span code,
     lml_status status = read_checked(out->alloc, job, source, &lml_shapes_job, &doc, err);
     const lml_json *there =
         status == LML_OK ? lml_json_member(lml_json_root(doc), confirmed_member.name) : NULL;
-    for (const lml_json *m = lml_json_first(there); m; m = lml_json_next(m))
-        if (status == LML_OK && lml_span_equal(lml_json_name(m), code)) {
-            status = LML_BAD_DATA;
-            lml_json_fail(m, err, status, "it was confirmed before, with a different text");
-            lml_error_hint(err, "remove that entry from the file, then confirm again");
-        }
-    if (status == LML_OK) {
+    const lml_json *old = lml_json_first(there);
+    while (old && !lml_span_equal(lml_json_name(old), code))
+        old = lml_json_next(old);
+    if (status == LML_OK && !old) {
         lml_json_writer w = lml_json_writer_on(&named, false);
         lml_json_write_text(&w, code);
         lml_builder_add_text(&named, ": ");
@@ -252,7 +266,8 @@ lml_status lml_splice_confirmed(lml_span job, const char *source, lml_span code,
         status = lml_builder_status(&named, err);
     }
     if (status == LML_OK)
-        status = put_in(&confirmed_member, doc, text_of(&named), source, &after, err);
+        status = old ? put_over(doc, old, entry, source, &after, err)
+                     : put_in(&confirmed_member, doc, text_of(&named), source, &after, err);
     if (status == LML_OK) {
         lml_builder_add_span(out, text_of(&after));
         status = lml_builder_status(out, err);

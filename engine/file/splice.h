@@ -22,9 +22,9 @@
  * as it was. */
 lml_status lml_splice_record(lml_span job, const char *source, lml_span entry, lml_builder *out,
                              lml_error *err);
-/* The same for a person's decision: `entry` is put under `code` in "confirmed". A code that is
- * there already is refused, because nothing that a person wrote is removed. LML_BAD_DATA,
- * LML_LIMIT, LML_NO_MEMORY. */
+/* The same for a person's decision: `entry` is put under `code` in "confirmed". An entry that is
+ * there already is replaced: the caller has found that it no longer holds. LML_BAD_DATA, LML_LIMIT,
+ * LML_NO_MEMORY. */
 lml_status lml_splice_confirmed(lml_span job, const char *source, lml_span code, lml_span entry,
                                 lml_builder *out, lml_error *err);
 /* The same for a decision for all jobs: `entry` is added to "confirmed" in house.json.

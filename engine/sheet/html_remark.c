@@ -155,8 +155,8 @@ void lml_html_remark_draw(lml_html *h, const lml_json *remark)
         lml_escape_put_member(h->out, remark, "code");
         lml_html_put(h, "]</span>");
         if (lml_json_yes(lml_json_member(remark, "lapsed")))
-            lml_html_put(h, " <span class=\"why\">It was confirmed before, for other words: take "
-                            "that entry out of the job first.</span>");
+            lml_html_put(h, " <span class=\"why\">It was confirmed before, for other words: "
+                            "confirm it again.</span>");
     }
     if (h->working && is_level(remark, "confirm"))
         put_how_to_confirm(h, remark);

@@ -98,8 +98,8 @@ static void draw_how_to_confirm(lml_page *page, const lml_json *remark, size_t a
                 !memchr(file.at, ' ', file.length);
     if (lml_json_yes(lml_json_member(remark, "lapsed")))
         lml_layout_text(layout, at,
-                        lml_span_of("It was confirmed before with a different text: remove that "
-                                    "entry from the job first."));
+                        lml_span_of("It was confirmed before with a different text: confirm it "
+                                    "again."));
     lml_span house = member_text(remark, "house");
     if (lml_span_is(house, "stale"))
         lml_layout_text(layout, at,
