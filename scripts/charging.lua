@@ -72,15 +72,22 @@ local function found_for(asked, job)
   return leanest(c, asked, job)
 end
 
--- The amounts. A charge has a roof a little above its target, whatever rich metal costs; where no lot thins it that far, somebody
--- has to confirm the charge above it, and `withheld` waits for that; where one does, but not in the wanted colour, there is no such
--- charge. A roof that the job names does not give way. Colour and roof seldom bind: what is best without them and keeps to them is
--- best with them as well.
-local function solve(lots, aim, limit, client, job, house, sheet, withheld)
+-- The lots by their names, so that the order in which they are listed decides nothing; and where each was.
+local function in_order(lots)
+  local place, sorted = {}, {}
+  for i in ipairs(lots) do place[i] = i end
+  table.sort(place, function (a, b) return lots[a].name < lots[b].name end)
+  for i, from in ipairs(place) do sorted[i] = lots[from] end
+  return sorted, place
+end
+
+-- The best charge of lots that are in order, and the band of its colour.
+local function best_of(lots, aim, limit, client, job, house, sheet, withheld)
   local bounds, blends, band = limits_of(job, house)
   local metal = job.target.metal
   local asked = { lots = lots, mass = job.mass, at_least = job.more, bounds = bounds, client = client, step = house.scale_step,
-                  shares = { { lots = "old", name = job.old_most and "old metal (old_most)" or "old metal (reuse_limit)", most = job.old_most or limit } }, objective = aim }
+                  shares = { { lots = "old", name = job.old_most and "old metal (old_most)" or "old metal (reuse_limit)", most = job.old_most or limit } }, objective = aim,
+                  like = not job.colour and job.colour_like and { alloy = job.colour_like, besides = metal } or nil }
   local most = job.roof or fineness(metal, min(1, job.target:number "‰" / 1000 + house.roof_room:number()))
   local c = found_for(asked, job)
   if c.reason then return c, band end
@@ -103,6 +110,17 @@ local function solve(lots, aim, limit, client, job, house, sheet, withheld)
     end
     c = roofed
   end
+  return c, band
+end
+
+-- The amounts. A charge has a roof a little above its target, whatever rich metal costs; where no lot thins it that far, somebody
+-- has to confirm the charge above it, and `withheld` waits for that; where one does, but not in the wanted colour, there is no such
+-- charge. A roof that the job names does not give way. Colour and roof seldom bind: what is best without them and keeps to them is
+-- best with them as well. Where the aim leaves a choice the charge is made like the alloy that is named.
+local function solve(lots, aim, limit, client, job, house, sheet, withheld)
+  local sorted, place = in_order(lots)
+  local c, band = best_of(sorted, aim, limit, client, job, house, sheet, withheld)
+  for _, w in ipairs(c.weigh or {}) do w.lot = place[w.lot] end
   return c, band
 end
 

@@ -77,6 +77,12 @@ typedef struct lml_charge_problem {
     bool more_allowed; /* at least this mass; else exactly */
     lml_charge_aim aim;
     const char *client; /* whose metal LML_MOST_CLIENT means */
+    /* Where aim and second aim leave a choice, the metals other than `besides` come as near to the
+     * proportions they have in this alloy as the lots allow: the least sum of the differences,
+     * unnamed metal taken to have the proportions. Of charges equal in that, the one of lots that
+     * are themselves most like it. May be NULL. */
+    const lml_composition *like;
+    lml_metal besides;
 } lml_charge_problem;
 
 /* Anything that limits the charge. */
@@ -158,13 +164,14 @@ lml_status lml_charge_refusal(const lml_charge_problem *problem, const lml_charg
 /* Make amounts that a scale of this step (kg) can show. A lot that is used up goes in completely,
  * and an unused one stays out. Each other lot may take any step within two of its exact amount, or
  * all of it. Of the sets that are not below the wanted mass and keep every rule, checked again in
- * whole numbers, the one with the least excess mass is taken, then the cheapest. So each lot is
- * rounded in its safe direction: fine gold up and alloy down under a least fineness, old metal down
- * under a greatest share. A wanted mass of "exactly" is met from above. If the least and the most
- * of a metal are equal, which no step meets, the most is relaxed by what one step of a lot changes.
- * Room for a figure for each lot in `mass`; `mix` is what they make. LML_STOPPED: no amounts that
- * near keep all rules; the message names the rule without which some would. LML_BAD_VALUE: a step
- * that is not above 0, or an answer that is not possible. */
+ * whole numbers, the one with the least excess mass is taken, then the cheapest, and where the
+ * charge is to be like an alloy the nearest to the exact amounts. So each lot is rounded in its
+ * safe direction: fine gold up and alloy down under a least fineness, old metal down under a
+ * greatest share. A wanted mass of "exactly" is met from above. If the least and the most of a
+ * metal are equal, which no step meets, the most is relaxed by what one step of a lot changes. Room
+ * for a figure for each lot in `mass`; `mix` is what they make. LML_STOPPED: no amounts that near
+ * keep all rules; the message names the rule without which some would. LML_BAD_VALUE: a step that
+ * is not above 0, or an answer that is not possible. */
 lml_status lml_charge_round(const lml_charge_problem *problem, const lml_charge_answer *answer,
                             double step, const lml_alloc *alloc, double mass[], lml_charge_mix *mix,
                             lml_error *err);

@@ -1,5 +1,6 @@
 #include "craft/charge_model.h"
 
+#include "craft/charge_like.h"
 #include "craft/check.h"
 #include "craft/scaled.h"
 #include "craft/sticky.h"
@@ -303,7 +304,7 @@ lml_status lml_charge_model_solve(lml_charge_model *model, const bool keep[],
                                      .matrix = model->matrix,
                                      .cost = keep ? NULL : model->cost,
                                      .tie = keep ? NULL : model->tie};
-    return lml_simplex_solve(&programme, &model->alloc, out, err);
+    return lml_charge_like_solve(model, &programme, out, err);
 }
 
 double lml_charge_model_ten(int power)

@@ -30,9 +30,9 @@ struct search {
     double most[FREE + 1][1 + LML_CHARGE_RULES], least[FREE + 1];
     double slack[1 + LML_CHARGE_RULES];
     lml_i128 yield[1 + LML_CHARGE_RULES]; /* how far below zero each row may be */
-    lml_i128 amount[LML_CHARGE_LOTS], best[LML_CHARGE_LOTS];
+    lml_i128 amount[LML_CHARGE_LOTS], best[LML_CHARGE_LOTS], exact[LML_CHARGE_LOTS];
     lml_i128 best_mass;
-    double best_cost;
+    double best_cost, best_off; /* and how far it is from the exact amounts */
     bool found;
     int visits;
 };
@@ -84,7 +84,7 @@ static lml_status read_choices(struct search *search, const lml_charge_answer *a
         if (s != LML_OK)
             return s;
         bool used_up = !lot->unlimited && exact && count == model->available[j];
-        search->amount[j] = count;
+        search->amount[j] = search->exact[j] = count;
         if (used_up || (exact && count == 0))
             continue;
         if (search->free == FREE)
@@ -148,13 +148,17 @@ static lml_status consider(struct search *search, lml_error *err)
 {
     const lml_charge_model *model = search->model;
     lml_i128 mass = 0;
-    double cost = 0;
+    double cost = 0, off = 0;
     for (int j = 0; j < model->lots; j++) {
         mass += search->amount[j];
         cost += lml_double_of_wide(search->amount[j]) * model->problem->lot[j].price;
+        if (model->problem->like)
+            off += fabs(lml_double_of_wide(search->amount[j] - search->exact[j]));
     }
     if (search->found &&
-        (mass > search->best_mass || (mass == search->best_mass && cost >= search->best_cost)))
+        (mass > search->best_mass ||
+         (mass == search->best_mass &&
+          (cost > search->best_cost || (cost == search->best_cost && off >= search->best_off)))))
         return LML_OK;
     lml_sticky work = {.err = err};
     for (int row = 0; row < search->rows; row++)
@@ -165,6 +169,7 @@ static lml_status consider(struct search *search, lml_error *err)
     search->found = true;
     search->best_mass = mass;
     search->best_cost = cost;
+    search->best_off = off;
     for (int j = 0; j < model->lots; j++)
         search->best[j] = search->amount[j];
     return LML_OK;

@@ -28,6 +28,7 @@ typedef struct table {
     int *rest;    /* of each variable: resting */
     bool *frozen; /* may not enter: moving it would raise the cost */
     int pivots, still;
+    int tie; /* which of the ties the stage is at */
     lml_sticky work;
 } table;
 
@@ -95,7 +96,9 @@ static int violated(table *t, int place)
 
 static lml_i128 cost_of(const table *t, enum stage stage, int variable)
 {
-    const lml_i128 *cost = stage == COST ? t->problem->cost : stage == TIE ? t->problem->tie : NULL;
+    const lml_i128 *cost = stage == COST ? t->problem->cost : NULL;
+    if (stage == TIE)
+        cost = t->problem->tie + (size_t)t->tie * (size_t)t->columns;
     return cost && variable < t->columns ? cost[variable] : 0;
 }
 
@@ -292,11 +295,12 @@ static int improve(table *t, enum stage stage)
 }
 
 /* Keep what costs nothing to move: the points of least cost are those where all else rests. */
-static void freeze_cost(table *t)
+static void freeze(table *t, enum stage stage)
 {
-    find_prices(t, COST);
+    find_prices(t, stage);
     for (int v = 0; v < t->all; v++)
-        t->frozen[v] = t->rest[v] != BASIC && slope_of(t, COST, v).sign != 0;
+        if (t->rest[v] != BASIC && slope_of(t, stage, v).sign != 0)
+            t->frozen[v] = true;
 }
 
 static void start(table *t)
@@ -351,9 +355,12 @@ static void work(table *t, lml_simplex_answer *out)
         out->outcome = LML_SIMPLEX_INFEASIBLE;
     if (t->work.status == LML_OK && out->outcome == LML_SIMPLEX_OPTIMAL)
         out->grows = improve(t, COST);
-    if (t->work.status == LML_OK && out->outcome == LML_SIMPLEX_OPTIMAL && out->grows < 0 &&
-        t->problem->tie) {
-        freeze_cost(t);
+    int ties = t->problem->tie ? 1 + t->problem->more_ties : 0;
+    for (int k = 0; k < ties && t->work.status == LML_OK && out->outcome == LML_SIMPLEX_OPTIMAL &&
+                    out->grows < 0;
+         k++) {
+        freeze(t, k == 0 ? COST : TIE); /* of the tie before */
+        t->tie = k;
         out->grows = improve(t, TIE);
     }
     if (out->grows >= 0)

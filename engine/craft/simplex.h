@@ -7,8 +7,8 @@
  * so a pivot divides without remainder and nothing is ever rounded: "cannot be met" is a proof, a
  * binding bound is exact, and the same problem gives the same answer on every machine. Feasibility
  * comes first, by reducing the sum of violations; then the cost; then, for answers of equal cost,
- * the tie. Pivots follow the largest coefficient, ties to the lower index, and Bland's rule (1977)
- * after a run of steps that did not move, which cannot cycle.
+ * one tie after the other. Pivots follow the largest coefficient, ties to the lower index, and
+ * Bland's rule (1977) after a run of steps that did not move, which cannot cycle.
  *
  * It is not integer programming, and it knows nothing about metal: see craft/charge.
  *
@@ -23,7 +23,7 @@
 #include "base/alloc.h"
 #include "base/big.h"
 
-enum { LML_SIMPLEX_COLUMNS = 256, LML_SIMPLEX_ROWS = 64, LML_SIMPLEX_PIVOTS = 20000 };
+enum { LML_SIMPLEX_COLUMNS = 384, LML_SIMPLEX_ROWS = 128, LML_SIMPLEX_PIVOTS = 20000 };
 
 typedef struct lml_simplex_range {
     bool has_low, has_high;
@@ -37,7 +37,8 @@ typedef struct lml_simplex_problem {
     const lml_i128 *matrix;          /* rows * columns, row after row */
     const lml_i128 *cost;            /* a figure for each column; NULL: any feasible point */
     const lml_i128 *tie;             /* least of this among the points of least cost; may be NULL */
-    int most_pivots;                 /* 0: LML_SIMPLEX_PIVOTS */
+    int more_ties;   /* so many further ties, one after the other, follow in `tie` */
+    int most_pivots; /* 0: LML_SIMPLEX_PIVOTS */
 } lml_simplex_problem;
 
 typedef enum lml_simplex_outcome {

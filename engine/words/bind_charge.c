@@ -41,6 +41,7 @@ typedef struct question {
     lml_charge_rule rule[LML_CHARGE_RULES];
     bool group[LML_CHARGE_RULES][LML_CHARGE_LOTS];
     lml_charge_blend blend[BLENDS];
+    lml_composition like;
     double step;
     uint16_t currency; /* of all prices; 0 when no lot has one */
 } question;
@@ -308,6 +309,24 @@ static void read_blends(lua_State *L, question *q)
     lua_pop(L, 1);
 }
 
+/* like = { alloy, besides } */
+static void read_like(lua_State *L, question *q)
+{
+    push_member(L, "like");
+    if (!lua_isnil(L, -1)) {
+        const lml_argument due[] = {{.name = "alloy"}, {.name = "besides"}};
+        lml_bind_craft_take_arguments(L, -1, WHO, due, sizeof due / sizeof *due);
+        push_member(L, "besides");
+        q->problem.besides = lml_what_metal(L, -1);
+        lua_pop(L, 1);
+        push_member(L, "alloy");
+        q->like = lml_bind_check_assay(L, -1).found;
+        lua_pop(L, 1);
+        q->problem.like = &q->like;
+    }
+    lua_pop(L, 1);
+}
+
 static const char *const AIMS[] = {[LML_LEAST_COST] = "least cost",
                                    [LML_LEAST_NEW] = "least new metal",
                                    [LML_MOST_CLIENT] = "most of the client's metal"};
@@ -335,6 +354,7 @@ static void read_question(lua_State *L, question *q)
         {.name = "bounds", .optional = true},
         {.name = "shares", .optional = true},
         {.name = "blends", .optional = true},
+        {.name = "like", .optional = true},
         {.name = "objective", .text = &aim, .optional = true},
         {.name = "client", .text = &q->problem.client, .optional = true},
         {.name = "step", .wanted = LML_WANT_MASS, .out = &q->step}};
@@ -345,6 +365,7 @@ static void read_question(lua_State *L, question *q)
     read_bounds(L, q);
     read_shares(L, q);
     read_blends(L, q);
+    read_like(L, q);
     q->problem.lot = q->lot;
     q->problem.rule = q->rule;
 }
@@ -513,7 +534,7 @@ static void push_refusal(lua_State *L, const question *q, const outcome *out)
     lua_setfield(L, -2, "hint");
 }
 
-/* craft.charge { lots, mass, at_least, bounds, shares, objective, client, step }
+/* craft.charge { lots, mass, at_least, bounds, shares, like, objective, client, step }
  *
  * lots: list of { name, composition (alloy, assay or table), available (a mass; none: without end),
  * price (per mass of the lot) or, where nothing is priced, rank (the least is used first), owner,
@@ -521,6 +542,9 @@ static void push_refusal(lua_State *L, const question *q, const outcome *out)
  *
  * bounds: list of { metal, low, high, guard }, fineness of the charge; shares: list of { lots
  * (names, or "old"), name, least, most }
+ *
+ * like: { alloy, besides (a metal) }: where the objective leaves a choice, the other metals are as
+ * near to the alloy's proportions as the lots allow
  *
  * objective: "least cost", "least new metal" or "most of the client's metal" (then `client`);
  * step: of the scale
@@ -552,7 +576,7 @@ static int charge(lua_State *L)
 const lml_word lml_bind_charge[] = {
     {"charge", charge, "of: table", "table",
      "What to weigh out from which lots, or the reason why none will do: lots, mass, "
-     "at_least, bounds, shares, blends, objective, client, step.",
+     "at_least, bounds, shares, blends, like, objective, client, step.",
      "craft.charge({ mass = Q \"80 g\", bounds = { { metal = \"Au\", low = \"520 ‰\" } }, "
      "step = Q \"0.01 g\", lots = { { name = \"poor\", composition = { Au = \"200 ‰\" }, "
      "price = Q \"1 USD/g\" }, { name = \"rich\", composition = { Au = \"600 ‰\" }, price = "

@@ -80,6 +80,40 @@ Test(charge, other_corners)
     lml_charge_free(&a);
 }
 
+/* 100 g of 585 out of fine metals, of which the aim says nothing: 415 parts as 2 of silver to 3 of
+ * copper are 166 and 249, in whatever order the lots stand. Where silver costs more none goes in;
+ * with grain that is just so itself no copper is melted. */
+Test(charge, what_the_aim_leaves_open_is_made_like_an_alloy)
+{
+    static const int order[6][3] = {{0, 1, 2}, {0, 2, 1}, {1, 0, 2},
+                                    {1, 2, 0}, {2, 0, 1}, {2, 1, 0}};
+    const lml_composition like = {.part = {[LML_Au] = 0.5, [LML_Ag] = 0.2, [LML_Cu] = 0.3}};
+    const double due[3][4] = {{58.5, 16.6, 24.9, 0}, {58.5, 0, 41.5, 0}, {17, 0, 0, 83}};
+    for (int k = 0; k < 18; k++) {
+        charge_case c;
+        case_begin(&c, 100);
+        double grams[4] = {0};
+        for (int i = 0; i < 3; i++) {
+            int metal = order[k % 6][i];
+            lml_charge_lot *lot = case_lot(&c, "fine", 0, k / 6 == 1 && metal == 1 ? 2 : 1);
+            case_compose(lot, metal == 0 ? 1000 : 0, metal == 1 ? 1000 : 0, metal == 2 ? 1000 : 0,
+                         0);
+            grams[i] = due[k / 6][metal];
+        }
+        if (k / 6 == 2) {
+            case_compose(case_lot(&c, "grain", 0, 1), 500, 200, 300, 0);
+            grams[3] = due[2][3];
+        }
+        case_metal(&c, LML_Au, true, 585);
+        case_metal(&c, LML_Au, false, 585);
+        c.problem.like = &like;
+        c.problem.besides = LML_Au;
+        lml_charge_answer a = case_solve(&c);
+        expect_grams(&a, grams);
+        lml_charge_free(&a);
+    }
+}
+
 /* Worked example of our own: two of the client's rings, as much of them as may go in. */
 Test(charge, most_of_the_clients_metal)
 {
@@ -377,8 +411,11 @@ Test(charge, figures_too_long_to_be_exact_are_an_overflow)
 
 static void allocations(bool possible)
 {
+    const lml_composition like = {.part = {[LML_Au] = 0.5, [LML_Ag] = 0.2, [LML_Cu] = 0.3}};
     charge_case c;
     case_button(&c, 0);
+    c.problem.like = &like;
+    c.problem.besides = LML_Au;
     case_old(&c, 0.5);
     if (!possible)
         c.rule[0].limit = 1;
