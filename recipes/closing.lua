@@ -72,11 +72,12 @@ end
 -- third, whether it did.
 local function metal_clause(job, house, listed)
   local quoted = job.quoted
-  if not (quoted and job.exposure) or job.exposure:is_zero() then return nil, "The metal is charged at the price of the quote." end
+  if not (quoted and job.exposure) then return nil, "The metal is charged at the price of the quote." end
+  if job.exposure:is_zero() then return nil, "No metal had to be bought for the quoted price, so the metal price does not change it." end
   local now = job.bought or member(listed, job.exposure.metal)
   assert(now, text.fill("the price list has no price for {metal}, of which {exposure} had to be bought. Set one: lemel price {metal}", {
     metal = job.exposure.metal, exposure = job.exposure }))
-  local words = { at = now.at, now = now.price, was = quoted.price, open = fine_words.of(abs(job.exposure)),
+  local words = { at = now.at, now = costs.by_gram(now.price), was = costs.by_gram(quoted.price), open = fine_words.of(abs(job.exposure)),
                   premium = house.premium, bought = job.bought and "was bought" or "is" }
   local late = now.at > (job.signed or quoted.at) + house.stands
   if job.metal_change then
@@ -158,6 +159,30 @@ local function left_with(account, job)
   end
 end
 
+-- What the offer says that all of them brought, of one metal.
+local function agreed_as_brought(offered, metal)
+  local sum = Q("0 g " .. metal)
+  for _, a in ipairs(offered and offered.promised.agreed or {}) do
+    if a.fine.metal == metal then sum = sum + a.fine end
+  end
+  return sum
+end
+
+-- What one client reads of it where their metal does not reach: what was agreed as brought, the loss by that, and its share of the
+-- piece where it is the agreed one.
+local LAST_STEP = Q "0.0015 g"   -- what is owed is rounded down
+local function for_client(job, house, whole)
+  if whole.owed_to ~= 1 or #whole.each ~= 1 then return nil end
+  local offered = agreed_as_brought(job.offered, whole.back.metal)
+  local brought = member(job.opening_agreed, whole.each[1].owner) or not offered:is_zero() and offered or whole.brought
+  local w = { agreed = brought ~= whole.brought, brought = brought:down_to "0.001 g", piece = whole.piece, kept = whole.kept, back = whole.back }
+  w.lost = w.brought - w.back - w.piece - w.kept
+  local share = job.offered and job.offered.promised.loss_agreed or house.working_loss
+  local by_share = share and fine_words.mass(w.piece * share)
+  w.share = share and abs(by_share - fine_words.mass(w.lost)) <= LAST_STEP and share or nil
+  return w
+end
+
 -- What is owed back by the metal account: the same figure here, on the statement and on the invoice; nil without one. To
 -- several who own one lot together it is what each is owed, summed. Second: why it cannot be said yet. Third: the same of
 -- other metals, a list. Fourth: what all clients get back in all. Fifth: what
@@ -215,18 +240,16 @@ local function check_returned(offered, whole, sheet, holds)
   if not least or not whole or least.metal ~= whole.back.metal then return end
   local short = (least - whole.back):nearest "0.001 g"
   if short <= STEP_OF_DUE * whole.owed_to * Q("1000 ‰ " .. least.metal) then return end
-  local agreed = least:zero()
-  for _, a in ipairs(offered.promised.agreed or {}) do
-    if a.fine.metal == least.metal then agreed = agreed + a.fine end
-  end
+  local agreed = agreed_as_brought(offered, least.metal)
   local words = { at = offered.at, least = least, back = whole.back, short = short, piece = whole.piece, kept = whole.kept }
   words.counted = not agreed:is_zero() and text.fill("The offer counted {used} for the piece and its loss. ", { used = (agreed - least):nearest "0.001 g" }) or ""
   words.lost = ((agreed:is_zero() and whole.brought or agreed) - whole.back - whole.piece - whole.kept):nearest "0.001 g"
+  words.comes = whole.back:sign() < 0 and text.fill("nothing comes back and {over} is missing", { over = -whole.back }) or text.fill("{back} comes back", words)
   words.of_kept = whole.kept:is_zero() and "" or text.fill(whole.kept:sign() > 0 and ", {kept} was kept beyond what the studio added" or ", {less} less was kept than the studio added", { kept = whole.kept, less = -whole.kept })
-  sheet:confirm("less-than-offered", text.fill("The offer of {at} promised at least {least} back, but {back} comes back, {short} less. {counted}By the account {piece} is in the piece{of_kept}, and {lost} is lost in working or kept by rule. "
+  sheet:confirm("less-than-offered", text.fill("The offer of {at} promised at least {least} back, but {comes}, {short} less. {counted}By the account {piece} is in the piece{of_kept}, and {lost} is lost in working or kept by rule. "
     .. "Is it all weighed and entered, and does the client accept less?", words), holds)
-  sheet.client:note("less-than-offered", text.fill("Our offer of {at} promised that you get back at least {least}. It comes to {back}.", {
-    at = offered.at, least = fine_words.of(least), back = fine_words.of(words.back) }))
+  sheet.client:note("less-than-offered", text.fill("Our offer of {at} promised that you get back at least {least}. " .. (whole.back:sign() > 0 and "It comes to {back}." or whole.back:is_zero() and "Nothing is left to return." or "Nothing is left to return, and {over} is missing."), {
+    at = offered.at, least = fine_words.of(least), back = fine_words.of(words.back), over = fine_words.mass(abs(words.back)) }))
 end
 
 -- What is handed back can only be metal that is here: a fineness that none of it has turns the owed gold into a wrong weight.
@@ -393,7 +416,9 @@ return recipe {
       settlements  = ask.list { "Refiners' settlements", of = settlement, default = {}, source = "nothing was sent" },
     },
   },
-  allowances = quote_asks.invoice_allowances(),
+  allowances = quote_asks.invoice_allowances {
+    working_loss = ask.ratio { "Working loss agreed with clients, of the fine metal in the piece", optional = true, example = "8 %" },
+  },
   gives = {
     lines      = give.list { "The lines of the subtotal", of = give.record { "A line", fields = {
       label = give.text "What it is for", amount = give.money "Amount" } } },
@@ -454,7 +479,7 @@ return recipe {
       out.held, out.price = held, t.price + held
       out.balance = out.price - (job.deposit_paid or nothing)
     end
-    local words = client_metal.words(job, due, open, s, others or {})
+    local words = client_metal.words(job, due, open, s, others or {}, whole and for_client(job, house, whole))
     if whole and #whole.each > 1 then
       table.insert(words, 2, { words = shared_out(whole.each), of = "due_fine" })
     end

@@ -216,7 +216,7 @@ return recipe {
     melt_loss_most   = ask.ratio { "Lost in the melt, at most", default = "1 %", source = "common practice, no source (0.2 to 1 %)" },
     saw_loss         = ask.mass { "Saw loss per cut, at most", default = "0.1 g", source = "common practice, no source (0.02 to 0.1 g)" },
     raw_short        = ask.ratio { "A raw casting lighter than this is looked into", default = "3 %", source = "common practice, no source" },
-    finish_loss_most = ask.ratio { "Lost in finishing, at most", default = "15 %", source = "common practice, no source (6 to 12 % filing, 1 to 3 % polishing); measurements quoted second-hand on a trade forum: 16.5 % for one heavily finished ring" },
+    finish_loss_most = ask.ratio { "Filed and polished off, at most", default = "15 %", source = "common practice, no source (6 to 12 % filing, 1 to 3 % polishing); measurements quoted second-hand on a trade forum: 16.5 % for one heavily finished ring" },
   },
   gives = {
     light        = give.text "Light the furnace",
@@ -230,7 +230,7 @@ return recipe {
     quench_from  = give.moment { "Quench from", optional = true },
     quench_until = give.moment { "Quench until", optional = true },
     melt_loss    = give.ratio { "Lost in the melt", optional = true },
-    finish_loss  = give.ratio { "Lost in finishing", optional = true },
+    finish_loss  = give.ratio { "Filed and polished off", optional = true },
   },
 
   work = function(job, house, sheet)

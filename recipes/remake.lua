@@ -338,7 +338,7 @@ local function finished(run)
   local raw = weighings.mass(job.record, "raw casting", names)
   if raw and without_stones and not run.out.finish_loss then
     run.out.finish_loss = ((raw - without_stones) / raw):as "%":nearest "0.1 %"
-    run.sheet.piece:line("Lost in finishing, stones taken off", run.out.finish_loss)
+    run.sheet.piece:line("Filed and polished off, without stones", run.out.finish_loss)
   end
   local cast = job.finished and read(run.need, "castings")
   if cast and not weighed and (job.finished < FINISHED_LEAST * cast or job.finished > FINISHED_MOST * cast) then

@@ -40,9 +40,10 @@ local function settle(job, house, sheet, due, left, price, nothing)
   local theirs = left and job.studio_metal == "charged" and left or due:zero()
   if owing then theirs = theirs - due end
   if theirs:sign() > 0 then
-    local w = costs.worth(theirs, price, 1 + house.premium)
-    s.charge = { label = owing and "Studio metal in your piece" or "Studio metal that you keep", amount = w.amount,
-                 words = text.fill("{fine} x {price} + {premium}", { fine = fine_words.of(w.fine), price = price, premium = house.premium }) }
+    local rate = costs.by_gram(price)
+    local w = costs.worth(theirs, rate, 1 + house.premium)
+    s.charge = { label = owing and "Studio metal for your piece" or "Studio metal that you keep", amount = w.amount,
+                 words = text.fill("{fine} x {price} + {premium}", { fine = fine_words.of(w.fine), price = rate, premium = house.premium }) }
   end
   if owing or due:is_zero() then return s end
   if not job.surplus then
@@ -85,7 +86,25 @@ local function recorded(job, way, metal, with_mass)
   return #names > 0 and table.concat(names, "; ") or nil
 end
 
-local function words_of_main(job, due, s)
+-- How it comes that there is less of it than the piece takes: the account, step by step, down to the gap. `whole` is
+-- the account in figures, nil where several own it.
+local function missing(due, s, whole)
+  local metal = fine_words.names[due.metal]
+  local end_of_it = text.fill("{over} of fine {metal} is missing: it is on the invoice ({words}).", { over = fine_words.mass(-due), metal = metal, words = s.charge.words })
+  if not whole then return "Your metal does not cover your piece and its working loss. " .. end_of_it end
+  local steps = { text.fill(whole.agreed and "You brought {brought} of fine {metal}, as agreed." or "You brought {brought} of fine {metal}.", { brought = fine_words.mass(whole.brought), metal = metal }) }
+  local loss = whole.lost:sign() > 0 and (whole.share and text.fill("; the agreed working loss, {share} of that, takes {lost}", { share = whole.share, lost = fine_words.mass(whole.lost) })
+                                          or text.fill("; {lost} was lost in working", { lost = fine_words.mass(whole.lost) })) or ""
+  table.insert(steps, text.fill("{piece} is in your piece{loss}.", { piece = fine_words.mass(whole.piece), loss = loss }))
+  if whole.kept:sign() > 0 then table.insert(steps, text.fill("{kept} stayed with the studio, as agreed.", { kept = fine_words.mass(whole.kept) })) end
+  if whole.kept:sign() < 0 then table.insert(steps, text.fill("The studio added {added}, beyond what it took back.", { added = fine_words.mass(-whole.kept) })) end
+  local returned = whole.back - due
+  if returned:sign() > 0 then table.insert(steps, text.fill("{returned} was returned to you.", { returned = fine_words.mass(returned) })) end
+  table.insert(steps, end_of_it)
+  return table.concat(steps, " ")
+end
+
+local function words_of_main(job, due, s, whole)
   if not due and job.quoted_credit and not job.quoted_credit:is_zero() then
     return { says("credit", "Your metal was credited in the quote and is now the property of the studio.") }
   elseif not due then
@@ -95,7 +114,7 @@ local function words_of_main(job, due, s)
   elseif due:sign() < 0 and not s.charge then
     return {}   -- a stop says why
   elseif due:sign() < 0 then
-    return { says("due_fine", text.fill("Your piece contains {over} more than you brought; this is on the invoice ({words}).", { over = fine_words.of(-due), words = s.charge.words })) }
+    return { says("due_fine", missing(due, s, whole)) }
   end
   local words = { says("due_fine", text.fill("{mass} of your fine {metal} is left over.", { mass = fine_words.mass(due), metal = fine_words.names[due.metal] })) }
   if job.surplus == "returned" then
@@ -113,9 +132,9 @@ local function words_of_main(job, due, s)
 end
 
 -- What the client reads about their metal, sentence by sentence; `open` where the shares are not agreed yet.
-local function words(job, due, open, s, others)
+local function words(job, due, open, s, others, whole)
   if open then return { { words = "How much of it is left is not agreed yet. It is settled once we agree." } } end
-  local list = (due or #others == 0) and words_of_main(job, due, s) or {}
+  local list = (due or #others == 0) and words_of_main(job, due, s, whole) or {}
   if s.left and job.studio_metal and due:sign() >= 0 then
     table.insert(list, says("due_fine", text.fill("{left} in your piece and in what you get back was metal of the studio, added for the casting: {how}.", {
       left = fine_words.of(s.left), how = s.charge and text.fill("it is on the invoice ({words})", s.charge) or "the studio leaves it to you and does not charge it" })))

@@ -58,6 +58,15 @@ local function beside(fine, price)
   return fine:as(unit):down_to(step), step
 end
 
+local BY_GRAM = { g = true, kg = true }
+-- A price as it is printed beside grams of fine metal: one by the ounce or the pennyweight becomes one by the gram.
+--     costs.by_gram(Q "3110.34768 EUR/ozt")   -- 100.0000 EUR/g
+local function by_gram(price)
+  if BY_GRAM[price:per()] then return price end
+  local unit = price:currency() .. "/g"
+  return price:as(unit):nearest("0.0001 " .. unit)
+end
+
 -- What fine metal is credited or bought at: { fine, amount, words }, calculated from the printed figures, so that
 -- the words can be checked on a pocket calculator.
 local function worth(fine, price, share)
@@ -208,6 +217,6 @@ local function reserve(exposure, price, premium, day, days)
 end
 
 return { margin_of = margin_of, markup_of = markup_of, with_profit = with_profit, line = line, total = total, making = making,
-         worth = worth, worked_in = worked_in, beside = beside, refined = refined,
+         by_gram = by_gram, worth = worth, worked_in = worked_in, beside = beside, refined = refined,
          rate = rate, labour = labour, flask_share = flask_share, stones = stones,
          working_loss = working_loss, metal = metal, clause = clause, within = within, reserve = reserve }

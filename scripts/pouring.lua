@@ -126,7 +126,7 @@ local function after(page, piece, facts)
   due(piece, "Finished, without stones", nil, "finished", facts, not facts.piece_apart and "piece" or nil)
   due(piece, "Filings", nil, "filings", facts, "here")
   if facts.melt_loss then page:line("Lost in the melt", facts.melt_loss) end
-  if facts.finish_loss then page:line("Lost in finishing", facts.finish_loss) end
+  if facts.finish_loss then page:line("Filed and polished off", facts.finish_loss) end
 end
 
 return { superheat = superheat, superheat_least = superheat_least, superheat_most = superheat_most, melt_superheat = melt_superheat, silver_notes = silver_notes,

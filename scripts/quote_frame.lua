@@ -324,7 +324,7 @@ local function today(q, t, lines)
   local late = now.at > job.date + house.stands
   if costs.within(house.band, q.price, now.price) and not late then
     return t.price, text.fill("At {now} ({at}) the metal price is within the agreed band, so our price holds.",
-      { now = now.price, at = now.at })
+      { now = costs.by_gram(now.price), at = now.at })
   end
   local moved = use.rule_moved { exposure = q.metal.exposure, was = q.price, price_now = now.price, premium = house.premium }.price_change
   local again = {}
@@ -332,7 +332,7 @@ local function today(q, t, lines)
   table.insert(again, costs.line("Change in the metal price", moved))
   local new = invoice.totals(q, again, t.credit)
   return new.price, text.fill("New total {new}: the metal price moved from {was} to {now}{late}; this applies to {open}.", {
-    new = new.price, was = q.price, now = now.price, late = late and " and the quote had expired" or "",
+    new = new.price, was = costs.by_gram(q.price), now = costs.by_gram(now.price), late = late and " and the quote had expired" or "",
       open = open_metal(q.metal.exposure) })
 end
 
@@ -429,12 +429,12 @@ local function client_page(q, out, today_line)
   if q.of_offer then page:text(q.of_offer) end
   invoice.print_number(q.house, page)
   page:heading "Basis of this quote"
-  page:text(text.fill("Price of fine {metal}: {price} ({at}, {from}). Fine {metal} in the piece: {fine}{needed}.", { metal = fine_words.names[q.fineness.metal], price = out.metal_price.price,
+  page:text(text.fill("Price of fine {metal}: {price} ({at}, {from}). Fine {metal} in the piece: {fine}{needed}.", { metal = fine_words.names[q.fineness.metal], price = costs.by_gram(out.metal_price.price),
     at = out.metal_price.at, from = out.metal_price.from, fine = fine_words.mass(q.metal.in_piece:up_to "0.01 g", "0.01 g"),
     needed = not q.loss:is_zero() and text.fill("; with the working loss of {loss}, {fine}", { loss = loss, fine = fine_words.mass(q.metal.need:up_to "0.01 g", "0.01 g") }) or "" }))
   page:text(text.fill(out.to_buy:is_zero() and "We hold this price until {day}, whatever the metal price" .. (job.charge_known and ": no metal has to be bought." or ".")
     or "We hold this price until {day} while the metal price is between {low} and {high}. Outside that range it is adjusted for the metal price on {open}.", {
-    day = out.valid_until, low = out.metal_low, high = out.metal_high, open = open_metal(out.to_buy) }))
+    day = out.valid_until, low = costs.by_gram(out.metal_low), high = costs.by_gram(out.metal_high), open = open_metal(out.to_buy) }))
   if today_line and not q.held then page:text(today_line, { of = "price_today" }) end
   if job.adjusted then page:text "The metal is charged by the weight of the finished piece; the rest of the price is fixed." end
   for _, s in ipairs(job.stones) do

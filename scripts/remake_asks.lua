@@ -179,7 +179,7 @@ local gives = quote_frame.handed_on {
   quench_from   = give.moment { "Quench from", optional = true },
   quench_until  = give.moment { "Quench until", optional = true },
   melt_loss     = give.ratio { "Lost in the melt", optional = true },
-  finish_loss   = give.ratio { "Lost in finishing", optional = true },
+  finish_loss   = give.ratio { "Filed and polished off", optional = true },
   stones_set    = give.list { "Stones, as they are set", optional = true, of = give.anything "A stone" },
   setting_hours = give.time { "Time to set the stones", optional = true },
   metal_mass    = give.mass { "Metal of the finished piece, stones out", optional = true },

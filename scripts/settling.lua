@@ -229,7 +229,7 @@ local function settle(job, house, account, metal, spreads, sheet)
   end
   for _, d in ipairs(due) do
     if d.due:sign() < 0 and not d.together then
-      sheet:note(code "owes", text.fill("{owner} has received {due} more than was brought: it is charged on the invoice",
+      sheet:note(code "owes", text.fill("{owner} owes {due}: the piece and what is taken off for the loss come to more than was brought. It is charged on the invoice",
                  { owner = d.owner, due = -d.due }))
     end
   end

@@ -252,7 +252,7 @@ Test(casting, finished_with_and_without_stones)
         ",{\"at\":\"2026-11-28T14:00\",\"what\":\"raw casting\",\"mass\":\"20.00 g\"},"
         "{\"at\":\"2026-11-28T15:00\",\"what\":\"finished with stones\",\"mass\":\"18.20 g\"}",
         stones);
-    cr_expect_str_eq(shown(result, "Lost in finishing, stones taken off"), "10.0 %");
+    cr_expect_str_eq(shown(result, "Filed and polished off, without stones"), "10.0 %");
     cJSON_Delete(result);
     result = cast_ring(WEIGHED
                        ",{\"at\":\"2026-11-28T15:00\",\"what\":\"finished\",\"mass\":\"18.20 g\"}",
