@@ -187,7 +187,8 @@ typedef struct lml_entry {
     const char *at;    /* when: "2026-11-26T14:20" */
     const char *now;   /* the present moment, later ones are refused; NULL: any */
     const char *owner; /* NULL: none is named */
-    bool anyway; /* take it even if it is more than a year from the job's date, or in the future */
+    bool anyway; /* take it even if it is more than a year from the job's date, in the future, or
+                  * far from what the sheet prints or was weighed before */
 } lml_entry;
 /* Put an entry, or one for each reading, into the record of a job. `result` is that of the job as
  * it is, NULL: no boxes are known. A reading must be of the kind of its box, and a mass has owner

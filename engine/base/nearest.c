@@ -103,8 +103,11 @@ void lml_nearest_offer(lml_nearest *n, lml_span name)
     if (n->distance == 0 || !same_figures(n->wanted, name))
         return;
     size_t distance = lml_nearest_distance(n->wanted, name, n->distance),
-           alike = alike_at_start(n->wanted, name);
-    if (distance < n->distance || (n->best.at && distance == n->distance && alike > n->alike)) {
+           alike = alike_at_start(n->wanted, name), length = n->wanted.length;
+    /* A letter that is wrong is likelier than one left out and another wrong. */
+    bool as_long = name.length == length && n->best.length != length;
+    if (distance < n->distance || (n->best.at && distance == n->distance &&
+                                   (alike > n->alike || (alike == n->alike && as_long)))) {
         n->distance = distance;
         n->alike = alike;
         n->best = name;

@@ -17,7 +17,7 @@ size_t lml_nearest_distance(lml_span a, lml_span b, size_t most);
 /* The nearest of many names: offer each, then ask. A name with different digits is never near: 18K
  * is not a typing error for 14K. A name counts as near when the distance is at most 1 for words of
  * up to 4 letters, 2 up to 8, else 3. Of two equally near, the one with the longer common
- * beginning. */
+ * beginning; then the one as long as the name. */
 typedef struct lml_nearest {
     lml_span wanted, best;
     size_t distance, alike;

@@ -178,7 +178,8 @@ static const lml_command commands[] = {
      "recorded, with a remark.\n\n"
      "With --all each argument is a box and its reading: all are recorded at the same time, or "
      "none. A name that no box has, or that two boxes share, and a reading of the wrong kind are "
-     "refused.\n\n"
+     "refused. A mass of more than one and a half times what the sheet prints or was weighed "
+     "before, or of less than two thirds, is refused unless --anyway is given.\n\n"
      "The entry is added after the last one, and every other byte of the file stays as it is. "
      "Entries can only be added in order: one that is earlier than the last is refused, and so is "
      "one more than a year from the job's date or in the future, unless --anyway is given."},

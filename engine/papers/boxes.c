@@ -7,26 +7,6 @@
 
 #include <string.h>
 
-static void look_among(const lml_json *entries, lml_box *box)
-{
-    for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e)) {
-        look_among(lml_json_member(e, "entries"), box);
-        lml_span name = lml_json_text(lml_json_member(e, "record"));
-        if (name.length == 0)
-            continue;
-        box->all++;
-        lml_nearest_offer(&box->near, name);
-        if (!lml_span_equal(name, box->near.wanted))
-            continue;
-        box->count++;
-        box->entry = box->entry ? box->entry : e;
-        const lml_json *kind = lml_json_member(lml_json_member(e, "value"), "kind");
-        lml_wanted wanted = kind ? lml_wanted_by_name(lml_json_text(kind)) : LML_WANT_ANYTHING;
-        if (wanted < LML_WANTED_COUNT)
-            box->kind = wanted;
-    }
-}
-
 /* The first word, which is taken off the text. */
 static lml_span take_word(lml_span *text)
 {
@@ -49,6 +29,54 @@ static bool is_short_for(lml_span part, lml_span whole)
             return false;
     }
     return true;
+}
+
+/* Whether both have the same words, whatever their order: "ring weighed". */
+static bool has_same_words(lml_span a, lml_span b)
+{
+    if (a.length != b.length)
+        return false;
+    while (a.length > 0) {
+        lml_span word = take_word(&a), left = b;
+        bool found = false;
+        while (left.length > 0 && !found)
+            found = lml_span_equal(take_word(&left), word);
+        if (!found)
+            return false;
+    }
+    return true;
+}
+
+/* Whether the box of that name is printed as wanted, capitals or not, or has the same words. */
+static bool is_labelled(const lml_json *entry, lml_span name, lml_span wanted)
+{
+    lml_span label = lml_json_text(lml_json_member(entry, "label"));
+    return wanted.length > 0 &&
+           (lml_nearest_distance(label, wanted, 0) == 0 || has_same_words(wanted, name));
+}
+
+static void look_among(const lml_json *entries, lml_box *box)
+{
+    for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e)) {
+        look_among(lml_json_member(e, "entries"), box);
+        lml_span name = lml_json_text(lml_json_member(e, "record"));
+        if (name.length == 0)
+            continue;
+        box->all++;
+        lml_nearest_offer(&box->near, name);
+        if (!lml_json_member(e, "recorded"))
+            lml_nearest_offer(&box->open, name);
+        if (box->labelled.length == 0 && is_labelled(e, name, box->near.wanted))
+            box->labelled = name;
+        if (!lml_span_equal(name, box->near.wanted))
+            continue;
+        box->count++;
+        box->entry = box->entry ? box->entry : e;
+        const lml_json *kind = lml_json_member(lml_json_member(e, "value"), "kind");
+        lml_wanted wanted = kind ? lml_wanted_by_name(lml_json_text(kind)) : LML_WANT_ANYTHING;
+        if (wanted < LML_WANTED_COUNT)
+            box->kind = wanted;
+    }
 }
 
 /* The one box that the name is short for; *several when there is another. */
@@ -75,18 +103,25 @@ static void find_short(const lml_json *sheets, lml_box *box)
 
 lml_span lml_boxes_near(const lml_box *box)
 {
-    return lml_nearest_found(&box->near) ? box->near.best : box->long_for;
+    return box->labelled.length > 0        ? box->labelled
+           : lml_nearest_found(&box->open) ? box->open.best
+           : lml_nearest_found(&box->near) ? box->near.best
+                                           : box->long_for;
 }
 
 lml_box lml_boxes_find(const lml_json *result, lml_span name)
 {
-    lml_box box = {.kind = LML_WANT_ANYTHING, .near = lml_nearest_to(name), .long_for = {"", 0}};
+    lml_box box = {.kind = LML_WANT_ANYTHING,
+                   .near = lml_nearest_to(name),
+                   .open = lml_nearest_to(name),
+                   .labelled = {"", 0},
+                   .long_for = {"", 0}};
     if (!result)
         return box;
     const lml_json *sheets = lml_json_member(result, "sheets");
     for (const lml_json *page = lml_json_first(sheets); page; page = lml_json_next(page))
         look_among(page, &box);
-    if (box.count == 0 && !lml_nearest_found(&box.near))
+    if (box.count == 0 && lml_boxes_near(&box).length == 0)
         find_short(sheets, &box);
     return box;
 }

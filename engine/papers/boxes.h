@@ -10,11 +10,12 @@
 #include "value/wanted.h"
 
 typedef struct lml_box {
-    size_t all, count;     /* number of boxes; of those with the wanted name */
-    lml_wanted kind;       /* kind of what is printed beside it; ANYTHING if nothing is */
-    const lml_json *entry; /* of the sheet, the first of that name; NULL: none */
-    lml_nearest near;
-    lml_span long_for; /* the only box that has every word of the name; empty: none */
+    size_t all, count;      /* number of boxes; of those with the wanted name */
+    lml_wanted kind;        /* kind of what is printed beside it; ANYTHING if nothing is */
+    const lml_json *entry;  /* of the sheet, the first of that name; NULL: none */
+    lml_nearest near, open; /* of all names; of the boxes that nothing is recorded for */
+    lml_span labelled;      /* the box that is printed so, or has these words in another order */
+    lml_span long_for;      /* the only box that has every word of the name; empty: none */
 } lml_box;
 
 /* `result` NULL: there are no boxes. */

@@ -3,6 +3,7 @@
 #include "file/json_write.h"
 #include "file/shapes.h"
 #include "papers/promise.h"
+#include "papers/record_far.h"
 #include "read/read.h"
 #include "value/show.h"
 
@@ -337,15 +338,17 @@ static void put_also(const lml_box *box, lml_span value, lml_wanted kind, lml_bu
         lml_show_value(&there, also);
 }
 
-static lml_status put_reading(const lml_entry *entry, const lml_box *box, lml_span name,
-                              lml_span value, lml_json_writer *w, lml_wanted *kind,
-                              lml_builder *also, lml_error *err)
+static lml_status put_reading(const lml_entry *entry, const lml_record_known *known,
+                              const lml_box *box, lml_span name, lml_span value, lml_json_writer *w,
+                              lml_wanted *kind, lml_builder *also, lml_error *err)
 {
     lml_status status = member_of(name, value, kind, err);
     if (status == LML_OK && !entry->what)
         status = check_called(box, name, err);
     if (status == LML_OK)
         status = check_box(box, name, value, *kind, err);
+    if (status == LML_OK && !entry->anyway)
+        status = lml_record_far_check(box, known->record, name, value, *kind, err);
     if (status == LML_OK)
         status = put_field(w->to->alloc, lml_span_of(lml_wanted_name(*kind)), value, w, err);
     if (status == LML_OK)
@@ -427,12 +430,16 @@ lml_status lml_record_entry(const lml_entry *entry, const lml_record_known *know
             return refuse_second(entry, reading, word, err);
         } else {
             reading = word;
-            status = put_reading(entry, &box, what, lml_span_of(word), &w, &kind, also, err);
+            status = put_reading(entry, known, &box, what, lml_span_of(word), &w, &kind, also, err);
         }
     }
     if (status == LML_OK && reading && says(entry, lml_wanted_name(kind)))
         return lml_fail(err, LML_USAGE, "%s is given twice", lml_wanted_name(kind));
-    bool weighed = kind == LML_WANT_MASS || says(entry, "mass");
+    const char *mass = word_of(entry, "mass");
+    bool weighed = kind == LML_WANT_MASS || mass;
+    if (status == LML_OK && mass && !entry->anyway)
+        status =
+            lml_record_far_check(&box, known->record, what, lml_span_of(mass), LML_WANT_MASS, err);
     if (status == LML_OK)
         status = check_counted(entry, &from, weighed, err);
     if (status == LML_OK)
@@ -461,7 +468,7 @@ lml_status lml_record_entry_reading(const lml_entry *entry, const lml_record_kno
     lml_json_writer w = lml_json_writer_on(out, false);
     lml_status status = begin(out->alloc, entry, name, &w, err);
     if (status == LML_OK)
-        status = put_reading(entry, &box, name, value, &w, &kind, also, err);
+        status = put_reading(entry, known, &box, name, value, &w, &kind, also, err);
     if (status != LML_OK)
         return status;
     return kind == LML_WANT_MASS ? end_metal(out->alloc, entry, known, &from, name, &w, err)

@@ -1,0 +1,82 @@
+#include "papers/record_far.h"
+
+#include "read/read.h"
+
+#include <math.h>
+#include <stdio.h>
+
+/* One and a half times as much, or the inverse of it: further than any reading is from what was
+ * worked out, and nearer than a decimal point in the wrong place, or two figures swapped. Common
+ * practice, no source. */
+static const double MOST = 1.5;
+/* In grams: of less, a grain more or less is the half. Common practice, no source. */
+static const double LITTLE = 0.1;
+
+/* What was weighed before that a later weighing cannot be far from. */
+typedef struct pair {
+    const char *later, *earlier;
+    bool less; /* it may be less by any amount: it is a part of the other */
+} pair;
+static const pair pairs[] = {
+    {"after emery", "raw casting", false}, {"finished", "raw casting", false},
+    {"raw casting", "tree", true},         {"button", "tree", true},
+    {"saw lemel", "raw casting", true},    {"filings", "raw casting", true}};
+
+static lml_span text_of(const lml_json *record, const char *name)
+{
+    return lml_json_text(lml_json_member(record, name));
+}
+
+/* The last mass of that name; empty: there is none. */
+static lml_span weighed(const lml_json *record, const char *what)
+{
+    lml_span found = {"", 0};
+    for (const lml_json *e = lml_json_first(record); e; e = lml_json_next(e))
+        if (lml_span_is(text_of(e, "what"), what) && text_of(e, "mass").length > 0)
+            found = text_of(e, "mass");
+    return found;
+}
+
+static bool is_far(lml_span reading, lml_span other, lml_wanted kind, bool less)
+{
+    lml_value a, b;
+    if (other.length == 0 || lml_read_value(reading, kind, LML_NO_METAL, &a, NULL) != LML_OK ||
+        lml_read_value(other, kind, LML_NO_METAL, &b, NULL) != LML_OK)
+        return false;
+    double little = kind == LML_WANT_MASS ? LITTLE / 1000 : 0; /* in kg */
+    return b.amount > 0 && fabs(a.amount - b.amount) > little &&
+           (a.amount > b.amount * MOST || (!less && a.amount < b.amount / MOST));
+}
+
+static lml_status refuse(lml_span name, lml_span reading, const char *where, lml_span other,
+                         lml_error *err)
+{
+    lml_fail(err, LML_USAGE, "%.*s: %.*s is far from the %.*s %s", LML_SPAN_SHOWN(name),
+             LML_SPAN_SHOWN(reading), LML_SPAN_SHOWN(other), where);
+    lml_error_hint(
+        err,
+        "look again at the point, the figures and the unit; if the scale does show %.*s, "
+        "add --anyway. Nothing was recorded",
+        LML_SPAN_SHOWN(reading));
+    return LML_USAGE;
+}
+
+lml_status lml_record_far_check(const lml_box *box, const lml_json *record, lml_span name,
+                                lml_span reading, lml_wanted kind, lml_error *err)
+{
+    if (kind != LML_WANT_MASS && kind != LML_WANT_VOLUME)
+        return LML_OK;
+    lml_span printed = text_of(lml_json_member(box->entry, "value"), "text");
+    if (box->count == 1 && is_far(reading, printed, kind, false))
+        return refuse(name, reading, "that the sheet prints", printed, err);
+    for (size_t i = 0; i < sizeof pairs / sizeof *pairs; i++) {
+        const pair *p = &pairs[i];
+        lml_span other = weighed(record, p->earlier);
+        char where[80];
+        if (!lml_span_is(name, p->later) || !is_far(reading, other, kind, p->less))
+            continue;
+        snprintf(where, sizeof where, "of the %s, weighed before", p->earlier);
+        return refuse(name, reading, where, other, err);
+    }
+    return LML_OK;
+}
