@@ -70,6 +70,7 @@ return recipe {
       markup       = ask.ratio { "Profit on the work, as a markup on its cost", from = "0 %", to = "1000 %", example = "22 %", optional = true, usual = true },
       premium      = ask.ratio { "Premium over the metal price when fine metal is bought", from = "0 %", to = "50 %", example = "2 %", optional = true, usual = true },
       credit_share = ask.ratio { "Part of the metal price that a client's metal is credited at", to = "100 %", example = "90 %", optional = true, usual = true },
+      deposit_share = ask.ratio { "Deposit, as a share of the price", to = "100 %", example = "50 %", optional = true, usual = true },
       refiner      = ask.record { "The refiner's terms, which a quote with old metal needs", optional = true, usual = true, fields = {
         yield   = ask.ratio { "Yield of the refiner's melt", example = "98 %" },
         payable = ask.ratio { "Share paid of the assayed content", example = "95 %" },

@@ -161,7 +161,7 @@ local shared = {
     source = "one-sided 95 % of the normal distribution" },
   minimum      = ask.money { "The minimum charge", optional = true },
   least_margin = ask.ratio { "Minimum margin on the price", optional = true },
-  deposit_share = ask.ratio { "Deposit, as a share of the price", to = "100 %", optional = true },
+  deposit_share = ask.ratio { "Deposit, as a share of the price", to = "100 %", optional = true, example = "50 %" },
   gold_day     = ask.ratio { "Movement of the metal price in a trading day, one standard deviation",
     default = "1 %", source = PRACTICE },
 }

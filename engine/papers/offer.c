@@ -240,6 +240,16 @@ static lml_status put_promised(const paper *p, lml_json_writer *w, lml_error *er
 
 /* ---- the entry ---- */
 
+/* The currency of the price, as a payment has to be written. */
+static lml_span currency_of(lml_span price)
+{
+    lml_span code = price;
+    for (size_t i = 0; i < price.length; i++)
+        if (price.at[i] == ' ')
+            code = (lml_span){price.at + i + 1, price.length - i - 1};
+    return code.length > 0 ? code : lml_span_of("USD");
+}
+
 /* What was paid: money of its own, or the deposit that was promised. */
 static lml_status read_paid(const paper *p, char out[MONEY_TEXT], lml_error *err)
 {
@@ -254,13 +264,16 @@ static lml_status read_paid(const paper *p, char out[MONEY_TEXT], lml_error *err
         return lml_fail(
             err, LML_USAGE,
             "the offer asks for no deposit: leave out --paid, or write the amount that was "
-            "paid, such as --paid \"%.*s\"",
-            LML_SPAN_SHOWN(price.length > 0 ? price : lml_span_of("100 USD")));
+            "paid, such as --paid \"200 %.*s\"",
+            LML_SPAN_SHOWN(currency_of(price)));
     if (lml_span_is(paid, "deposit"))
         paid = deposit;
     lml_status status = lml_read_value(paid, LML_WANT_MONEY, LML_NO_METAL, &money, err);
-    if (status != LML_OK)
+    if (status != LML_OK) {
+        lml_error_hint(err, "with its currency, such as --paid \"200 %.*s\"",
+                       LML_SPAN_SHOWN(currency_of(price)));
         return lml_error_context(err, status, "in what was paid");
+    }
     snprintf(out, MONEY_TEXT, "%.*s", LML_SPAN_SHOWN(paid));
     if (price.length == 0 || lml_read_value(price, LML_WANT_MONEY, LML_NO_METAL, &whole, NULL))
         return LML_OK;

@@ -41,6 +41,22 @@ static bool is_job(const char *name)
     return name[0] != '.' && length > 5 && strcmp(name + length - 5, ".json") == 0;
 }
 
+/* Whether a text is a result, as --format json prints one: its first member is "lemel". */
+static bool is_result(lml_span text)
+{
+    static const char *const start[] = {"{", "\"lemel\"", ":"};
+    size_t at = 0;
+    for (size_t i = 0; i < sizeof start / sizeof *start; i++) {
+        size_t length = strlen(start[i]);
+        while (at < text.length && strchr(" \t\r\n", text.at[at]))
+            at++;
+        if (text.length - at < length || memcmp(text.at + at, start[i], length) != 0)
+            return false;
+        at += length;
+    }
+    return true;
+}
+
 /* A list of a part of the jobs would look like all of them. */
 static lml_status refuse_folder(const char *path, int code, lml_error *err)
 {
@@ -127,6 +143,11 @@ lml_status lml_jobs_read(const lml_call *call, const lml_jobs *jobs, size_t inde
     const char *path = jobs->path[index];
     text->length = 0;
     lml_status status = lml_store_read(path, LML_STORE_SIZE, text, err);
+    if (status == LML_OK && is_result(lml_builder_span(text))) {
+        lml_fail(err, LML_BAD_DATA, "%s is a result, and no job", path);
+        lml_error_hint(err, "keep results in a folder of their own: lemel again runs them again");
+        return LML_BAD_DATA;
+    }
     if (status != LML_OK || lml_find_same_studio(call, jobs->path[0], path))
         return status;
     lml_fail(err, LML_BAD_DATA, "%s belongs to a different studio from %s", path, jobs->path[0]);

@@ -155,11 +155,21 @@ static lml_status take_entry(lml_pack *pack, int folder, const char *inner, cons
                       "is a link, but a pack may only have plain files: copy the file into it",
                       err);
     if (S_ISDIR(found.st_mode)) {
-        if (inner || (strcmp(name, "recipes") != 0 && strcmp(name, "scripts") != 0))
-            return refuse(pack, path, "is a folder: a pack has recipes/, scripts/ and files", err);
+        if (inner && strcmp(name, ".base") == 0) /* what lemel keeps of its own beside a rule */
+            return LML_OK;
+        if (inner || (strcmp(name, "recipes") != 0 && strcmp(name, "scripts") != 0)) {
+            lml_status status = refuse(
+                pack, path, "is a folder, and a pack has only recipes/, scripts/ and files", err);
+            lml_error_hint(
+                err,
+                "a pack is a folder of its own with recipes/ in it, and scripts/ if it has any");
+            return status;
+        }
         int deeper = openat(folder, name, O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC);
         return deeper < 0 ? system_fail(pack, path, errno, err) : walk(pack, deeper, name, err);
     }
+    if (inner && strcmp(name, "proved.txt") == 0) /* of the studio that it was copied from */
+        return LML_OK;
     if (!S_ISREG(found.st_mode))
         return refuse(pack, path,
                       S_ISFIFO(found.st_mode)
