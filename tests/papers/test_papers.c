@@ -110,7 +110,8 @@ Test(papers, a_moment_that_cannot_be_right_is_refused)
 Test(papers, a_box_is_found_by_its_name)
 {
     cr_assert_eq(lml_engine_box(engine, &result, "raw casting", &report, &error), LML_OK);
-    cr_expect_str_eq(report.text, "{\"boxes\":2,\"called\":1,\"kind\":\"mass\"}");
+    cr_expect_str_eq(report.text,
+                     "{\"boxes\":2,\"called\":1,\"kind\":\"mass\",\"next\":\"flask held\"}");
     lml_text_free(engine, &report);
     cr_assert_eq(lml_engine_box(engine, &result, "raw castings", &report, &error), LML_OK);
     cr_expect_str_eq(report.text, "{\"boxes\":2,\"called\":0,\"near\":\"raw casting\"}");
