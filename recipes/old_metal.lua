@@ -154,10 +154,10 @@ local MAIN = { fine = "fine", spread = "fine_spread", low = "low", by_owner = "b
 local OTHER = { fine = "others", spread = "others", low = "others", by_owner = "others", handed_low = "others", offered_on = "others", offer = { "others" } }
 
 -- The pages of one metal, and what it gives.
-local function account_for(v, job, of, suffix, uncounted, sheet)
+local function account_for(v, job, of, suffix, uncounted, sheet, show_refiner)
   valuing.statement(v, uncounted, of, sheet)
   local held = valuing.owners(v, of, sheet)
-  if #v.pieces > 0 then valuing.client_values(v, job, of, sheet) end
+  if #v.pieces > 0 then valuing.client_values(v, job, of, sheet, show_refiner) end
   valuing.check_offer(v, of, suffix, sheet)
   return {
     metal = v.name, fine = v.sums.fine, fine_spread = v.all.spread:up_to "0.0001 g", low = v.all.low:down_to "0.0001 g",
@@ -229,6 +229,7 @@ return recipe {
     prices       = metal_prices.prices(),
     working_loss = ask.ratio { "Working loss agreed with the client, of the fine metal in the piece", optional = true, example = "8 %" },
     refiner      = refiner { "The refiner's terms; a lot is of one metal" },
+    show_refiner = ask.yes_no { "The client reads what a refiner would pay; left out: it is on the cost sheet alone", optional = true },
     terms        = ask.by_name { "Separate terms for a metal, by symbol", default = {}, source = "all metals alike", example = "Ag",
                      of = ask.record { "Terms", fields = {
                        credit_share = ask.ratio { "Rate credited, as a share of the guaranteed value", to = "100 %", optional = true },
@@ -310,9 +311,9 @@ return recipe {
       local v = valuing.of_metal(metal, assessed, price, job, house)
       if #metals > 1 then sheet.metal:heading("The " .. v.name) end
       if i == 1 then
-        out = account_for(v, job, MAIN, "", uncounted, sheet)
+        out = account_for(v, job, MAIN, "", uncounted, sheet, house.show_refiner)
       else
-        table.insert(others, account_for(v, job, OTHER, "-" .. metal:lower(), {}, sheet))
+        table.insert(others, account_for(v, job, OTHER, "-" .. metal:lower(), {}, sheet, house.show_refiner))
       end
     end
     local beside = intake.beside(valuing.counted_all(assessed))

@@ -167,7 +167,8 @@ end
 
 -- What is returned unchanged cannot be bought, and what goes into the piece stays the client's: an offer is made on the rest
 -- alone.
-local function client_values(v, job, of, sheet)
+-- What a refiner would pay is the studio's to know: the client reads it where the house says so (`show_refiner`).
+local function client_values(v, job, of, sheet, show_refiner)
   local page, worked, w = sheet.client, job.client_metal == "worked", v.offered
   page:heading(text.fill((worked or job.set_off) and "What your old {metal} contains" or "What the old {metal} is worth", { metal = v.name }))
   if worked then
@@ -177,9 +178,12 @@ local function client_values(v, job, of, sheet)
     page:line(text.fill("Fine {metal} in the pieces you hand over, at least", { metal = v.name }), handed_over(v), { of = of.handed_low })
     page:text "The quotation says what happens to it."
   elseif w.offer then
-    page:grid { columns = { "", "Amount" }, rows = {
-      { "Melt value of all pieces", w.melt_value }, { "A refiner would pay, after charges", w.refiner_net },
-      { "Our offer (guaranteed content)", w.offer } } }
+    local all = { { "Melt value of all pieces", w.melt_value }, { "A refiner would pay, after charges", w.refiner_net }, { "Our offer (guaranteed content)", w.offer } }
+    page:grid { columns = { "", "Amount" }, rows = show_refiner and all or { all[1], all[3] } }
+    if not show_refiner then
+      sheet.cost:heading(text.fill("What the old {metal} is worth", { metal = v.name }))
+      sheet.cost:grid { columns = { "", "Amount" }, rows = all }
+    end
     page:line("Price of fine " .. v.name, v.price.price)
     page:line("Guaranteed fine " .. v.name, fine_words.mass(w.offered_on, FINE_STEP), { of = of.offered_on })
     page:line("Rate paid", w.share)
