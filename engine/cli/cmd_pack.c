@@ -134,8 +134,8 @@ static lml_status make(lml_call *call, lml_pack *pack, lml_error *err)
         lml_text_join(call->done, sizeof call->done, path, " is written", "");
     if (status == LML_OK && !lml_call_quiet(call)) {
         lml_digest_of((lml_span){text.at, text.length}, digest);
-        lml_builder_add_format(&call->out, "%s %s, %zu files\n%s\n", same ? "as it was:" : "wrote",
-                               path, pack->count, digest);
+        lml_builder_add_format(&call->out, "%s %s, %zu file%s\n%s\n", same ? "as it was:" : "wrote",
+                               path, pack->count, pack->count == 1 ? "" : "s", digest);
         lml_builder_add_format(&call->out,
                                "  ssh-keygen -Y sign -f KEY -n " LML_SIGNATURE_SPACE " %s\n", path);
     }
