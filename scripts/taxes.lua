@@ -145,6 +145,21 @@ local function known_places()
   return table.concat(known, ", ")
 end
 
+-- The codes that may be meant by a place without a rate, as words; nil for none: a part without its country, a country and the
+-- name of its part, or a country of which only the parts have rates.
+--     taxes.meant_by "ON"   -- CA-ON
+local function meant_by(place)
+  local plain, list = place:trim():lower(), {}
+  local words = plain:split "-"
+  for code, row in pairs(places) do
+    local parts = code:lower():split "-"
+    local country = parts[1] == words[1]
+    local meant = #words == 1 and (parts[2] == plain or country) or #words > 1 and country and by_name[words[2]] == row
+    if row.rates and parts[2] and meant then table.insert(list, code) end
+  end
+  return #list > 0 and table.concat(list, ", ") or nil
+end
+
 -- Whether a rate is listed for that place.
 --     taxes.is_listed "Quebec"   -- true
 local function is_listed(place)
@@ -156,8 +171,9 @@ end
 local function rate_by_law(place, date)
   local row = place_of(place)
   if not row or not row.rates then
-    return nil, text.fill("No tax rate is listed for {place}; listed are {known}. For another place set place, tax_rate, and in tax_law the law that sets the rate, with its date",
-      { place = place, known = known_places() })
+    local meant = meant_by(place)
+    return nil, text.fill("No tax rate is listed for {place}{meant}; listed are {known}. For another place set place, tax_rate, and in tax_law the law that sets the rate, with its date",
+      { place = place, known = known_places(), meant = meant and not meant:find(",", 1, true) and text.fill(" (is {code} meant?)", { code = meant }) or "" })
   end
   for _, rate in ipairs(row.rates) do
     if date >= Q(rate.from) then return rate, row end
@@ -280,4 +296,4 @@ local function reckon(t)
   return { tax = tax, due = taxes, law = owed.law, known = owed.known, as_of = owed.as_of, rounds = rounds }
 end
 
-return { is_listed = is_listed, places = places, base = base, is_free = is_free, reckon = reckon }
+return { is_listed = is_listed, meant_by = meant_by, places = places, base = base, is_free = is_free, reckon = reckon }
