@@ -257,8 +257,20 @@ local function why_studios(c, out, used, step)
   return ""
 end
 
+-- What the charge is beside the metal aimed at, the most first: its colour comes of that. empty where nothing else is known.
+local function other_metals(c, metal)
+  local parts, words = {}, {}
+  for symbol, part in pairs(c.composition) do
+    if symbol ~= metal and part:number "‰" >= 0.5 then table.insert(parts, { symbol, part }) end
+  end
+  if #parts == 0 then return "" end
+  table.sort(parts, function (a, b) return a[2]:number "‰" > b[2]:number "‰" end)
+  for _, p in ipairs(parts) do table.insert(words, text.fill("{symbol} {n}", { n = floor(p[2]:number "‰" + 0.5), symbol = p[1] })) end
+  return text.fill(" ({parts} ‰)", { parts = table.concat(words, ", ") })
+end
+
 -- The lots go onto one tared scale. `used` are the lots in the same order: what is weighed is recorded with its owner and its fineness.
-local function write_bench(page, out, used, job, house, why)
+local function write_bench(page, out, used, job, house, why, others)
   for i, w in ipairs(out.weigh) do
     local fine, whole = used[i].metal:fineness(out.fineness.metal), used[i].mass and abs(used[i].mass - w.mass) < house.scale_step
     local way = not fine:is_zero() and way_of(w, used[i], job.goes_to) or nil
@@ -267,7 +279,7 @@ local function write_bench(page, out, used, job, house, why)
   page:total("Charge" .. why, out.charge, { step = house.scale_step })
   -- with its spread, which a picture needs
   local spread = Q(text.fill("{f} ± {u} ‰", { f = out.fineness, u = out.spread:number "Δ‰" }))
-  page:line("Fineness", out.chance_below and spread or out.fineness,
+  page:line("Fineness" .. others, out.chance_below and spread or out.fineness,
             { least = out.chance_below and job.promised:nearest "0.1 ‰", chance = out.chance_below })
 end
 
@@ -433,7 +445,7 @@ return recipe {
     if band and unknown then
       sheet.cost:note("colour-unknown", text.fill("{why}, and is taken to be {colour} like the rest: have its full composition tested if the colour matters", { why = unknown, colour = band.name }))
     end
-    write_bench(sheet.bench, out, used, job, house, why_studios(c, out, used, house.scale_step))
+    write_bench(sheet.bench, out, used, job, house, why_studios(c, out, used, house.scale_step), other_metals(c, metal))
     write_rests(sheet.metal, out, used, out.fineness.metal, house)
     write_back(sheet.cost, out, unknown)
     write_limits(sheet.cost, c, aim)
