@@ -478,6 +478,20 @@ local function client_page(q, out, today_line)
   if not q.low and #job.client_others == 0 and #job.comes_back == 0 then page:text "You brought no metal for this piece." end
 end
 
+-- The studio's metal that the melt takes beside the client's: it has to be there on the day, though no client pays for what comes
+-- back in button and sprues.
+local function write_at_hand(q, page)
+  local ours = Q("0 g " .. q.fineness.metal)
+  for _, l in ipairs(q.worked and q.job.melted or {}) do
+    for _, fine in ipairs(l.owner == "studio" and l.fine or {}) do
+      if fine.metal == ours.metal then ours = ours + fine end
+    end
+  end
+  if ours:is_zero() then return end
+  page:line(text.fill("Studio's fine {metal} for the melt", { metal = fine_words.names[ours.metal] }), fine_words.mass(ours:up_to "0.01 g", "0.01 g"))
+  page:text "Have it at hand: it comes back in button and sprues, but for what the piece takes of it, which alone is charged."
+end
+
 local function cost_page(q, t, out)
   local house, page = q.house, q.sheet.cost
   if q.held and q.held.price then
@@ -492,6 +506,7 @@ local function cost_page(q, t, out)
     page:note("charge-open", "The charge is not worked out, so it is not known whether metal has to be bought for the melt: "
               .. "the client's metal is enough for the piece and its working loss, and the price counts on buying none. A job's lots and target work it out")
   end
+  write_at_hand(q, page)
   if not q.metal.exposure:is_zero() then
     page:line("Fine metal still to be bought", out.exposure)
     page:line("If the metal price rises 3 %, cost changes by", costs.clause(q.metal.exposure, q.price, q.price * 1.03,

@@ -230,13 +230,15 @@ def owed(metal, agreed, entries, fineness):
              f"Returned to you as {float(to(due / (F(fineness) / 1000), '0.01', 'up')):.2f} g of metal at {fineness} ‰ {metal}."]
     return out + words, words
 
-def quote_cost(metal, hours, consumables, flask, subtotal):
-    """The cost of a quote, its margin with the rounding; `metal` is what of it is for metal."""
+def quote_cost(metal, hours, consumables, flask, subtotal, called, ours):
+    """The cost of a quote, its margin with the rounding; `metal` is what of it is for metal, `ours` what of the melt is the studio's: masses and finenesses."""
+    melt = to(sum(m * F(f) for m, f in ours) / 1000, '0.01', 'up')
     work = [('Hours', F(hours) * 68), ('Consumables', F(consumables)), ('Flask', F(flask)), ('Overhead', F(hours) * 19)]
     parts = metal + work + [('Contingency', cents(sum(a for _, a in work) * F('0.03')))]
     total, paid = sum(a for _, a in parts), to(subtotal + cents(subtotal * F('0.049')), 1, 'up') - cents(subtotal * F('0.049'))
     return [f'{l}: {usd(a)}' for l, a in parts] + [f'Cost: {usd(total)}', f'Charged, before credit, tax and rounding: {usd(subtotal)}',
-            f"Margin on the price: {float(to((paid - total) / paid * 100, '0.1', 'down')):.1f} %"]
+            f"Margin on the price: {float(to((paid - total) / paid * 100, '0.1', 'down')):.1f} %",
+            f"Studio's fine {called} for the melt: {float(melt):.2f} g"]
 
 # ---- a brooch out of sterling forks -----------------------------------------------------------------------------------
 
@@ -271,7 +273,7 @@ right, columns = [35, 35 * F(930), F('0.6') * 35], [(1, 924, 1), (1, 925, 0), (1
 compare('brooch-quote', 'cost', cost_page('brooch-quote'), charge_cost('brooch-quote', '2.4', '60.0',
         [('Ag', (21 * F(924) + grain * 925 + silver * 999) / 35), ('Cu', (21 * F(76) + grain * 75 + silver) / 35)], 'Ag', [21, grain, silver], prices,
         limits(columns, right, prices, [('exactly 35 g in all', '1 g', (1, 930, F('0.6'))), ('at least 930 ‰ silver', '1 ‰', (0, 35, 0)),
-                                        ('at most 60 % old metal', '1 %', (0, 0, F('0.35')))]), chance(925, 930, 4 * 21 / 35)) + quote_cost([], '5.5', 5, 17, making('5.5', 22)))
+                                        ('at most 60 % old metal', '1 %', (0, 0, F('0.35')))]), chance(925, 930, 4 * 21 / 35)) + quote_cost([], '5.5', 5, 17, making('5.5', 22), 'silver', [(grain, 925), (silver, 999)]))
 lines = brought_lines(forks, 'forks', 'Ag', 'silver', '4.0')
 lines.insert(1, 'tray | 310.000 g | not silver |  |  |  | ')
 flow = foretold([('forks', 21, '96.30', 924), ('sterling grain', grain, None, 925), ('fine silver', silver, None, 999)], 35, '1.60', '10.36', '15.40', 930, 'Ag')
@@ -305,7 +307,7 @@ found = (15 * F(583) + gold * F('999.9')) / 25
 compare('ring-quote', 'cost', cost_page('ring-quote'), charge_cost('ring-quote', '1.8', '60.0',
         [('Ag', (15 * F(205) + gold / 10) / 25), ('Au', found), ('Cu', (15 * F(212) + (10 - gold) * 1000) / 25)], 'Au', [15, gold, 10 - gold], prices,
         limits(columns, right, prices, [('exactly 25 g in all', '1 g', (1, 588, F('0.6'))), ('at least 588 ‰ gold', '1 ‰', (0, 25, 0)),
-                                        ('at most 60 % old metal', '1 %', (0, 0, F('0.25')))]), chance(F(14000, 24), found, 3 * 15 / 25)) + quote_cost([], '5.5', 4, 16, making('5.5', 20)))
+                                        ('at most 60 % old metal', '1 %', (0, 0, F('0.25')))]), chance(F(14000, 24), found, 3 * 15 / 25)) + quote_cost([], '5.5', 4, 16, making('5.5', 20), 'gold', [(gold, '999.9')]))
 lines = brought_lines(chain, 'chain', 'Au', 'gold', '3.0') + [f"Also found by the tests, not credited: {grams(to(chain.gross * F('0.205'), '0.01', 'down'), 'Ag', 2)}"]
 flow = foretold([('chain', 15, '19.80', 583), ('fine gold', gold, None, '999.9')], 25, '0.70', '13.20', '8.10', 588, 'Au')
 price, deposit = own_metal('ring', ['Mark: 14K'], ['A ring in 14 kt red'], '583.3', chain, F('4.80'), True, 'gold', 'Au', 588, '8.10', '5.5', 20, '97.20', flow, lines)
@@ -336,7 +338,7 @@ compare('band-quote', 'cost', cost_page('band-quote'), charge_cost('band-quote',
         [('Ag', ((22 - pd - gold) * 999 + gold / 10) / 22), ('Au', gold * F('999.9') / 22), ('Cu', (22 - pd - gold) / 22), ('Pd', pd * 949 / 22), ('Ru', pd * 51 / 22)],
         'Au', [pd, gold, 22 - pd - gold], prices,
         limits(columns, right, prices, [('exactly 22 g in all', '1 g', (1, 752, 140)), ('at least 752 ‰ gold', '1 ‰', (0, 22, 0)), ('at least 140 ‰ palladium', '1 ‰', (0, 0, 22))]), note=False)
-        + quote_cost([('Fine metal', fine), ('Rest of the alloy', rest)], '6.5', 6, 24, sum(a for _, a in lines)) + [
+        + quote_cost([('Fine metal', fine), ('Rest of the alloy', rest)], '6.5', 6, 24, sum(a for _, a in lines), 'gold', [(gold, '999.9')]) + [
            f"Fine metal still to be bought: {grams(to(bought, '0.001'), 'Au')}",
            f"If the metal price rises 3 %, cost changes by: {usd(cents(bought * F('97.20') * F('0.03') * F('1.02')))}",
            f"If it falls 3 %, by: {usd(-cents(bought * F('97.20') * F('0.03') * F('1.02')))}",
