@@ -101,8 +101,11 @@ static bool has_figures(lml_span name, lml_span typed)
 /* A metal is written as its symbol in the names of alloys: "fine gold" is Au999.9 fine. */
 static lml_span symbol_of(lml_span word)
 {
-    static const char *const metals[][2] = {
-        {"gold", "Au"}, {"silver", "Ag"}, {"platinum", "Pt"}, {"palladium", "Pd"}};
+    static const char *const metals[][2] = {{"gold", "Au"},
+                                            {"silver", "Ag"},
+                                            {"platinum", "Pt"},
+                                            {"palladium", "Pd"},
+                                            {"copper", "Cu"}};
     for (size_t i = 0; i < sizeof metals / sizeof *metals; i++)
         if (is_alike(word, lml_span_of(metals[i][0])))
             return lml_span_of(metals[i][1]);
