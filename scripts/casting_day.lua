@@ -270,13 +270,13 @@ local function check_drying(job, house, p, before, sheet)
   local held, step = held_between(before, p.steps, celsius(DRY_FROM), high)
   local short = ceil(wanted - held - 1e-6)
   if short <= 0 then return end
-  local words = { h = span(held), low = set_point(celsius(DRY_FROM), house.kiln), high = set_point(high, house.kiln), w = house.dry_hold, s = span(short), t = step and set_point(p.steps[step].to, house.kiln) }
+  local words = { h = span(held), low = set_point(celsius(DRY_FROM), house.kiln), high = set_point(high, house.kiln), w = house.dry_hold, s = span(short), t = step and set_point(p.steps[step].to, house.kiln), about = set_point(150, house.kiln) }
   if step and short <= p.steps[step].soft then
     plan.lengthen(before, step, short, p.steps[step].soft)
     sheet:note("dry-hold", text.fill("Held {s} longer at {t} than the cycle says: it had only {h} of drying, but {w} is needed", words))
   else
     sheet:confirm("drying", text.fill(step and "Only {h} of drying hold, at {t}; {w} are needed. A wet mould that is driven up cracks or blows out, and wax that has not run out burns. Hold it {s} longer"
-      or "No hold from {low} to {high}: a wet mould that is driven up cracks or blows out, and its wax has no time to run out. Add a step of {w} or more at about 150 °C", words), SCHEDULE)
+      or "No hold from {low} to {high}: a wet mould that is driven up cracks or blows out, and its wax has no time to run out. Add a step of {w} or more at about {about}", words), SCHEDULE)
   end
 end
 
@@ -312,13 +312,18 @@ end
 
 -- ---- what the rules say ------------------------------------------------------------------------------------------
 
+-- So many °C, as a difference, in the unit of the kiln.
+local function rise_of(r, unit)
+  return text.fill("{n} {unit}", { n = unit == "°F" and floor(r * 18 + 0.5) / 10 or r, unit = unit })
+end
+
 -- Everything the planner needs, as bare numbers.
 local function settings(job, house, sheet)
   local k = house.kiln
   local heating, cool, limits = furnace.ranges(k, burnout.inversions)
   local steps, hottest = steps_for(job, house, sheet)
   if not steps then return nil end
-  local p = { code = job.code, show = function(t) return tostring(set_point(t, k)) end, stage_hold = minutes(house.stage_hold), room = celsius(house.room), steps = steps, heating = heating, cooling = cool, limits = limits, settable = furnace.settable(k),
+  local p = { code = job.code, show = function(t) return tostring(set_point(t, k)) end, show_rise = function(r) return rise_of(r, k.unit) end, stage_hold = minutes(house.stage_hold), room = celsius(house.room), steps = steps, heating = heating, cooling = cool, limits = limits, settable = furnace.settable(k),
               casting_soft = minutes(house.stretch_casting), pours = {}, fixed = {}, at_start = {}, steam = 0, waits = k.can_wait,
               pour = of_day(job.pour:time_of_day()), earliest = -1e9 }
   local origin = job.pour - of_day(job.pour:time_of_day()) * Q "1 min"

@@ -30,6 +30,7 @@ end
 --   p.steps     { to, rate or nil, hold or stage, extra, soft, hands }: stage is the hold with the way up to it, but never
 --               less than p.stage_hold of hold; extra is held beside either
 --   p.show      a temperature as it is set on the kiln
+--   p.show_rise a difference of so many °C, in the kiln's unit
 --   p.heating, p.limits, p.cooling   { low, high, rate, name }: what the kiln can do, and what the mould withstands
 --   p.pours     { at, hold, minutes, names }, hottest first
 local function build(p)
@@ -48,12 +49,12 @@ local function build(p)
     end
     local rate = s.rate or fastest
     if rate > fastest then
-      table.insert(notes, { code = "slow-kiln", text = text.fill("the kiln cannot follow step {i} at {r} °C a minute, only at {f}: {m} min longer", {
-        i = i, r = rate, f = fastest, m = ceil((s.to - here) * (1 / fastest - 1 / rate)) }) })
+      table.insert(notes, { code = "slow-kiln", text = text.fill("the kiln cannot follow step {i} at {r} a minute, only at {f}: {m} min longer", {
+        i = i, r = p.show_rise(rate), f = p.show_rise(fastest), m = ceil((s.to - here) * (1 / fastest - 1 / rate)) }) })
       rate = fastest
     end
     if stands and rate > stands then
-      table.insert(notes, { code = "inversion", text = text.fill("step {i} goes through the {w} inversion, and is slowed to {s} °C a minute", { i = i, w = where, s = stands }) })
+      table.insert(notes, { code = "inversion", text = text.fill("step {i} goes through the {w} inversion, and is slowed to {s} a minute", { i = i, w = where, s = p.show_rise(stands) }) })
       rate = stands
     end
     rate = p.settable(rate)
