@@ -281,7 +281,7 @@ local function pour(run)
   local due, weigh = read(run.need, "charge"), read(run.charge, "weigh")
   local done = weighings.round(job.record).done   -- what is poured is poured
   if run.charge and not weigh and not done then
-    run.sheet:stop("lots", "What to weigh out is withheld by a stop, or by a point not confirmed yet, of the old metal, the lots or the charge: weigh nothing out and set no furnace until each is settled", LIT)
+    run.sheet:stop("lots", "A stop, or a point not confirmed yet, of old metal, lots or charge withholds what to weigh out: weigh nothing out, set no furnace", LIT)
   end
   if not due or run.charge and not weigh and not done then return run.leave("Pour", "a stop above withholds the charge") end
   if job.pour and not done and not read(use.rule_may_pour { pour = job.pour, loaded = out.load_by, date = job.date }, "may") then
