@@ -23,18 +23,15 @@
  */
 static bool round_before_point(lml_value *v, double x, int zeros)
 {
-    char text[LML_VALUE_TEXT], unit[LML_VALUE_TEXT] = "";
     lml_alloc heap = lml_alloc_heap();
-    lml_builder b = lml_builder_on(&heap, 0);
+    lml_builder text = lml_builder_on(&heap, 0);
     lml_value out;
-    lml_write_unit(v, &b);
-    if (!lml_builder_status(&b, NULL) && b.length < sizeof unit)
-        memcpy(unit, b.at, b.length);
-    lml_builder_free(&b);
-    snprintf(text, sizeof text, "%.0fe%d %s", nearbyint(x / lml_real_pow(10, zeros)), zeros, unit);
-    if (lml_read_value(lml_span_trim(lml_span_of(text)), LML_WANT_ANYTHING, LML_NO_METAL, &out,
-                       NULL) ||
-        out.kind != v->kind)
+    lml_builder_add_format(&text, "%.0fe%d ", nearbyint(x / lml_real_pow(10, zeros)), zeros);
+    lml_write_unit(v, &text);
+    bool read = lml_read_value(lml_span_trim(lml_builder_span(&text)), LML_WANT_ANYTHING,
+                               LML_NO_METAL, &out, NULL) == LML_OK;
+    lml_builder_free(&text);
+    if (!read || out.kind != v->kind)
         return false;
     out.decimals = 0;
     *v = out;
