@@ -124,17 +124,19 @@ def foretold(lots, charge, wax, density, finished, fineness, metal):
         out.append(f'the melt > {place}: {grams(part, metal)}')
     return out
 
-def bench(name, weigh, charge, fineness, held=''):
+def bench(name, weigh, charge, fineness, beside, held=''):
+    """`beside`: of each other metal the sum of mass times per mille, the most first."""
     printed, scale, expected = [], F(0), []
     for s, e in page(name, 'bench'):
         if e.get('act') == 'weigh' and 'shows' in e:
             printed.append(f"{s} shows {figure(e['shows'])}")
-        elif s.startswith(('Charge: ', 'Charge (', 'Fineness: ')):
+        elif s.startswith(('Charge: ', 'Charge (', 'Fineness')):
             printed.append(s)
     for what, mass in weigh:
         scale += F(mass)
         expected.append(f'{what}: {float(F(mass)):.3f} g shows {float(scale):.3f} g')
-    compare(name, 'bench', printed, expected + [f'Charge{held}: {float(F(charge)):.3f} g', f'Fineness: {fineness}'])
+    parts = ', '.join(f'{metal} {int(to(F(sum(in_all)) / F(charge), 1))}' for metal, in_all in beside)
+    compare(name, 'bench', printed, expected + [f'Charge{held}: {float(F(charge)):.3f} g', f'Fineness ({parts} ‰): {fineness}'])
 
 def chance(below, mean, spread):
     return f'{math.floor(NormalDist(float(mean), float(spread)).cdf(float(below)) * 1000 + 0.5) / 10:.1f} %'
@@ -266,7 +268,8 @@ forks = Brought('96.30', 924, 4, '1.12')
 grain = 14 - (35 * F(930) - 21 * F(924) - 14 * F(925)) / (999 - 925)     # 21 g are 60 %; the rest is grain and fine silver
 grain = to(grain, '0.001', 'down')
 silver = 14 - grain
-bench('brooch-quote', [('forks', 21), ('sterling grain', grain), ('fine silver', silver)], 35, '930 ‰ Ag ± 2.4 ‰', ' (at most 60 % old metal)')
+bench('brooch-quote', [('forks', 21), ('sterling grain', grain), ('fine silver', silver)], 35, '930 ‰ Ag ± 2.4 ‰',
+      [('Cu', [21 * 76, grain * 75])], ' (at most 60 % old metal)')
 worth = F('0.9') * F('1.12') * F(924, 1000)                                # of a gram of forks, at what would be credited
 prices = [worth, F('1.27'), F('1.32')]
 right, columns = [35, 35 * F(930), F('0.6') * 35], [(1, 924, 1), (1, 925, 0), (1, 999, 0)]
@@ -300,7 +303,8 @@ for how, sentence, more, of_day in (('charged', named[0], [('Studio metal that y
 
 chain = Brought('19.80', 583, 3, '97.20')
 gold = to((25 * F(588) - 15 * F(583)) / F('999.9'), '0.001', 'up')       # 15 g are 60 %
-bench('ring-quote', [('chain', 15), ('fine gold', gold), ('copper', 10 - gold)], 25, '588 ‰ Au ± 1.8 ‰', ' (at most 60 % old metal)')
+bench('ring-quote', [('chain', 15), ('fine gold', gold), ('copper', 10 - gold)], 25, '588 ‰ Au ± 1.8 ‰',
+      [('Cu', [15 * 212, (10 - gold) * 1000]), ('Ag', [15 * 205])], ' (at most 60 % old metal)')
 prices = [F('0.9') * F('97.20') * F(583, 1000), F('99.15'), F('0.02')]
 right, columns = [25, 25 * F(588), F('0.6') * 25], [(1, 583, 1), (1, F('999.9'), 0), (1, 0, 0)]
 found = (15 * F(583) + gold * F('999.9')) / 25
@@ -324,7 +328,8 @@ check('ring-close', 'metal', account('Au', gold_record) + way + left)
 ring = Brought('7.10', 949, 5, '34.00')
 pd = to(22 * F(140) / 949, '0.001', 'up')                                # ten thousandths under the 150 of the alloy
 gold = to(22 * F(752) / F('999.9'), '0.001', 'up')
-bench('band-quote', [('grey ring', pd), ('fine gold', gold), ('fine silver', 22 - pd - gold)], 22, '752.0 ‰ Au')
+bench('band-quote', [('grey ring', pd), ('fine gold', gold), ('fine silver', 22 - pd - gold)], 22, '752.0 ‰ Au',
+      [('Pd', [pd * 949]), ('Ag', [(22 - pd - gold) * 999]), ('Ru', [pd * 51])])
 weight = F('7.30') * F('1.08')
 bought = weight * F('0.752')
 lines = [('Fine metal added to yours', cents(bought * F('97.20') * F('1.02') * F('1.04'))), ('Alloying metals', cents(weight * F('0.1') * F('1.12') * F('1.04'))),
