@@ -338,6 +338,12 @@ static void put_also(const lml_box *box, lml_span value, lml_wanted kind, lml_bu
         lml_show_value(&there, also);
 }
 
+/* Who says way, owner or lot means metal of their own beside what the sheet prints. */
+static bool is_aside(const lml_entry *entry)
+{
+    return says(entry, "way") || says_owner(entry) || says(entry, "from");
+}
+
 static lml_status put_reading(const lml_entry *entry, const lml_record_known *known,
                               const lml_box *box, lml_span name, lml_span value, lml_json_writer *w,
                               lml_wanted *kind, lml_builder *also, lml_error *err)
@@ -348,7 +354,7 @@ static lml_status put_reading(const lml_entry *entry, const lml_record_known *kn
     if (status == LML_OK)
         status = check_box(box, name, value, *kind, err);
     if (status == LML_OK && !entry->anyway)
-        status = lml_record_far_check(box, known->record, name, value, *kind, err);
+        status = lml_record_far_check(box, is_aside(entry), known->record, name, value, *kind, err);
     if (status == LML_OK)
         status = put_field(w->to->alloc, lml_span_of(lml_wanted_name(*kind)), value, w, err);
     if (status == LML_OK)
@@ -438,8 +444,8 @@ lml_status lml_record_entry(const lml_entry *entry, const lml_record_known *know
     const char *mass = word_of(entry, "mass");
     bool weighed = kind == LML_WANT_MASS || mass;
     if (status == LML_OK && mass && !entry->anyway)
-        status =
-            lml_record_far_check(&box, known->record, what, lml_span_of(mass), LML_WANT_MASS, err);
+        status = lml_record_far_check(&box, is_aside(entry), known->record, what, lml_span_of(mass),
+                                      LML_WANT_MASS, err);
     if (status == LML_OK)
         status = check_counted(entry, &from, weighed, err);
     if (status == LML_OK)

@@ -12,8 +12,10 @@
 
 /* Compare the reading of the box called `name` with what is printed beside it, or for what is cast
  * with an earlier weighing in `record`, which may be NULL. LML_USAGE when it is more than one and a
- * half times as much, or less than two thirds. */
-lml_status lml_record_far_check(const lml_box *box, const lml_json *record, lml_span name,
-                                lml_span reading, lml_wanted kind, lml_error *err);
+ * half times as much, or less than two thirds.
+ * `aside`: the entry says way, owner or lot, and so is not compared with what is printed; nor is
+ * what is added after a pour. */
+lml_status lml_record_far_check(const lml_box *box, bool aside, const lml_json *record,
+                                lml_span name, lml_span reading, lml_wanted kind, lml_error *err);
 
 #endif

@@ -203,6 +203,7 @@ def check(lemel, job, figure, faults):
 
 
 NOT_READ = {}
+ALLOYS = {}
 SYMBOL = re.compile(r'^"[A-Z][a-z]"$')
 
 
@@ -218,6 +219,9 @@ def holds(s, inputs):
         return same(value(inputs[0]), value(s["is"]), [])
     if how == "fineness" and len(inputs) == 2 and SYMBOL.match(inputs[0]):
         return same(value(inputs[1]), value(s["is"]), [])
+    if how == "fineness" and len(inputs) == 2 and inputs[0] in ALLOYS:   # of the house's own alloy, as house.json writes it
+        metal = inputs[1].strip('"')
+        return same(value(s["is"]), value(f"{ALLOYS[inputs[0]].get(metal, '0 ‰')} {metal}"), [])
     if how == "rounded" and len(inputs) == 2 and inputs[1].strip('"') in ("half up", "half even"):
         got, cents = value(inputs[0]).to_base_units().magnitude, value(s["is"]).to_base_units().magnitude * 100
         return near(cents, round(cents), abs(cents) * 1e3) and abs(got * 100 - cents) <= 0.5 + 1e-6
@@ -309,6 +313,8 @@ def every_source(engine, faults):
 
 def main(lemel, jobs):
     faults, done, unread, figures, roots = [], 0, 0, 0, 0
+    house = json.loads(pathlib.Path(jobs, "..", "house.json").read_text())
+    ALLOYS.update({name: alloy["composition"] for name, alloy in house["stock"].items() if "composition" in alloy})
     every_source(pathlib.Path(__file__).resolve().parents[2] / "engine", faults)
     every_formula(lemel, f"{jobs}/cuff-links.json", faults)
     for job in sorted(pathlib.Path(jobs).glob("*.json")):
