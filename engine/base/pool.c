@@ -203,10 +203,9 @@ bool lml_pool_keep(lml_pool *pool)
  * the processor that is no faster here, and counts as one for each byte. */
 static void copy(char *to, const char *from, size_t size)
 {
-    static const volatile size_t longest = 1024; /* that the compiler does not know, and inline */
-    const size_t piece = longest;
-    for (size_t at = 0; at < size; at += piece)
-        memcpy(to + at, from + at, size - at < piece ? size - at : piece);
+    enum { PIECE = 1024 };
+    for (size_t at = 0; at < size; at += PIECE)
+        memcpy(to + at, from + at, size - at < PIECE ? size - at : PIECE);
 }
 
 void lml_pool_rewind(lml_pool *pool)
