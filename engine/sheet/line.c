@@ -223,6 +223,14 @@ static size_t place_box(const item *it, size_t at, size_t width, lml_cell cells[
     return 2;
 }
 
+/* A label that its column would break over three lines stands above its figure. Words seldom fill a
+ * column: one and a half times its width is a choice of ours. */
+static bool is_above(const lml_page *page, const run *r, const item *it)
+{
+    size_t label = lml_letter_columns_of(it->label);
+    return r->figure_below || (2 * label > 3 * r->label && INDENT + label <= page->layout.width);
+}
+
 static void draw_item(lml_page *page, const run *r, const item *it)
 {
     lml_layout *layout = &page->layout;
@@ -238,8 +246,9 @@ static void draw_item(lml_page *page, const run *r, const item *it)
         cells[count++] = (lml_cell){lml_span_of("[" LML_NO_BREAK "]"), 0, 3, false};
     else if (it->big)
         cells[count++] = (lml_cell){lml_span_of(">>"), 0, 2, true};
-    cells[count++] = (lml_cell){it->label, INDENT, r->label, it->big};
-    if (r->figure_below) {
+    bool above = is_above(page, r, it);
+    cells[count++] = (lml_cell){it->label, INDENT, above ? width - INDENT : r->label, it->big};
+    if (above) {
         lml_layout_row(layout, cells, count);
         count = 0;
     }
