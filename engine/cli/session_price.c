@@ -10,12 +10,19 @@
 
 enum { PRICE = 80, FROM = 200 };
 
-static lml_status ask_for(lml_session *s, const char *question, char *out, size_t size,
-                          lml_error *err)
+/* `?` tells what is meant, and asks again. */
+static lml_status ask_for(lml_session *s, const char *question, const char *meant, char *out,
+                          size_t size, lml_error *err)
 {
-    lml_builder_add_format(&s->call->out, "  %s [left out]: ", question);
-    lml_status status = lml_session_read(s, err);
-    lml_span typed = lml_span_trim((lml_span){s->line.at ? s->line.at : "", s->line.length});
+    lml_status status;
+    lml_span typed;
+    do {
+        lml_builder_add_format(&s->call->out, "  %s [left out]: ", question);
+        status = lml_session_read(s, err);
+        typed = lml_span_trim(lml_builder_span(&s->line));
+        if (lml_span_is(typed, "?"))
+            lml_builder_add_format(&s->call->out, "    %s\n", meant);
+    } while (status == LML_OK && !s->ended && lml_span_is(typed, "?"));
     out[0] = '\0';
     if (status == LML_OK && !s->ended && !lml_span_is(typed, "-"))
         snprintf(out, size, "%.*s", LML_SPAN_SHOWN(typed));
@@ -46,11 +53,16 @@ lml_status lml_session_ask_price(lml_session *s, lml_error *err)
     lml_builder_add_text(&s->call->out, "\nThe price of gold (2 questions)\n");
     for (bool set = false; status == LML_OK && !set && !s->ended;) {
         lml_error error = {.status = LML_OK};
-        status = ask_for(s, "Fine gold, with its currency and unit", price, sizeof price, err);
+        status =
+            ask_for(s, "Fine gold, with its currency and unit",
+                    "what a gram or a troy ounce (ozt) of fine gold costs today; - leaves it out",
+                    price, sizeof price, err);
         if (status != LML_OK || !price[0])
             break;
         if (!from[0])
-            status = ask_for(s, "Who quoted it", from, sizeof from, err);
+            status =
+                ask_for(s, "Who quoted it", "it is kept beside the price; - leaves the price out",
+                        from, sizeof from, err);
         if (status != LML_OK || !from[0])
             break;
         set = put_price(s, price, from, &error) == LML_OK;
