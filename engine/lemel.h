@@ -244,7 +244,8 @@ LML_API lml_status lml_engine_offer(lml_engine *engine, const char *job, size_t 
 typedef struct lml_quote {
     const char *metal, *price, *at, *from;
     bool anyway; /* take it even if it is three times as much or as little, or more than a year
-                    later */
+                    later, or in another currency than the house's */
+    const char *currency; /* the house's, "EUR"; NULL: any will do */
 } lml_quote;
 /* Put it into a price list, and the previous price into its history; `prices` NULL makes a new
  * list. The report: { "metal", "name", "price", "at", "from", and if there was one "before": its

@@ -2,12 +2,16 @@
 #include "base/decimal.h"
 #include "cli/amend.h"
 #include "cli/cmd.h"
+#include "file/store.h"
 #include "studio/find.h"
 #include "terminal/clock.h"
 #include "value/write.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
+
+enum { CURRENCY_TEXT = 4 /* a code of ISO 4217 */ };
 
 static lml_status check_words(const lml_arguments *a, lml_error *err)
 {
@@ -94,16 +98,37 @@ static lml_status report(lml_call *call, const lml_amended *file, const lml_json
     return lml_builder_status(&call->out, err);
 }
 
+/* That of the house in whose studio the list is; false where there is none, or it says none. */
+static bool read_currency(const lml_call *call, char out[CURRENCY_TEXT])
+{
+    const char *house = call->arguments.value[LML_OPTION_HOUSE];
+    char path[LML_PATH];
+    lml_builder text = lml_builder_on(&call->alloc, 0);
+    lml_json_document *doc = NULL;
+    bool read =
+        (house || lml_find_in_studio(call, "house.json", path, NULL) == LML_OK) &&
+        lml_store_read(house ? house : path, LML_STORE_SIZE, &text, NULL) == LML_OK &&
+        lml_json_read(&call->alloc, lml_builder_span(&text), NULL, "", &doc, NULL) == LML_OK;
+    lml_span code = read ? text_of(lml_json_root(doc), "currency") : (lml_span){"", 0};
+    read = code.length == CURRENCY_TEXT - 1;
+    if (read)
+        snprintf(out, CURRENCY_TEXT, "%.*s", LML_SPAN_SHOWN(code));
+    lml_json_free(doc);
+    lml_builder_free(&text);
+    return read;
+}
+
 static lml_status price(lml_call *call, lml_amended *file, lml_error *err)
 {
     const lml_arguments *a = &call->arguments;
-    char now[LML_CLOCK_TEXT];
+    char now[LML_CLOCK_TEXT], currency[CURRENCY_TEXT];
     bool is_now = strcmp(a->value[LML_OPTION_AT], "now") == 0;
     lml_quote quote = {.metal = a->word[0],
                        .price = a->word[1],
                        .at = is_now ? now : a->value[LML_OPTION_AT],
                        .from = a->value[LML_OPTION_FROM],
-                       .anyway = a->given[LML_OPTION_ANYWAY]};
+                       .anyway = a->given[LML_OPTION_ANYWAY],
+                       .currency = read_currency(call, currency) ? currency : NULL};
     lml_status status = is_now ? lml_clock_now(now, err) : LML_OK;
     if (status == LML_OK)
         status = lml_engine_price(file->engine, file->text, file->before.length, file->path, &quote,

@@ -10,6 +10,7 @@
 #include "papers/paper.h"
 #include "papers/price_held.h"
 #include "read/read.h"
+#include "unit/currency.h"
 
 #include <string.h>
 
@@ -67,6 +68,18 @@ static lml_status read_price(const char *word, lml_value *out, lml_error *err)
     return LML_OK;
 }
 
+/* A quote is in the house's currency or in none: this is where the slip is seen first. */
+static lml_status check_currency(const lml_quote *quote, const lml_price_quoted *q, lml_error *err)
+{
+    uint16_t own = quote->currency ? lml_currency_by_code(lml_span_of(quote->currency)) : 0;
+    if (own == 0 || quote->anyway || q->value.dimension.currency == own)
+        return LML_OK;
+    lml_fail(err, LML_MISMATCH, "the house is in %s, but %s is in another currency",
+             quote->currency, quote->price);
+    lml_error_hint(err, "no exchange rate is guessed: write the price in %s", quote->currency);
+    return LML_MISMATCH;
+}
+
 static lml_status read_quote(const lml_quote *quote, lml_price_quoted *q, lml_error *err)
 {
     *q = (lml_price_quoted){.price = quote->price, .at = quote->at, .from = quote->from};
@@ -81,6 +94,8 @@ static lml_status read_quote(const lml_quote *quote, lml_price_quoted *q, lml_er
         status = read_metal(quote->metal, &q->metal, err);
     if (status == LML_OK)
         status = read_price(quote->price, &q->value, err);
+    if (status == LML_OK)
+        status = check_currency(quote, q, err);
     if (status == LML_OK)
         status =
             lml_read_value(lml_span_of(quote->at), LML_WANT_MOMENT, LML_NO_METAL, &q->moment, err);
