@@ -59,6 +59,24 @@ local function place_of(row)
   return 10000
 end
 
+-- From where it begins to melt to where all of it is molten, as the house reads temperatures.
+local function melting(m)
+  if not m.solidus or not m.liquidus then return nil end
+  local from, to = m.solidus:as_house("temperature", "1 Δ°C"), m.liquidus:as_house("temperature", "1 Δ°C")
+  return tostring(from) == tostring(to) and tostring(to) or text.fill("{from} to {to}", { from = from, to = to })
+end
+
+-- The metals of one owner, under a heading: their names are long, and leave no room for a column that says whose they are.
+local function write_those(from, heading, list, page)
+  local rows = {}
+  for _, m in ipairs(list) do
+    if m.from == from then table.insert(rows, { m.name, m.fineness and m.fineness:nearest "0.1 ‰", m.colour, melting(m) }) end
+  end
+  if #rows == 0 then return end
+  page:heading(heading)
+  gathered.grid(page, { "Metal", "Fineness", "Colour", "Melts" }, rows)
+end
+
 return recipe {
   heads   = "Metals",
   title   = "Metals that a job can name",
@@ -92,14 +110,11 @@ return recipe {
       if place_of(a) ~= place_of(b) then return place_of(a) < place_of(b) end
       return a.name < b.name
     end)
-    local rows = {}
-    for i, m in ipairs(list) do
-      rows[i] = { m.name, m.fineness and m.fineness:nearest "0.1 ‰", m.colour, m.solidus and m.solidus:nearest "1 Δ°C", m.liquidus and m.liquidus:nearest "1 Δ°C", m.from }
-    end
-    if #rows == 0 then
+    if #list == 0 then
       sheet.bench:text(text.fill("No metal has {like} in its name.", { like = job.like or "anything" }))
     else
-      gathered.grid(sheet.bench, { "Metal", "Fineness", "Colour", "Begins to melt", "Molten", "From" }, rows)
+      write_those("house", "The house's own, in the stock of house.json", list, sheet.bench)
+      write_those("lemel", "Those that come with lemel", list, sheet.bench)
       sheet.bench:text "A melting range is as measured, or estimated from what is in the metal; a supplier's sheet beats both. An alloy that is not here goes into the stock of house.json."
     end
     return { metals = list }
