@@ -7,7 +7,7 @@
  * that keep every limit, and short numbers keep the exact solver fast. */
 static lml_i128 millionths(double part)
 {
-    return (lml_i128)nearbyint(part * 1e6);
+    return llrint(part * 1e6);
 }
 
 /* The metals that are compared, and how much of the alloy they are. */
