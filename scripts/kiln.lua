@@ -52,9 +52,9 @@ local function rate(r) return r:number "Δ°C/min" end
 -- A time of day as minutes since midnight.
 local function of_day(time) return (time - NIGHT):number "min" end
 -- The moment that many minutes after `origin`, down to the whole minute.
-local function at(origin, m) return origin + floor(m + 1e-6) * Q "1 min" end
+local function at(origin, m) return origin + (m * Q "1 min"):down_to "1 min" end
 -- That many minutes as a time, up to the whole minute.
-local function span(m) return ceil(m - 1e-6) * Q "1 min" end
+local function span(m) return (m * Q "1 min"):up_to "1 min" end
 
 -- A temperature as it is set on the kiln: whole degrees in the kiln's unit.
 local function set_point(t, kiln) return Q(text.fill("{t} °C", { t = t })):as(kiln.unit):nearest("1 Δ" .. kiln.unit) end

@@ -3,7 +3,6 @@
 #include "base/decimal.h"
 #include "cell/code_line.h"
 
-#include <math.h>
 #include <stdio.h>
 
 enum {
@@ -193,25 +192,6 @@ static uint32_t find_said(const lml_trace *t, const char *is, const lml_step *in
     return several ? 0 : found;
 }
 
-/* floor(x + 1e-6): what is not below a step by the noise of its last digits. */
-static uint32_t find_nudged(const lml_trace *t, const lml_step *plain, lml_span line)
-{
-    static const double NUDGE = 1e-6;
-    lml_decimal d, e;
-    if (!has_words(line, lml_span_of("1e-6")) || !lml_decimal_read(lml_span_of(plain->is), &d))
-        return 0;
-    double x = lml_decimal_scale(&d, (lml_rational){1, 1});
-    lml_trace_inputs of;
-    lml_trace_inputs_open(&of, t, plain);
-    for (uint32_t in; (in = lml_trace_inputs_next(&of)) != 0;) {
-        const lml_span is = lml_span_of(t->step[in].is);
-        if (lml_decimal_read(is, &e) == is.length &&
-            fabs(lml_decimal_scale(&e, (lml_rational){1, 1}) - x) <= 1.001 * NUDGE)
-            return in;
-    }
-    return 0;
-}
-
 uint32_t lml_constant_said(const lml_trace *t, uint32_t plain, uint32_t into)
 {
     const lml_step *s = &t->step[plain], *to = &t->step[into];
@@ -224,7 +204,6 @@ uint32_t lml_constant_said(const lml_trace *t, uint32_t plain, uint32_t into)
     if (has(line, lml_span_of(s->is)))
         return plain;
     uint32_t found = find_said(t, s->is, to, line);
-    found = found || constant ? found : find_nudged(t, s, line);
     return found ? found : plain;
 }
 

@@ -26,8 +26,8 @@ typedef struct lml_constant {
 void lml_constant_find(const lml_trace *trace, const lml_step *step, const char *is,
                        lml_constant *out);
 /* The step that the recipe only calls a bare number of, in plain Lua: one that was said, where the
- * line of the step `into` has its name, as "confidence" or "stone.count"; or one that the line adds
- * 1e-6 to before it rounds. The step itself where that is not known. */
+ * line of the step `into` has its name, as "confidence" or "stone.count". The step itself where
+ * that is not known. */
 uint32_t lml_constant_said(const lml_trace *trace, uint32_t plain, uint32_t into);
 /* Of a text; false where it is not written between quotes. */
 bool lml_constant_of_text(const lml_trace *trace, lml_span words, lml_constant *out);
