@@ -3,7 +3,7 @@
 #
 #   --quick   the release build only, without the one that has the sanitizers in it
 #   --32      the engine in 32 bits against that in 64, and nothing else (see bits32/run.sh)
-#   --long    besides, all sheets in two browsers (see page/run.sh), every fault instead of every 37th (see faults/run.sh) and each fuzz
+#   --long    besides, all sheets in two browsers (see page/run.sh), every fault instead of some (see faults/run.sh) and each fuzz
 #             target for a minute, or LEMEL_FUZZ_SECONDS each: hours
 #
 # Installs what is missing, builds in build/test and build/test-sanitize, runs all tests of both and the
@@ -99,25 +99,24 @@ fuzz() {
 }
 
 # The release build's command beside one in 32 bits.
-try_32() {
-    printf '\n== In 32 bits\n'
+run_32() {
     [ "$(uname -m)" != x86_64 ] || ! has apt-get || need bits32
-    log=$root/build/bits32.log
-    sh "$root/tests/bits32/run.sh" "$root/build/test/lemel" >"$log" 2>&1
-    cat "$log"
+    sh "$root/tests/bits32/run.sh" "$root/build/test/lemel" >"$root/build/bits32.log" 2>&1
+}
+tell_32() {
+    printf '\n== In 32 bits\n'
+    cat "$root/build/bits32.log"
     # shellcheck disable=SC2046 # two numbers
-    count $(sed -n '$s/^\([0-9]*\) passed, \([0-9]*\) failed$/\1 \2/p; $s/^bits32: skipped.*/0 0/p' "$log" | grep . || echo 0 1)
+    count $(sed -n '$s/^\([0-9]*\) passed, \([0-9]*\) failed$/\1 \2/p; $s/^bits32: skipped.*/0 0/p' "$root/build/bits32.log" | grep . || echo 0 1)
 }
 
-# The sheets in browsers, where they are installed.
-look_at_pages() {
+# The sheets in browsers, where they are installed; look_at_pages [--short].
+look_at_pages() { sh "$root/tests/page/run.sh" "$root/build/test/lemel" "$@" >"$root/build/page.log" 2>&1; }
+tell_pages() {
     printf '\n== Pages, in browsers\n'
-    like pages
-    log=$root/build/page.log
-    sh "$root/tests/page/run.sh" "$root/build/test/lemel" "$@" >"$log" 2>&1
-    cat "$log"
+    cat "$root/build/page.log"
     # shellcheck disable=SC2046 # two numbers
-    count $(sed -n '$s/^\([0-9]*\) passed, \([0-9]*\) failed.*$/\1 \2/p; $s/^page: skipped.*/0 0/p' "$log" | grep . || echo 0 1)
+    count $(sed -n '$s/^\([0-9]*\) passed, \([0-9]*\) failed.*$/\1 \2/p; $s/^page: skipped.*/0 0/p' "$root/build/page.log" | grep . || echo 0 1)
 }
 
 mkdir -p "$root/build"
@@ -125,17 +124,24 @@ if [ $only32 = yes ]; then
     cmake -S "$root" -B "$root/build/test" -DCMAKE_BUILD_TYPE=Release -DLEMEL_TESTS=OFF >"$root/build/test.log" 2>&1 &&
         cmake --build "$root/build/test" --parallel "$(cores)" --target lemel_command >>"$root/build/test.log" 2>&1 ||
         { tail -n 60 "$root/build/test.log"; exit 1; }
-    try_32
+    run_32
+    tell_32
     finish
 fi
 build_and_test test -DCMAKE_BUILD_TYPE=Release -DLEMEL_TESTS=ON -DLEMEL_WERROR=ON
 [ $quick = yes ] || build_and_test test-sanitize -DCMAKE_BUILD_TYPE=None '-DCMAKE_C_FLAGS=-O1 -g1' -DLEMEL_TESTS=ON -DLEMEL_BENCH=OFF -DLEMEL_SANITIZE=ON
 
-[ $quick = yes ] || try_32
-[ $quick = yes ] || [ $long = yes ] || look_at_pages --short
+# Side by side: neither keeps two processors busy.
+if [ $quick = no ]; then
+    like pages
+    look_at_pages $([ $long = yes ] || echo --short) &
+    run_32
+    wait
+    tell_32
+    tell_pages
+fi
 
 if [ $long = yes ]; then
-    look_at_pages
     try_faults
     fuzz
 fi

@@ -36,7 +36,11 @@ sum_by() {
         return
     fi
     for tunables in "" "$without_fma"; do
-        found=$(GLIBC_TUNABLES=$tunables "$folder/sum")
+        found=$(GLIBC_TUNABLES=$tunables "$folder/sum" 2>/dev/null)
+        if [ $? = 126 ]; then
+            echo "digits: $name: skipped, this machine runs no such programs"
+            return
+        fi
         if [ "$found" = "$sum" ]; then pass; else fail "digits: $name $tunables: the sum is $found, and not $sum"; fi
     done
 }
