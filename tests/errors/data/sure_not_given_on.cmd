@@ -1,1 +1,1 @@
-cp -R "$(dirname "$(readlink -f "$(command -v lemel)")")"/share/lemel/examples/. .; lemel sure jobs/cuff-links.json need.spread
+cp -R "$(dirname "$(readlink -f "$(command -v lemel)")")"/share/lemel/examples/. .; lemel sure jobs/cuff-links.json need.need_spread
