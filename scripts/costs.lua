@@ -50,19 +50,15 @@ local function making(lines, nothing)
   return nothing
 end
 
-local STEPS = { g = "0.0001 g", kg = "0.0000001 kg" }
--- Fine metal as it is printed beside its price: grams by the gram and ounces by the ounce, never more than is there.
-local function beside(fine, price)
-  local unit = price:per()
-  local step = STEPS[unit] or "0.00001 " .. unit
-  return fine:as(unit):down_to(step), step
-end
+local STEP = "0.0001 g"
+-- Fine metal as it is printed beside its price: in grams, never more than is there.
+local function beside(fine) return fine:as "g":down_to(STEP), STEP end
 
-local BY_GRAM = { g = true, kg = true }
--- A price as it is printed beside grams of fine metal: one by the ounce or the pennyweight becomes one by the gram.
+-- A price as a client reads it, beside grams of fine metal: one by the ounce, the pennyweight or the kilogram becomes one by the
+-- gram.
 --     costs.by_gram(Q "3110.34768 EUR/ozt")   -- 100.0000 EUR/g
 local function by_gram(price)
-  if BY_GRAM[price:per()] then return price end
+  if price:per() == "g" then return price end
   local unit = price:currency() .. "/g"
   return price:as(unit):nearest("0.0001 " .. unit)
 end
@@ -70,9 +66,10 @@ end
 -- What fine metal is credited or bought at: { fine, amount, words }, calculated from the printed figures, so that
 -- the words can be checked on a pocket calculator.
 local function worth(fine, price, share)
-  local shown, step = beside(fine, price)
-  return { fine = shown, amount = price * shown * share,
-           words = text.fill("{fine} {metal} x {price} x {share}", { fine = fine_words.mass(shown, step), metal = fine_words.names[shown.metal], price = price, share = share }) }
+  local shown, step = beside(fine)
+  local rate = by_gram(price)
+  return { fine = shown, amount = rate * shown * share,
+           words = text.fill("{fine} {metal} x {price} x {share}", { fine = fine_words.mass(shown, step), metal = fine_words.names[shown.metal], price = rate, share = share }) }
 end
 
 -- What a refiner pays for fine metal, calculated from the printed figure: the same metal is the same sum wherever it

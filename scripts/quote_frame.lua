@@ -284,7 +284,7 @@ local function credit_main(q)
   local given = job.credit_agreed
   local words
   if given then
-    words = text.fill("{fine}, as agreed", { fine = fine_words.of(costs.beside(q.low, q.price)) })
+    words = text.fill("{fine}, as agreed", { fine = fine_words.of(costs.beside(q.low)) })
   else
     local rule = use.rule_credit { fine = q.low, fine_price = q.price, needed_fine = q.metal.need, date = job.date, share = house.credit_share }
     local worth = costs.worth(q.low, rule.at, rule.part)
@@ -461,7 +461,7 @@ local function client_page(q, out, today_line)
     end
   elseif q.low and q.surrendered then
     page:text(text.fill("Your metal, {fine} at {price}, is taken in exchange and becomes the property of the studio: you pay only the difference.",
-      { fine = fine_words.of(q.low:down_to "0.001 g"), price = q.price }))
+      { fine = fine_words.of(q.low:down_to "0.001 g"), price = costs.by_gram(q.price) }))
   elseif q.low then
     page:text "Your metal is credited above and becomes the property of the studio."
   end
