@@ -78,10 +78,12 @@ local function price_of(house, metal_price, need, covered, old_fine)
     an_hour = priced or error(refused)
   end
   local function bought(needed) return metal_price * needed * ((1 + (house.premium or Q "0 %")) * (1 + (house.metal_markup or Q "0 %"))) end
-  local least = max(need.low - old_fine, old_fine:zero())
-  local low, high = an_hour * house.guessed_hours:low() + bought(least), an_hour * house.guessed_hours:high() + bought(covered and need.high:zero() or need.high)
-  if house.minimum then low, high = max(low, house.minimum), max(high, house.minimum) end
-  return { low = low:rounded "down", high = high:rounded "up", least = least }
+  local p = { rate = rate, least = max(need.low - old_fine, old_fine:zero()), most = covered and need.high:zero() or need.high }
+  p.work_low, p.work_high = (an_hour * house.guessed_hours:low()):rounded "down", (an_hour * house.guessed_hours:high()):rounded "up"
+  p.metal_low, p.metal_high = bought(p.least):rounded "down", bought(p.most):rounded "up"
+  p.low, p.high = p.work_low + p.metal_low, p.work_high + p.metal_high
+  if house.minimum then p.low, p.high = max(p.low, house.minimum), max(p.high, house.minimum) end
+  return p
 end
 
 -- A guess in the wrong unit, or of a metal whose density is off.
@@ -148,13 +150,36 @@ local function write_answer(job, out, old, house, price, asked, metal_name, page
   page:text(capital(out.covers) .. ".")
   for _, words in ipairs(old.words) do page:text(capital(words) .. ".") end
   write_guesses(job, house, metal_name, page)
-  if asked then page:text(text.fill("Price: {low} to {high} at the bench, without stones or setting. The lower figure includes {least}; the higher includes {most}.", {
-    low = house.guessed_hours:low(), high = house.guessed_hours:high(),
+  if asked then page:text(text.fill("Price: {low} to {high} at the bench, and {loss} of the metal lost in working; without stones or setting. The lower figure includes {least}; the higher includes {most}.", {
+    low = house.guessed_hours:low(), high = house.guessed_hours:high(), loss = costs.working_loss(house),
     least = asked.least:is_zero() and "no new metal" or text.fill("the {fine} that has to be bought in any case", { fine = fine_words.of(asked.least:up_to "0.01 g", "0.01 g") }),
     most = out.covers == ALL_COVERED and "none either" or "all the metal as new" })) end
   page:text(text.fill("{Metal} at {p}, {at}. This is an estimate from what you told us, not an offer: we have not seen or tested anything yet.",
-    { p = price.price, at = price.at, Metal = capital(metal_name) }))
+    { p = costs.by_gram(price.price), at = price.at, Metal = capital(metal_name) }))
   page:text("Please bring every piece with its stones, any papers, and a ring that fits.")
+end
+
+-- What the price range counts on, for the studio: the house's guesses and rates, what is not set, and what they come to.
+local function write_price(house, p, loss, page)
+  local unset = {}
+  local function counts_on(label, value, name)
+    if value then page:line(label, value) else table.insert(unset, name) end
+  end
+  page:heading "What the price range counts on"
+  page:line("Hours at the bench (guessed_hours)", house.guessed_hours)
+  page:line("Rate at the bench", p.rate)
+  counts_on("Overhead per hour", house.overhead, "overhead")
+  page:line("Contingency (risk)", house.risk)
+  if house.margin then page:line("Profit, as a margin", house.margin) else counts_on("Profit, as a markup", house.markup, "markup") end
+  page:line("Working loss", loss)
+  counts_on("Premium on fine metal", house.premium, "premium")
+  counts_on("Markup on the metal", house.metal_markup, "metal_markup")
+  if house.minimum then page:line("Minimum charge", house.minimum) end
+  if #unset > 0 then page:text(text.fill("Not set by the house, so not counted: {names}.", { names = table.concat(unset, ", ") })) end
+  page:grid { columns = { "", "From", "To" }, rows = {
+    { "Work", p.work_low, p.work_high }, { "Fine metal to be bought", p.least:up_to "0.001 g", p.most:up_to "0.001 g" },
+    { "Metal, with premium and markup", p.metal_low, p.metal_high }, { "Price, before tax", p.low, p.high } } }
+  page:text "Not counted: stones, setting, flask, consumables and what is bought outside."
 end
 
 -- What has to be known before anybody says more: asked of the client, noted for the bench.
@@ -253,7 +278,7 @@ return recipe {
     local old = reckon_old(job, house, prices, fine.metal)
     local piece, charge = size_up(job, house)
     local usable = { low = old.mass * house.usable:low(), high = old.mass * house.usable:high() }
-    local loss = costs.working_loss(house)
+    local loss, code, words = costs.working_loss(house)
     local need = { low = fine * piece.low * (1 + loss), high = fine * piece.high * (1 + loss) }
     local covers = cover(old, usable, piece, charge, fine, need)
     local asked = price_of(house, price.price, need, covers == ALL_COVERED, old.fine_high)
@@ -266,6 +291,10 @@ return recipe {
     }
     out.over_low, out.over_high = balance(old, need)
     write_answer(job, out, old, house, price, asked, NAMES[fine.metal], sheet.client)
+    if asked then
+      write_price(house, asked, loss, sheet.cost)
+      if code then sheet.cost:note(code, words) end
+    end
     ask_more(job, sheet)
     return out
   end,
