@@ -320,6 +320,19 @@ local function write_back(page, out, unknown)
   if out.cost then page:line("Cost of the metal", out.cost) end
 end
 
+-- What it costs to have the charge like the alloy that is named, or would.
+local function write_likeness(page, c, job, house)
+  local name = job.colour_like and job.colour_like.name or ""
+  local unnamed = name == "" or name == "metal" or name == "colour_like"   -- it is called as where it was written
+  local words = { alloy = unnamed and "the alloy named" or name, worth = house.like_worth }
+  if c.dearer and c.dearer:rounded "half up":sign() > 0 then
+    page:line(text.fill("Of this, to be like {alloy}", words), c.dearer:rounded "half up")
+  elseif c.unlike then
+    words.more = c.unlike:rounded "half up"
+    page:note("unlike", text.fill("The cheapest charge is not like {alloy}. One that is costs {more} more, above the {worth} that the house allows for it (like_worth)", words))
+  end
+end
+
 -- What the aim would gain or lose by one step more of each limit the charge is at.
 local function write_limits(page, c, aim)
   local adds = { ["least cost"] = "Adds to the cost", ["least new metal"] = "Adds new metal",
@@ -373,7 +386,7 @@ return recipe {
     },
     { "Colour and skin",
       colour    = ask.choice { "Colour that the charge keeps to, by a fitted rule", options = colours.band_names, optional = true },
-      colour_like = ask.alloy { "Alloy whose colour the charge must match, if none is named", optional = true },
+      colour_like = ask.alloy { "Alloy to make the charge like; gold keeps to its colour, if none is named", optional = true },
       nickel_free = ask.yes_no { "The piece is promised free of nickel", optional = true },
     },
   },
@@ -387,6 +400,8 @@ return recipe {
     chance_limit  = ask.ratio { "Chance of being below the mark that the house accepts", default = "5 %", to = "50 %",
                                 source = "common practice, no source" },
     roof_room     = ask.ratio { "A charge may be finer than its target by, where rich metal costs no more", default = "10 ‰", to = "200 ‰",
+                                source = "common practice, no source" },
+    like_worth    = ask.ratio { "A charge like the alloy named may cost more than the cheapest by", default = "3 %", to = "100 %",
                                 source = "common practice, no source" },
     credit_share  = ask.ratio { "Part of the metal price that a client's metal is credited at", optional = true, to = "100 %", example = "90 %" },
     prices        = metal_prices.prices(true),
@@ -448,6 +463,7 @@ return recipe {
     write_bench(sheet.bench, out, used, job, house, why_studios(c, out, used, house.scale_step), other_metals(c, metal))
     write_rests(sheet.metal, out, used, out.fineness.metal, house)
     write_back(sheet.cost, out, unknown)
+    write_likeness(sheet.cost, c, job, house)
     write_limits(sheet.cost, c, aim)
     return out
   end,
@@ -458,6 +474,14 @@ return recipe {
     return { mass = "32 g", target = "925 ‰ Ag", reuse_limit = "60 %", scale_step = "0.001 g", lots = {
       { name = "spoons", metal = { Ag = "926 ‰", Cu = "74 ‰" }, mass = "84 g", old = true, price = prices[1] },
       { name = "fine silver", metal = { Ag = "999 ‰", Cu = "1 ‰" }, price = prices[2] }, { name = "grain", metal = { Ag = "925 ‰", Cu = "75 ‰" }, price = prices[3] } } }
+  end
+
+  -- 100 g of an alloy out of lots of one metal each: { name, metal, USD a gram }.
+  local function alike(metal, worth, lots)
+    local given = { mass = "100 g", colour_like = metal, like_worth = worth, scale_step = "0.01 g", lots = {} }
+    for i, l in ipairs(lots) do given.lots[i] = { name = l[1], metal = { [l[2]] = "1000 ‰" }, price = l[3] .. " USD/g" } end
+    given.target = ({ Au = "585 ‰", Ag = "925 ‰ Ag", Pt = "950 ‰ Pt" })[lots[1][2]]
+    return given
   end
 
   return {
@@ -558,8 +582,20 @@ return recipe {
         lots = { { name = "fine gold", metal = { Au = "999.9 ‰" }, price = "100 USD/g" }, { name = "copper", metal = { Cu = "1000 ‰" }, price = "0.02 USD/g" } } }, stops = { "impossible" } },
     { "a gold target for silver lots", source = "worked example of our own",
       given = { mass = "40 g", target = "925 ‰", scale_step = "0.001 g", lots = { { name = "spoons", metal = "925 ‰ Ag", mass = "100 g" } } }, stops = { "target-metal" } },
-    { "585 yellow out of fine gold, silver and copper: no more silver than its colour needs", source = "0.40 of the 415 that are not gold; the rule calls 0.37 rose and says nothing within 0.03: fitted to 58 named alloys",
-      given = { mass = "100 g", target = "585 ‰", colour_like = "Au585 yellow", scale_step = "0.01 g", lots = { { name = "fine gold", metal = "1000 ‰ Au", price = "100 USD/g" },
+    { "585 yellow out of fine gold, silver and copper: as it is named, for 34 USD of silver more than the cheapest", source = "585 gold 200 silver 215 copper: GOST 30649",
+      given = alike("Au585 yellow", nil, { { "fine gold", "Au", 100 }, { "silver", "Ag", 1 }, { "copper", "Cu", 0.01 } }),
+      expect = { composition = { Ag = Q "200 ‰ Ag", Cu = Q "215 ‰ Cu" } }, within = "0.1 ‰" },
+    { "silver that is named with zinc has it, though copper costs less", source = "925 silver 60 copper 15 zinc: as named",
+      given = alike({ composition = { Ag = "925 ‰", Cu = "60 ‰", Zn = "15 ‰" } }, nil, { { "fine silver", "Ag", 1.1 }, { "copper", "Cu", 0.01 }, { "zinc", "Zn", 0.02 } }),
+      expect = { composition = { Cu = Q "60 ‰ Cu", Zn = Q "15 ‰ Zn" } }, within = "0.1 ‰" },
+    { "platinum that is named with ruthenium has it", source = "950 platinum 50 ruthenium: as named",
+      given = alike({ composition = { Pt = "950 ‰", Ru = "50 ‰" } }, nil, { { "fine platinum", "Pt", 33 }, { "copper", "Cu", 0.01 }, { "ruthenium", "Ru", 15 } }),
+      expect = { composition = { Ru = Q "50 ‰ Ru" } }, within = "0.1 ‰" },
+    { "where that costs more than the house allows, the cheapest is made and the sheet says so", source = "50 of 15 are 0.75, more than 1 % of 31.35: arithmetic",
+      given = alike({ composition = { Pt = "950 ‰", Ru = "50 ‰" } }, "1 %", { { "fine platinum", "Pt", 33 }, { "copper", "Cu", 0.01 }, { "ruthenium", "Ru", 15 } }),
+      expect = { composition = { Cu = Q "50 ‰ Cu" } }, within = "0.1 ‰" },
+    { "585 yellow at the least cost alone: no more silver than its colour needs", source = "0.40 of the 415 that are not gold; the rule calls 0.37 rose and says nothing within 0.03: fitted to 58 named alloys",
+      given = { mass = "100 g", target = "585 ‰", colour_like = "Au585 yellow", like_worth = "0 %", scale_step = "0.01 g", lots = { { name = "fine gold", metal = "1000 ‰ Au", price = "100 USD/g" },
         { name = "silver", metal = { Ag = "1000 ‰" }, price = "1 USD/g" }, { name = "copper", metal = "Cu fine", price = "0.01 USD/g" } } },
       expect = { composition = { Ag = Q "166 ‰ Ag", Cu = Q "249 ‰ Cu" } }, within = "0.1 ‰" },
     { "585 yellow of fine metals without prices is as the alloy named, whatever comes first", source = "of 415 parts that are not gold 2 in 5 are silver: arithmetic",

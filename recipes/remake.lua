@@ -192,7 +192,7 @@ local function charge(run)
   end
   run.goes_to = remaking.goes_to(job, run.lots, target.metal)
   run.charge = use.charge { date = job.date, lots = run.lots, mass = run.need.charge, target = target, promised = job.mark and stamps.claim(job.mark, target.metal),
-                            goes_to = run.goes_to, nickel_free = job.nickel_free, colour_like = target.metal == "Au" and job.metal or nil }
+                            goes_to = run.goes_to, nickel_free = job.nickel_free, colour_like = job.metal }
   melted_metal(run, read(run.charge, "weigh"))
   keep(run.out, run.charge, { "weigh", "fineness", "spread", "chance_below", "old_share" })
   run.out.metal_cost = read(run.charge, "cost")

@@ -66,11 +66,63 @@ local function leanest(c, asked, job)
   return lean
 end
 
-local function found_for(asked, job)
+local function best_for(asked, job)
   local c = craft.charge(asked)
   if c.reason or asked.objective == "least cost" or c.composition[job.target.metal] <= job.target then return c end
   return leanest(c, asked, job)
 end
+
+-- So much of any metal, in thousandths, the charge may have more or less than the alloy and still pass for it: as in
+-- scripts/charged.lua. Of what is named there is at least the half: a few thousandths of zinc or germanium are there for a reason.
+local ALIKE, HALF = 15, 0.5
+-- Whether a charge is like the alloy in all metals but the one that is aimed at, whatever there is of that.
+local function is_alike(c, like)
+  local due, whole, compared = like.alloy.composition, 0, 0
+  for symbol, part in pairs(due) do if symbol ~= like.besides then whole = whole + part:number "‰" end end
+  for symbol, part in pairs(c.composition) do if symbol ~= like.besides then compared = compared + part:number "‰" end end
+  local function is_off(symbol)
+    if symbol == like.besides then return false end
+    local part, wanted = c.composition[symbol], due[symbol]
+    local n, named = part and part:number "‰" or 0, (wanted and wanted:number "‰" or 0) * compared / whole
+    return abs(n - named) > ALIKE or named >= 1 and n < named * HALF
+  end
+  if whole == 0 then return true end
+  for symbol in pairs(c.composition) do if is_off(symbol) then return false end end
+  for symbol in pairs(due) do if is_off(symbol) then return false end end
+  return true
+end
+
+-- What steps of a scale change, in thousandths. Without a most, less of all other metals would be nearer to their proportions.
+local ABOVE = 1
+-- The same amounts of old and of the client's metal, and the rest made like the alloy: silver, copper and the like cost little, and
+-- the colour that was promised comes of them. `c.dearer` is what that adds to the cost; where it is more than the house allows, or
+-- the aim needs the cheapest, it is left and `c.unlike` is what it would add.
+local function made_like(c, asked, house)
+  if c.reason or not c.cost or not asked.like or is_alike(c, asked.like) then return c end
+  local again, lots, taken = {}, {}, {}
+  for name, value in pairs(asked) do again[name] = value end
+  for _, w in ipairs(c.weigh) do taken[w.lot] = w.mass end
+  for i, l in ipairs(asked.lots) do
+    local fixed = {}
+    for name, value in pairs(l) do fixed[name] = value end
+    if l.old or l.owner and l.owner ~= "studio" then fixed.available, fixed.must_use = taken[i] or Q "0 g", true end
+    lots[i] = fixed
+  end
+  again.lots, again.objective, again.bounds = lots, "most like the alloy", { table.unpack(asked.bounds) }
+  local metal = asked.like.besides
+  table.insert(again.bounds, { metal = metal, high = fineness(metal, min(1, (c.composition[metal]:number "‰" + ABOVE) / 1000)) })
+  local alike = craft.charge(again)
+  if alike.reason or not is_alike(alike, asked.like) then return c end
+  local more = alike.cost - c.cost
+  if more > c.cost * house.like_worth then
+    c.unlike = more
+    return c
+  end
+  alike.binding, alike.dearer = c.binding, more
+  return alike
+end
+
+local function found_for(asked, job, house) return made_like(best_for(asked, job), asked, house) end
 
 -- The lots by their names, so that the order in which they are listed decides nothing; and where each was.
 local function in_order(lots)
@@ -87,18 +139,18 @@ local function best_of(lots, aim, limit, client, job, house, sheet, withheld)
   local metal = job.target.metal
   local asked = { lots = lots, mass = job.mass, at_least = job.more, bounds = bounds, client = client, step = house.scale_step,
                   shares = { { lots = "old", name = job.old_most and "old metal (old_most)" or "old metal (reuse_limit)", most = job.old_most or limit } }, objective = aim,
-                  like = not job.colour and job.colour_like and { alloy = job.colour_like, besides = metal } or nil }
+                  like = job.colour_like and not (job.colour and metal == "Au") and { alloy = job.colour_like, besides = metal } or nil }
   local most = job.roof or fineness(metal, min(1, job.target:number "‰" / 1000 + house.roof_room:number()))
-  local c = found_for(asked, job)
+  local c = found_for(asked, job, house)
   if c.reason then return c, band end
   if not keeps_colour(c, blends) then
     asked.blends = blends
-    c = found_for(asked, job)
+    c = found_for(asked, job, house)
   end
   if not c.reason and c.composition[metal] > most then
     asked.blends = blends
     table.insert(bounds, { metal = metal, high = most })
-    local roofed = found_for(asked, job)
+    local roofed = found_for(asked, job, house)
     if roofed.reason and not job.roof then
       if #blends > 0 then
         asked.blends = nil
@@ -116,7 +168,7 @@ end
 -- The amounts. A charge has a roof a little above its target, whatever rich metal costs; where no lot thins it that far, somebody
 -- has to confirm the charge above it, and `withheld` waits for that; where one does, but not in the wanted colour, there is no such
 -- charge. A roof that the job names does not give way. Colour and roof seldom bind: what is best without them and keeps to them is
--- best with them as well. Where the aim leaves a choice the charge is made like the alloy that is named.
+-- best with them as well. Where the aim leaves a choice, or costs little more, the charge is made like the alloy that is named.
 local function solve(lots, aim, limit, client, job, house, sheet, withheld)
   local sorted, place = in_order(lots)
   local c, band = best_of(sorted, aim, limit, client, job, house, sheet, withheld)

@@ -66,8 +66,14 @@ typedef struct lml_charge_rule {
 } lml_charge_rule;
 
 /* Ties are settled by a second aim, so that the answer is the one a goldsmith would choose: least
- * cost, then least new metal; the two others, then least cost. */
-typedef enum lml_charge_aim { LML_LEAST_COST, LML_LEAST_NEW, LML_MOST_CLIENT } lml_charge_aim;
+ * cost, then least new metal; the others, then least cost. Most like the alloy that is named; of
+ * none, least cost. */
+typedef enum lml_charge_aim {
+    LML_LEAST_COST,
+    LML_LEAST_NEW,
+    LML_MOST_CLIENT,
+    LML_MOST_LIKE
+} lml_charge_aim;
 
 typedef struct lml_charge_problem {
     const lml_charge_lot *lot;
@@ -101,7 +107,9 @@ typedef struct lml_charge_limit {
 /* A limit that the answer reaches. `worth` is the increase of the aim's figure (cost, kg of new
  * metal, less kg of the client's) per unit by which the limit is raised: a kg of mass or of a lot,
  * the whole of 1 of a fraction or share (so a thousandth of it for 1 per thousand). A rule's limit
- * is moved at the answer's total mass. 0 if the limit costs nothing. */
+ * is moved at the answer's total mass. 0 if the limit costs nothing; of no meaning for
+ * LML_MOST_LIKE.
+ */
 typedef struct lml_charge_binding {
     lml_charge_limit limit;
     double worth;

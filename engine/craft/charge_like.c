@@ -77,19 +77,25 @@ static lml_status make(const lml_charge_model *model, int columns, int rows, wid
 
 /* Behind the lots there are two columns for each metal, too much and too little of it, and behind
  * the rules a row:  sum x excess - too much + too little = 0.  The first tie is the aim's, the
- * second the sum of what is too much and too little, the third what each lot is off by itself. */
+ * second the sum of what is too much and too little, the third what each lot is off by itself.
+ * Where that sum is the aim, the cost is its first tie and that of the cost the second. */
 static void fill(const lml_charge_problem *p, const wish *w, const lml_simplex_problem *from,
                  wider *to)
 {
     size_t lots = (size_t)from->columns, columns = (size_t)to->programme.columns;
-    memcpy(to->cost, from->cost, lots * sizeof *to->cost);
-    memcpy(to->tie, from->tie, lots * sizeof *to->tie);
+    lml_i128 *off = to->tie + columns, *own = off + columns, *cost = to->cost, *tie = to->tie;
+    if (p->aim == LML_MOST_LIKE) {
+        tie = off;
+        cost = to->tie;
+        off = to->cost;
+    }
+    memcpy(cost, from->cost, lots * sizeof *cost);
+    memcpy(tie, from->tie, lots * sizeof *tie);
     memcpy(to->column, from->column, lots * sizeof *to->column);
     memcpy(to->row, from->row, (size_t)from->rows * sizeof *to->row);
     for (int r = 0; r < from->rows; r++)
         memcpy(&to->matrix[(size_t)r * columns], &from->matrix[(size_t)r * lots],
                lots * sizeof *to->matrix);
-    lml_i128 *off = to->tie + columns, *own = off + columns;
     for (int i = 0; i < w->metals; i++) {
         lml_i128 *row = &to->matrix[(size_t)(from->rows + i) * columns];
         size_t much = lots + 2 * (size_t)i, little = much + 1;

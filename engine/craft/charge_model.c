@@ -202,7 +202,7 @@ static lml_status read_costs(lml_charge_model *m, lml_error *err)
 {
     const lml_charge_problem *p = m->problem;
     lml_scaled price[LML_CHARGE_LOTS];
-    bool cheapest = p->aim == LML_LEAST_COST;
+    bool cheapest = p->aim == LML_LEAST_COST || p->aim == LML_MOST_LIKE; /* see charge_like */
     lml_status s = LML_OK;
     for (int j = 0; j < m->lots && s == LML_OK; j++)
         s = lml_scaled_of(p->lot[j].price, &price[j], err);

@@ -329,7 +329,8 @@ static void read_like(lua_State *L, question *q)
 
 static const char *const AIMS[] = {[LML_LEAST_COST] = "least cost",
                                    [LML_LEAST_NEW] = "least new metal",
-                                   [LML_MOST_CLIENT] = "most of the client's metal"};
+                                   [LML_MOST_CLIENT] = "most of the client's metal",
+                                   [LML_MOST_LIKE] = "most like the alloy"};
 
 static void read_aim(lua_State *L, question *q, const char *aim)
 {
@@ -339,7 +340,8 @@ static void read_aim(lua_State *L, question *q, const char *aim)
             return;
         }
     }
-    lml_raise_hint(L, LML_BAD_VALUE, "least cost, least new metal, most of the client's metal",
+    lml_raise_hint(L, LML_BAD_VALUE,
+                   "least cost, least new metal, most of the client's metal, most like the alloy",
                    "%s has no objective \"%s\"", WHO, aim);
 }
 
@@ -477,6 +479,8 @@ static void set_worth(lua_State *L, const question *q, const lml_charge_binding 
     double one = share ? 0.01 : 0.001; /* a hundredth, a thousandth, a gram */
     lua_pushstring(L, share ? "1 %" : rule ? "1 ‰" : "1 g");
     lua_setfield(L, -2, "of");
+    if (q->problem.aim == LML_MOST_LIKE)
+        return;
     if (q->problem.aim != LML_LEAST_COST)
         lml_bind_craft_push_quantity(L, b->worth * one, (lml_dimension){.mass = 1});
     else if (q->currency)
@@ -546,7 +550,8 @@ static void push_refusal(lua_State *L, const question *q, const outcome *out)
  * like: { alloy, besides (a metal) }: where the objective leaves a choice, the other metals are as
  * near to the alloy's proportions as the lots allow
  *
- * objective: "least cost", "least new metal" or "most of the client's metal" (then `client`);
+ * objective: "least cost", "least new metal", "most of the client's metal" (then `client`) or
+ * "most like the alloy" (then `like`; what the limits are worth is not said);
  * step: of the scale
  *
  * gives weigh (list of { name, mass, share, owner, lot } in weighing order), mass, composition,
