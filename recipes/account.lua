@@ -5,6 +5,7 @@
 local flows     = require "flows"
 local ledger    = require "ledger"
 local owners    = require "owners"
+local remains   = require "remains"
 local metal_prices = require "metal_prices"
 local weighings = require "weighings"
 local scrap     = require "scrap"
@@ -61,10 +62,10 @@ local function judge_total(a, metal, job, house, sheet)
   local first = missing and text.fill("The account has no entry of {missing}; record these first, each with its way, fineness and owner. ", { missing = missing }) or ""
   if verdict == "too much lost" then
     sheet:confirm(code "too-much-lost", first .. text.fill("{loss} is lost but {expected} is usual; "
-                  .. "weighings and assays explain a difference of at most {doubt}", words), { due })
+                  .. "weighings and assays explain a difference of at most {doubt}", words), due)
   elseif verdict == "metal has appeared" then
     sheet:confirm(code "metal-appeared", first .. text.fill("The loss is {loss}, so metal has been gained, and weighings and assays explain "
-                  .. "at most {doubt}: someone else's metal, the wrong jar, or investment in the button", words), { due })
+                  .. "at most {doubt}: someone else's metal, the wrong jar, or investment in the button", words), due)
   elseif verdict == "less lost than usual" then
     sheet:note(code "less-lost", text.fill("{loss} is lost but {expected} is usual: check whether a jar holds someone else's metal", words))
   end
@@ -88,10 +89,10 @@ local function judge_owners(account, metal, job, sheet)
     local apart = account.verdict == "within" and #account.order > 1 and (own[i] == "too much lost" or own[i] == "metal has appeared")
     if nothing_brought or apart and appeared then
       sheet:stop(code "owner-mismatch", text.fill("The account of {group} does not balance: {brought} went in but {out} came out, and {doubt} "
-                 .. "is the most that weighings and assays explain. Metal of one owner is entered under another's name", words), { "owners", due })
+                 .. "is the most that weighings and assays explain. Metal of one owner is entered under another's name", words), { "owners", table.unpack(due) })
     elseif apart then
       sheet:confirm(code("owner-lost-" .. i), text.fill("{group}: {loss} is lost but {expected} is usual; weighings and assays explain a difference of at most {doubt}. "
-                    .. "Was all of it weighed, or is some entered under another owner's name?", words), { "owners", due })
+                    .. "Was all of it weighed, or is some entered under another owner's name?", words), { "owners", table.unpack(due) })
     end
   end
 end
@@ -146,6 +147,13 @@ local function print_left(list, house, page)
   return left
 end
 
+-- What of the metal here goes to the studio, and is not entered as settled yet.
+local function print_settle(list, page)
+  for _, s in ipairs(list) do
+    page:text(text.fill("{owner}: of what is here, {fine} goes to the studio by these figures.", s), { of = "to_settle" })
+  end
+end
+
 -- ---- the steps of the account ---------------------------------------------------------------------------------
 
 -- The job with its record as it counts.
@@ -163,9 +171,11 @@ local function is_faulty(job, sheet)
     sheet:stop("shares-sum", fault)
     faulty = true
   end
-  for _, fault in ipairs(ledger.faults(job.record)) do
-    sheet:stop(fault.code, fault.text)
-    faulty = true
+  for _, list in ipairs { ledger.faults(job.record), remains.faults(job) } do
+    for _, fault in ipairs(list) do
+      sheet:stop(fault.code, fault.text)
+      faulty = true
+    end
   end
   return faulty
 end
@@ -175,25 +185,26 @@ local function check_kept(job, sheet)
   local broken, to = settling.against_agreement(job)
   if broken then
     sheet:confirm("kept-against", text.fill("The {what} of {at} is entered as kept, but it was agreed that it goes to {to}: enter it as returned, or as here, or write what was agreed since", {
-      what = broken.what, at = broken.at, to = to }), { "due", "other_due" })
+      what = broken.what, at = broken.at, to = to }), { "due", "other_due", "to_settle" })
   end
 end
 
 -- The accounts of all metals, each printed owner by owner.
 local function open_accounts(metals, record, job, house, spreads, page)
-  local accounts, kept = {}, false
+  local accounts, kept, settled = {}, false, false
   for _, metal in ipairs(metals) do
     local account = account_of(job, record, metal, spreads)
     accounts[metal] = account
     flows.of_account(page, account, metal, house.statement_step, job.complete)
     print_owners(job, house, account, metal, page)
-    kept = kept or not account.all.kept:is_zero()
+    kept, settled = kept or not account.all.kept:is_zero(), settled or not account.all.settled:is_zero()
   end
   -- Metal held for somebody is different from metal bought from them.
   if kept then
     page:text("Metal kept by agreement is the studio's: its own metal taken back, or metal bought, credited or left to it. The rest "
               .. "is held for its owner, up to what is owed below.")
   end
+  if settled then page:text("Metal gone to the studio was left over from the work, and owed to it by the figures below, or credited or bought.") end
   return accounts
 end
 
@@ -203,7 +214,7 @@ local function owner_rows(account, complete)
   for _, group in ipairs(account.order) do
     local a = account.of[group]
     table.insert(rows, { owner = group, opening = a["in"], added = a.added, piece = a.piece, returned = a.returned,
-                         kept = a.kept, here = a.here, sent = not a.sent:is_zero() and a.sent or nil, loss = complete and a.loss or nil })
+                         kept = a.kept, here = a.here, settled = not a.settled:is_zero() and a.settled or nil, sent = not a.sent:is_zero() and a.sent or nil, loss = complete and a.loss or nil })
   end
   return rows
 end
@@ -227,24 +238,27 @@ local function write_loss(main, results, step, sheet)
   sheet:note("jars", "Weigh the jars too: 50 to 80 % of the loss is usually in the dust")
 end
 
--- What is owed to each owner, of the metal that is counted and of the others. Before everything is weighed it can be said
--- only where a working loss was agreed.
+-- What is owed to each owner, of the metal that is counted and of the others; and what of it goes to the studio. Before everything
+-- is weighed it can be said only where a working loss was agreed.
 local function settle_all(metals, accounts, job, house, spreads, sheet)
-  if not (job.complete or house.working_loss) then return {}, {}, {} end
-  local page, due, others, left = sheet.metal, {}, {}, {}
+  if not (job.complete or house.working_loss) then return {} end
+  local page, due, others, left, to_settle = sheet.metal, {}, {}, {}, {}
   for _, metal in ipairs(metals) do
     local counted = metal == job.counted
-    local owed, ours = settling.settle(job, house, accounts[metal], metal, spreads, sheet)
+    local owed, ours, all = settling.settle(job, house, accounts[metal], metal, spreads, sheet)
     for _, d in ipairs(print_due(owed, house, page, counted and "Fine metal owed back" or "Fine metal owed back: " .. metal)) do
       table.insert(counted and due or others, d)
     end
     ours = print_left(ours, house, page)
     if counted then left = ours end
+    local open = remains.to_settle(job, accounts[metal], all, metal, sheet)
+    print_settle(open, page)
+    for _, s in ipairs(open) do table.insert(to_settle, s) end
   end
   if #due + #others > 0 then
     page:sign("Figures agreed by both", { "Client", "Studio" })
   end
-  return due, others, left
+  return { due = due, other_due = others, left_with = left, to_settle = to_settle }
 end
 
 -- ---- what is asked --------------------------------------------------------------------------------------------
@@ -264,7 +278,7 @@ return recipe {
   level   = 2,
   uses    = { "rule_button", "rule_lemel" },
   about   = "Uses the entries of the job's record that have a way. in: brought by its owner; added: the studio's, from now on "
-         .. "the owner's; piece; returned; kept by agreement; sent to the refiner; here: still here. An entry without a way is only a measurement.",
+         .. "the owner's; piece; returned; kept by agreement; settled: gone to the studio with the closing; sent to the refiner; here: still here. An entry without a way is only a measurement.",
 
   asks = {
     { "The account",
@@ -286,6 +300,7 @@ return recipe {
       split    = ask.choice  { "What applies when shares and pieces disagree", options = { "by the pieces", "by the share" }, optional = true },
       button_to = ask.owner  { "Who keeps button and sprues, as agreed", optional = true, note = "if the studio: what is entered as here counts as kept by agreement" },
       lemel_to = ask.owner   { "Who keeps the filings, as agreed", optional = true },
+      surplus  = ask.choice  { "What happens to surplus metal", options = { "returned", "credited", "bought" }, optional = true, seldom = true, note = "credited or bought, what lies here goes to the studio" },
       paid_for = ask.by_name { "Metal added by the studio that was charged in the quote, by owner", default = {}, source = "none", of = ask.fine_mass { "Fine metal" } },
     },
   },
@@ -320,12 +335,14 @@ return recipe {
     owners           = give.list { "The account of each owner", of = give.record { "An owner", fields = {
       owner = give.owner "Owner", opening = give.fine_mass "Brought", added = give.fine_mass "Added by the studio",
       piece = give.fine_mass "In the piece", returned = give.fine_mass "Returned", kept = give.fine_mass "Kept by agreement",
-      here = give.fine_mass "Still here", sent = give.fine_mass { "At the refiner's", optional = true }, loss = give.fine_mass { "Lost", optional = true } } } },
+      settled = give.fine_mass { "Settled", optional = true }, here = give.fine_mass "Still here", sent = give.fine_mass { "At the refiner's", optional = true }, loss = give.fine_mass { "Lost", optional = true } } } },
     due              = give.list { "Metal owed back", of = give.record { "To an owner", fields = {
       owner = give.owner "Owner", due = give.fine_mass "Fine metal" } } },
     other_due        = give.list { "Other metals owed back", of = give.record { "To an owner", fields = {
       owner = give.owner "Owner", due = give.fine_mass "Fine metal" } } },
     left_with        = give.list { "The studio's metal that an owner is left with: added, and neither kept nor paid for", of = give.record { "With an owner", fields = {
+      owner = give.owner "Owner", fine = give.fine_mass "Fine metal" } } },
+    to_settle        = give.list { "Metal that is here and goes to the studio by the account, not entered as settled yet", of = give.record { "Of an owner", fields = {
       owner = give.owner "Owner", fine = give.fine_mass "Fine metal" } } },
     lots             = give.list { "Lots for the refiner", of = give.record { "A lot", fields = {
       name = give.text "Jar", owner = give.owner "Owner", expected = give.fine_mass "Fine metal to expect",
@@ -355,7 +372,8 @@ return recipe {
     end
     if main.verdict then write_loss(main, results, house.statement_step, sheet) end
     settling.check_agreed(job, accounts, spreads, sheet)
-    results.due, results.other_due, results.left_with = settle_all(metals, accounts, job, house, spreads, sheet)
+    local settled = settle_all(metals, accounts, job, house, spreads, sheet)
+    for _, name in ipairs { "due", "other_due", "left_with", "to_settle" } do results[name] = settled[name] or {} end
     results.lots, results.least_lot = refiner_lots(job, house, sheet.bench)
     return results
   end,
@@ -413,6 +431,25 @@ return recipe {
     return proof
   end
 
+  -- 20 g of fine gold: a ring of so many grams, the filings and the button that are left, and 8 % of the ring agreed as lost. What
+  -- is settled is taken out of the filings.
+  local function left_over(ring, filings, button, proof)
+    local function entry(what, mass, way) return { at = "2026-11-26T10:00", what = what, mass = mass, fineness = "1000 ‰", owner = "client", way = way } end
+    proof.given = { working_loss = "8 %", surplus = proof.surplus, date = proof.date, record = {
+      entry("bar", "20 g", "in"), entry("ring", ring, "piece"), entry("filings", filings, "here"), entry("button", button, "here") } }
+    if proof.settled then
+      local settled = entry("filings, settled", "0 g", "settled")
+      settled.at, settled.from = "2026-11-27T10:00", "filings"
+      for name, value in pairs(proof.settled) do settled[name] = value or nil end
+      table.insert(proof.given.record, settled)
+    end
+    proof.settled, proof.surplus, proof.date, proof.within = nil, nil, nil, "0.0005 g Au"
+    return proof
+  end
+  local function owed_and_open(owed, open)
+    return { due = { { due = Q(owed) } }, to_settle = open and { { owner = "client", fine = Q(open) } } or {} }
+  end
+
   -- What was agreed for 20 g at 650 ‰, of which 7 g fine are in the piece, with its working loss.
   local function agreed_to(agreed, proof, owner)
     proof.given = { complete = false, working_loss = "0 %", opening_agreed = { [owner or "client"] = agreed }, record = {
@@ -461,6 +498,26 @@ return recipe {
       within = "0.0005 g Au", source = "20 - 10 and 10 % of 10: arithmetic" }),
     taken({ way = "sent", what = "parcel 7" }, { "sent to the refiner it is still the client's",
       expect = { due = { { owner = "client", due = Q "9.0 g Au" } }, out = "18 g Au" }, within = "0.0005 g Au", source = "20 - 10 and 10 % of 10: arithmetic" }),
+    left_over("10 g", "1.9 g", "8 g", { "less was lost than agreed: of what is here, so much goes to the studio", expect = owed_and_open("9.2 g Au", "0.7 g Au"),
+      source = "20 less 10 and 0.8; 9.9 less that" }),
+    left_over("10 g", "1.9 g", "8 g", { "a part of it is settled: what is owed stays, and the rest is told", settled = { mass = "0.4 g" },
+      expect = owed_and_open("9.2 g Au", "0.3 g Au"), source = "0.7 less 0.4" }),
+    left_over("10 g", "1.9 g", "8 g", { "all of it is", settled = { mass = "0.7 g" }, expect = { due = { { due = Q "9.2 g Au" } }, to_settle = {}, loss = "0.1 g Au",
+      owners = { { here = Q "9.2 g Au", settled = Q "0.7 g Au" } } }, source = "9.9 less 0.7" }),
+    left_over("10 g", "1.9 g", "8 g", { "it was settled after the day of the account: that day it was here", settled = { mass = "0.7 g" }, date = "2026-11-26",
+      expect = { due = { { due = Q "9.2 g Au" } }, to_settle = {}, owners = { { here = Q "9.9 g Au" } } }, source = "the same" }),
+    left_over("10 g", "1.9 g", "8 g", { "more than goes to the studio", settled = { mass = "0.71 g" }, stops = { "settled-more" }, source = "0.71 is more than 0.7" }),
+    left_over("10 g", "1.9 g", "8 g", { "the studio takes over what is left: all that is here", settled = { mass = "1.9 g" }, surplus = "bought",
+      expect = owed_and_open("9.2 g Au", "8 g Au"), source = "9.9 less 1.9" }),
+    left_over("19 g", "0.5 g", "0.3 g", { "the client owes gold: all that is here goes to the studio", expect = owed_and_open("-0.52 g Au", "0.8 g Au"),
+      source = "20 less 19 and 1.52; 0.5 and 0.3" }),
+    left_over("19 g", "0.5 g", "0.3 g", { "a part of it is settled: what is owed stays", settled = { mass = "0.5 g" }, expect = owed_and_open("-0.52 g Au", "0.3 g Au"), source = "0.8 less 0.5" }),
+    left_over("19 g", "0.5 g", "0.3 g", { "more than there is of the lot", settled = { mass = "0.51 g" }, stops = { "settled-lot" }, source = "0.51 is more than 0.5" }),
+    left_over("19 g", "0.5 g", "0.3 g", { "settled, and not said out of what", settled = { mass = "0.5 g", from = false }, stops = { "settled-from" }, source = "it would be here twice" }),
+    left_over("19 g", "0.5 g", "0.3 g", { "out of something that nobody weighed", settled = { mass = "0.5 g", from = "sprues" }, stops = { "settled-from" }, source = "it would be here twice" }),
+    left_over("19 g", "0.5 g", "0.3 g", { "out of another's", settled = { mass = "0.5 g", owner = "Perrin" }, stops = { "settled-owner" }, source = "the record says client" }),
+    left_over("19 g", "0.5 g", "0.3 g", { "as another metal", settled = { mass = "0.5 g", fineness = "925 ‰ Ag" }, stops = { "settled-metal" }, source = "the filings are gold" }),
+    left_over("19 g", "0.5 g", "0.3 g", { "by the studio, which owes itself nothing", settled = { mass = "0.5 g", owner = "studio" }, stops = { "settled-studio" }, source = "the studio's metal is its own" }),
     { "kept by the studio, where the client was to have it: asked", given = agreed_button("client", "kept"), stops = { "kept-against" }, source = "worked example of our own" },
     agreed_to("12.6 g Au", { "The same, agreed as little as the tests allow", expect = { due = { { owner = "client", due = Q "5.6 g Au" } } },
       within = "0.0005 g Au", source = "12.6 less 7: arithmetic" }),

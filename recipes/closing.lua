@@ -138,12 +138,13 @@ end
 -- What all clients get back of the counted metal, owed or already returned, and what became of the rest.
 local function handed_back(account, metal)
   local whole = {}
-  for _, name in ipairs { "brought", "back", "piece", "kept" } do whole[name] = Q("0 g " .. metal) end
+  for _, name in ipairs { "brought", "back", "piece", "kept", "here" } do whole[name] = Q("0 g " .. metal) end
   for _, d in ipairs(account.due) do whole.back = whole.back + d.due end
   for _, o in ipairs(account.owners) do
     if o.owner ~= "studio" then
       whole.brought, whole.back, whole.piece = whole.brought + o.opening, whole.back + o.returned, whole.piece + o.piece
       whole.kept = whole.kept + o.kept - o.added
+      whole.here = whole.here + o.here + (o.settled or o.here:zero())
     end
   end
   for name, fine in pairs(whole) do whole[name] = fine:nearest "0.001 g" end
@@ -157,6 +158,15 @@ local function left_with(account, job)
   for _, l in ipairs(job.client_metal == "worked" and account.left_with or {}) do
     if l.owner == group then return l.fine end
   end
+end
+
+-- What of this client's metal that is here goes to the studio.
+local function to_settle(account, job)
+  local group, list = owners.group_finder(job.shares)(job.client), {}
+  for _, s in ipairs(account.to_settle) do
+    if s.owner == group then table.insert(list, s) end
+  end
+  return list
 end
 
 -- What the offer says that all of them brought, of one metal.
@@ -175,7 +185,7 @@ local function for_client(job, house, whole)
   if whole.owed_to ~= 1 or #whole.each ~= 1 then return nil end
   local offered = agreed_as_brought(job.offered, whole.back.metal)
   local brought = member(job.opening_agreed, whole.each[1].owner) or not offered:is_zero() and offered or whole.brought
-  local w = { agreed = brought ~= whole.brought, brought = brought:down_to "0.001 g", piece = whole.piece, kept = whole.kept, back = whole.back }
+  local w = { agreed = brought ~= whole.brought, brought = brought:down_to "0.001 g", piece = whole.piece, kept = whole.kept, back = whole.back, here = whole.here }
   w.lost = w.brought - w.back - w.piece - w.kept
   local share = job.offered and job.offered.promised.loss_agreed or house.working_loss
   local by_share = share and fine_words.mass(w.piece * share)
@@ -186,7 +196,7 @@ end
 -- What is owed back by the metal account: the same figure here, on the statement and on the invoice; nil without one. To
 -- several who own one lot together it is what each is owed, summed. Second: why it cannot be said yet. Third: the same of
 -- other metals, a list. Fourth: what all clients get back in all. Fifth: what
--- of it is the studio's metal.
+-- of it is the studio's metal. Sixth: what of the metal here goes to the studio.
 local function owed(job)
   local clients = clients_of(job.record)
   if job.client_metal == "worked" and #clients == 0 then
@@ -201,10 +211,10 @@ local function owed(job)
   end
   if #clients == 0 then return nil end
   local account = use.account { date = job.date, record = job.record, counted = job.counted, complete = job.complete, opening_agreed = job.opening_agreed, agreed = job.offered and job.offered.promised.agreed or nil,
-                                shares = job.shares, split = job.split, button_to = job.button_to, lemel_to = job.lemel_to,
+                                shares = job.shares, split = job.split, surplus = job.surplus, button_to = job.button_to, lemel_to = job.lemel_to,
                                 working_loss = job.offered and job.offered.promised.loss_agreed or nil,
                                 paid_for = job.exposure and job.exposure:sign() > 0 and { [job.client] = job.exposure } or nil }
-  local held_back = withheld(account, "due") or withheld(account, "other_due")
+  local held_back = withheld(account, "due") or withheld(account, "other_due") or withheld(account, "to_settle")
   if held_back or (not job.complete and #account.due + #account.other_due == 0) then
     return nil, "The metal account does not yet say what is owed: the lines and their tax are as quoted, and what the client's metal adds or takes off cannot be settled until it does"
   end
@@ -220,7 +230,7 @@ local function owed(job)
   for _, d in ipairs(account.other_due) do
     if member(members, d.owner) then table.insert(others, d.due) end
   end
-  return due and due:nearest "0.001 g", nil, others, whole, left_with(account, job)
+  return due and due:nearest "0.001 g", nil, others, whole, left_with(account, job), to_settle(account, job)
 end
 
 -- Whose what is left over is, where several own it.
@@ -436,7 +446,8 @@ return recipe {
     purchase   = give.money "Paid for metal in a separate purchase",
     to_do      = give.list { "What is still needed, in the order in which it is done", of = give.record { "A step", fields = {
       what = give.text "What", how = give.text { "The command; JOB is the file, and other words in capitals are yours to say", optional = true },
-      codes = give.list { "The points that it settles", of = give.text "A code" } } } },
+      codes = give.list { "The points that it settles", of = give.text "A code" },
+      after = give.yes_no { "Only once it is closed", optional = true } } } },
     settled    = give.list { "Settlements of refiners", of = give.record { "One", fields = {
       lot = give.text "Lot", short = give.fine_mass "Less than expected by",
         reckoned = give.money "By the refiner's terms", paid = give.money "Paid" } } },
@@ -456,7 +467,7 @@ return recipe {
     local change, sentence, at_market = metal_clause(job, house, listed)
     if change then table.insert(lines, costs.line("Change in the metal price", change)) end
 
-    local due, open, others, whole, left = owed(job)
+    local due, open, others, whole, left, to_settle = owed(job)
     if open then sheet:stop("metal-open", open, client_metal.SETTLED) end
     local s = client_metal.settle(job, house, sheet, due, left, price and price.price, nothing)
     local decided = client_metal.decided(house, s)
@@ -473,7 +484,7 @@ return recipe {
     local held = held_to(asked.offered, q, job, sheet)
     local out = { lines = t.lines, subtotal = t.subtotal, taxed = t.base, tax = t.tax, due_fine = due, returned = s.returned,
                   moved = (change or nothing):rounded "half up", settled = check_refiner(job, house, sheet),
-                  to_do = closing_steps.steps { offered = asked.offered, job = job, due = due, left = left, old_prices = old_prices } }
+                  to_do = closing_steps.steps { offered = asked.offered, job = job, due = due, left = left, old_prices = old_prices, to_settle = to_settle or {} } }
     if not open then
       out.credit, out.rounded_by, out.purchase = t.credit, t.rounded_by, s.purchase
       out.held, out.price = held, t.price + held

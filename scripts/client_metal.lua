@@ -40,10 +40,9 @@ local function settle(job, house, sheet, due, left, price, nothing)
   local theirs = left and job.studio_metal == "charged" and left or due:zero()
   if owing then theirs = theirs - due end
   if theirs:sign() > 0 then
-    local rate = costs.by_gram(price)
-    local w = costs.worth(theirs, rate, 1 + house.premium)
+    local w = costs.worth(theirs, price, 1 + house.premium)
     s.charge = { label = owing and "Studio metal for your piece" or "Studio metal that you keep", amount = w.amount,
-                 words = text.fill("{fine} x {price} + {premium}", { fine = fine_words.of(w.fine), price = rate, premium = house.premium }) }
+                 words = text.fill("{fine} x {price} + {premium}", { fine = fine_words.of(w.fine), price = costs.by_gram(price), premium = house.premium }) }
   end
   if owing or due:is_zero() then return s end
   if not job.surplus then
@@ -101,6 +100,7 @@ local function missing(due, s, whole)
   local returned = whole.back - due
   if returned:sign() > 0 then table.insert(steps, text.fill("{returned} was returned to you.", { returned = fine_words.mass(returned) })) end
   table.insert(steps, end_of_it)
+  if whole.here:sign() > 0 then table.insert(steps, text.fill("What lies here from the work, {here} of fine {metal}, goes to the studio by this account.", { here = fine_words.mass(whole.here), metal = metal })) end
   return table.concat(steps, " ")
 end
 

@@ -3,6 +3,7 @@
 
 local ledger = require "ledger"
 local offers = require "offers"
+local remains = require "remains"
 
 local HAND_OVER = { ["return"] = true, keep = true }
 local LEAST = Q "0.02 g"   -- what two weighings differ by; common practice, no source
@@ -88,10 +89,20 @@ local function surplus(job, due, more, add)
   add({ "surplus" }, "What happens to the client's metal that is left over: returned (handed back), credited (taken off this invoice) or bought (paid for separately)", how)
 end
 
--- `t`: offered, job (as the closing reads it), due, left, and old_prices: the metals whose price is too old.
+-- What of the metal here goes to the studio: a lot each, once the client has agreed to the account.
+local function settle(job, to_settle, add)
+  for _, s in ipairs(to_settle) do
+    for _, l in ipairs(remains.settle_from(job, s.owner, s.fine)) do
+      local words = { mass = l.whole and l.mass or l.mass:as_house("mass", "0.01 g"), from = l.what, fine = l.fine:nearest "0.001 g" }
+      add({ "settle" }, text.fill(l.whole and "{from}: all of it, {fine}, goes to the studio by the account" or "{from}: {mass} of it, {fine}, goes to the studio by the account", words), command('lemel record JOB "{from}, settled" "{mass}" way=settled from="{from}"', words), true)
+    end
+  end
+end
+
+-- `t`: offered, job (as the closing reads it), due, left, to_settle, and old_prices: the metals whose price is too old.
 local function steps(t)
   local list = {}
-  local function add(codes, what, how) table.insert(list, { what = what, how = how, codes = codes }) end
+  local function add(codes, what, how, after) table.insert(list, { what = what, how = how, codes = codes, after = after }) end
   accepted(t.offered, add)
   brought(t.offered, t.job.record, add)
   weighed(t.job.record, add)
@@ -100,6 +111,7 @@ local function steps(t)
     add({ "old-price" }, text.fill("The price of {metal} on the day of the invoice: the last one is of {at}", old), command('lemel price {metal} PRICE --from WHO --at now', old))
   end
   surplus(t.job, t.due, more, add)
+  settle(t.job, t.to_settle, add)
   return list
 end
 

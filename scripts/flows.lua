@@ -40,10 +40,9 @@ end
 
 -- ---- by the record ----------------------------------------------------------------------------------------------
 
--- Metal that was put in turns into its owner's, and what is kept by agreement turns into the studio's.
-local function owner_of(row)
-  return (row.way == "added" or row.way == "kept") and "studio" or row.entry.owner
-end
+-- Metal that was put in turns into its owner's, and what is kept by agreement, or settled, turns into the studio's.
+local STUDIOS = { added = true, kept = true, settled = true }
+local function owner_of(row) return STUDIOS[row.way] and "studio" or row.entry.owner end
 
 -- `account` is what recipes/account.lua makes of the record: its groups, each with its rows.
 local function of_account(page, account, metal, step, complete)

@@ -2,11 +2,11 @@
 -- can be off by its weighings and assays alone. A loss is what the weighings leave over; it is never put in to balance.
 
 -- Which way an entry of the record moves metal: 1 into the account, -1 out of it. Without a way it only measures.
-local SIDE = { ["in"] = 1, added = 1, piece = -1, returned = -1, kept = -1, sent = -1, here = -1 }
-local WAYS = { "in", "added", "piece", "returned", "kept", "sent", "here" }
+local SIDE = { ["in"] = 1, added = 1, piece = -1, returned = -1, kept = -1, settled = -1, sent = -1, here = -1 }
+local WAYS = { "in", "added", "piece", "returned", "kept", "settled", "sent", "here" }
 
 local WORDS = { ["in"] = "Brought", added = "Added by the studio", piece = "In the piece", returned = "Returned",
-                kept = "Kept by agreement", sent = "Sent to the refiner", here = "Still here" }
+                kept = "Kept by agreement", settled = "Gone to the studio", sent = "Sent to the refiner", here = "Still here" }
 
 -- What is wrong with the record, as { code, text } each; while there is any, no account can be drawn up.
 local function faults(record)
@@ -197,7 +197,7 @@ local function account(list, metal, e, spreads)
     a[way] = total(list, way, zero)
   end
   a.brought  = a["in"] + a.added
-  a.out      = a.piece + a.returned + a.kept + a.sent + a.here
+  a.out      = a.piece + a.returned + a.kept + a.settled + a.sent + a.here
   a.loss     = a.brought - a.out
   a.expected = a.brought * e.melt + a.piece * e.polish
   a.excess   = a.loss - a.expected

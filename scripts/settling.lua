@@ -6,10 +6,12 @@ local ledger = require "ledger"
 local owners = require "owners"
 local metal_prices = require "metal_prices"
 
--- The name of a point and of the figure that it withholds: the counted metal's, or another metal's.
+local ALL = { "due", "other_due", "to_settle" }
+-- The name of a point and of the figures that it withholds: the counted metal's, or another metal's. What goes to the studio is
+-- worked out from what is owed.
 local function named(metal, job)
-  if metal == job.counted then return function(code) return code end, "due" end
-  return function(code) return code .. "-" .. metal:lower() end, "other_due"
+  if metal == job.counted then return function(code) return code end, { "due", "to_settle" } end
+  return function(code) return code .. "-" .. metal:lower() end, { "other_due", "to_settle" }
 end
 
 -- ---- what both sides agreed on --------------------------------------------------------------------------------
@@ -38,13 +40,13 @@ local function check_agreed(job, accounts, spreads, sheet)
     end
     if not brought then
       sheet:stop("agreed-owner-" .. index, text.fill("agreed says that {owner} brought {agreed}, but by the record {owner} brought none of that metal; {names}. Correct the name or the metal in agreed, or record what was brought",
-        { owner = owner, agreed = agreed, names = #names > 0 and "brought by: " .. table.concat(names, ", ") or "nobody brought any" }), { "due", "other_due" })
+        { owner = owner, agreed = agreed, names = #names > 0 and "brought by: " .. table.concat(names, ", ") or "nobody brought any" }), ALL)
     else
       local off, doubt = abs(agreed - brought), ledger.doubt_of_brought(account.groups[owner], agreed.metal, spreads)
       if off > doubt then
         sheet:confirm("agreed-off-" .. index, text.fill("{owner}: {agreed} was agreed as brought, but {brought} was weighed in. The difference is {off}; weighings and assays explain at most {doubt}", {
           owner = owner, agreed = agreed, brought = brought:nearest "0.001 g", off = off:nearest "0.001 g", doubt = doubt:up_to "0.001 g" }),
-          { agreed.metal == job.counted and "due" or "other_due" })
+          select(2, named(agreed.metal, job)))
       end
     end
   end
@@ -60,10 +62,11 @@ local function opening_of(job, metal, group, weighed)
   return { "Brought by " .. group, weighed }
 end
 
--- Fine metal of these rows that is still here and is the button or the filings.
+-- Fine metal of these rows that is still here and is the button or the filings. What was settled counts as here: what is owed
+-- does not change by it.
 local function lying_here(rows, part, zero)
   for _, row in ipairs(rows) do
-    if row.way == "here" and leftover(row.what) == part then zero = zero + row.fine end
+    if row.way == "here" and row.entry.way ~= "settled" and leftover(row.what) == part then zero = zero + row.fine end
   end
   return zero
 end
@@ -136,11 +139,11 @@ local function ruled(job, owner, brought, a, rows, working_loss, sheet, due)
   local lost = job.complete and a.loss or zero -- what is not weighed yet is not lost
   local filings, button = lying_here(rows, "filings", zero), lying_here(rows, "button", zero)
   local lemel = use.rule_lemel { brought = brought, added = a.added, piece_fine = a.piece, filings_fine = filings, lost = lost, share = working_loss }
-  local away = house_rules.answer(sheet, lemel, "away", lost, { due })
-  local kept = house_rules.answer(sheet, lemel, "kept", nil, { due })
+  local away = house_rules.answer(sheet, lemel, "away", lost, due)
+  local kept = house_rules.answer(sheet, lemel, "kept", nil, due)
   local theirs = button
   if not button:is_zero() then
-    theirs = house_rules.answer(sheet, use.rule_button { owner = owner, brought = brought, added = a.added, button_fine = button }, "theirs", button, { due })
+    theirs = house_rules.answer(sheet, use.rule_button { owner = owner, brought = brought, added = a.added, button_fine = button }, "theirs", button, due)
   end
   return { away = away, filings_kept = kept or zero, button_kept = button - theirs }
 end
@@ -163,7 +166,7 @@ local function from_here(opening, a, ruled_off)
   local kept = ruled_off.filings_kept + ruled_off.button_kept
   local agreed, loss = opening[2] - a["in"], a.loss - ruled_off.away
   if (abs(agreed) + abs(loss) + kept):nearest "0.001 g":is_zero() then return nil end
-  return { { "Still here, as weighed", a.here }, { "Sent to the refiner", a.sent },
+  return { { "Still here, as weighed", a.here }, { "Gone to the studio", a.settled }, { "Sent to the refiner", a.sent },
            { agreed:sign() < 0 and "Found above what was agreed as brought" or "Agreed as brought, above what was found", agreed },
            { loss:sign() < 0 and "Agreed loss above weighed loss" or "Weighed loss above agreed loss", loss },
            { "Kept by the house's rule", -kept } }
@@ -202,10 +205,10 @@ local function settle_members(job, house, group, all, members, metal, spreads, s
 end
 
 -- What is owed back, by owner, each with the way to it. Where several own one lot, their pieces need not match their
--- shares: a person decides. Second: the studio's metal that an owner is left with.
+-- shares: a person decides. Second: the studio's metal that an owner is left with. Third: what each group is owed in all.
 local function settle(job, house, account, metal, spreads, sheet)
   local code, withheld_due = named(metal, job)
-  local due, left, differ = {}, {}, {}
+  local due, left, differ, all = {}, {}, {}, {}
   for _, group in ipairs(account.clients) do
     local a, rows = account.of[group], account.groups[group]
     local opening = opening_of(job, metal, group, a["in"])
@@ -219,13 +222,15 @@ local function settle(job, house, account, metal, spreads, sheet)
       local list, clashes = settle_members(job, house, group, { account = a, rows = rows, opening = opening, ruled_off = ruled_off, way = way, whole = whole },
                                            members, metal, spreads, sheet, withheld_due)
       for _, d in ipairs(list) do table.insert(due, d) end
+      all[group] = list[#list].due
       for _, clash in ipairs(clashes) do table.insert(differ, clash) end
     else
-      table.insert(due, { owner = group, due = whole:down_to "0.001 g", way = way, worked = not a.piece:is_zero(), lies = job.complete and from_here(opening, a, ruled_off) })
+      all[group] = whole:down_to "0.001 g"
+      table.insert(due, { owner = group, due = all[group], way = way, worked = not a.piece:is_zero(), lies = job.complete and from_here(opening, a, ruled_off) })
     end
   end
   if #differ > 0 and not job.split then
-    sheet:confirm(code "shares-and-pieces", "Shares and pieces disagree: " .. table.concat(differ, "; ") .. ". Say which applies (split)", { withheld_due })
+    sheet:confirm(code "shares-and-pieces", "Shares and pieces disagree: " .. table.concat(differ, "; ") .. ". Say which applies (split)", withheld_due)
   end
   for _, d in ipairs(due) do
     if d.due:sign() < 0 and not d.together then
@@ -233,7 +238,7 @@ local function settle(job, house, account, metal, spreads, sheet)
                  { owner = d.owner, due = -d.due }))
     end
   end
-  return due, left
+  return due, left, all
 end
 
 return { of_the_job = of_the_job, as_agreed = as_agreed, against_agreement = against_agreement,

@@ -4,7 +4,7 @@ local entry = ask.record { "An entry of the record", fields = {
   at = ask.moment { "When it was weighed" }, what = ask.text { "What it is" }, mass = ask.mass { "Reading of the scale", optional = true },
   fineness = ask.fineness { "Fineness it is counted at", optional = true }, assay = ask.text { "Which test that comes from", optional = true },
   owner = ask.owner { "Whose it is", optional = true },
-  way = ask.choice { "Which side of the account", options = { "in", "added", "piece", "returned", "kept", "sent", "here" }, optional = true },
+  way = ask.choice { "Which side of the account", options = { "in", "added", "piece", "returned", "kept", "settled", "sent", "here" }, optional = true },
   from = ask.text { "What it was taken from", optional = true },
   corrects = ask.moment { "When the weighing was written down that this one replaces", optional = true },
   origin = ask.text { "How it is known", optional = true }, length = ask.length { "A length", optional = true },

@@ -17,10 +17,12 @@ static lml_span text_of(const lml_json *record, const char *name)
 
 typedef struct steps {
     const lml_json *list; /* as the closing gives it: what, how, codes */
-    const char *shown;
+    const char *shown, *heading;
     lml_layout layout;
     int count;
 } steps;
+
+static const char before[] = "  before it is closed:\n";
 
 /* What is within a datum of a result. */
 static const lml_json *value_of(const lml_json *record, const char *name)
@@ -49,7 +51,7 @@ static void put_step(steps *s, lml_span what, lml_span how)
 {
     lml_builder number = lml_builder_on(s->layout.out->alloc, 0);
     if (s->count++ == 0)
-        lml_builder_add_text(s->layout.out, "  before it is closed:\n");
+        lml_builder_add_text(s->layout.out, s->heading);
     lml_builder_add_format(&number, "%d", s->count);
     const lml_cell cells[] = {{{number.at, number.length}, 4, 3, false},
                               {what, 7, s->layout.width - 7, false}};
@@ -100,15 +102,32 @@ static void put_point(steps *s, const lml_json *remark, bool confirm)
     lml_builder_free(&how);
 }
 
-bool lml_closing_open_steps(const lml_call *call, const lml_json *result, const char *shown,
-                            lml_builder *out)
+/* The steps of before it is closed, or of after that. */
+static steps put_steps(const lml_call *call, const lml_json *result, const char *shown, bool closed,
+                       lml_builder *out)
 {
     steps s = {.list = value_of(lml_json_member(result, "results"), "to_do"),
                .shown = shown,
+               .heading = closed ? "  once it is closed:\n" : before,
                .layout = {.out = out, .width = call->width, .bold = call->bold}};
-    for (const lml_json *step = lml_json_first(s.list); step; step = lml_json_next(step))
-        put_step(&s, lml_json_text(value_of(lml_json_member(step, "value"), "what")),
-                 lml_json_text(value_of(lml_json_member(step, "value"), "how")));
+    for (const lml_json *step = lml_json_first(s.list); step; step = lml_json_next(step)) {
+        const lml_json *is = lml_json_member(step, "value");
+        if (lml_json_yes(value_of(is, "after")) == closed)
+            put_step(&s, lml_json_text(value_of(is, "what")), lml_json_text(value_of(is, "how")));
+    }
+    return s;
+}
+
+void lml_closing_open_after(const lml_call *call, const lml_json *result, const char *shown,
+                            lml_builder *out)
+{
+    (void)put_steps(call, result, shown, true, out);
+}
+
+bool lml_closing_open_steps(const lml_call *call, const lml_json *result, const char *shown,
+                            lml_builder *out)
+{
+    steps s = put_steps(call, result, shown, false, out);
     const lml_json *remarks = lml_json_member(result, "remarks");
     for (const lml_json *r = lml_json_first(remarks); r; r = lml_json_next(r))
         if (!waits_for_account(remarks, text_of(r, "code")))
@@ -122,8 +141,10 @@ bool lml_closing_open_steps(const lml_call *call, const lml_json *result, const 
 static void tell_open(const lml_call *call, const char *shown, const lml_json *result,
                       lml_builder *out)
 {
-    if (!lml_closing_open_steps(call, result, shown, out))
-        lml_builder_add_format(out, "  ready to be closed: lemel close %s\n", shown);
+    if (lml_closing_open_steps(call, result, shown, out))
+        return;
+    lml_builder_add_format(out, "  ready to be closed: lemel close %s\n", shown);
+    lml_closing_open_after(call, result, shown, out);
 }
 
 static lml_status try_closing(lml_call *call, const lml_kit *kit, const lml_job_text *job,
@@ -140,7 +161,7 @@ static lml_status try_closing(lml_call *call, const lml_kit *kit, const lml_job_
     if (status == LML_OK)
         status = lml_closing_day_put(call, false, &own, err);
     if (status == LML_OK && lml_ask_run(kit, &own, &answer, &stopped, &error) != LML_OK) {
-        lml_builder_add_text(out, "  before it is closed:\n");
+        lml_builder_add_text(out, before);
         lml_complain_write(&error, out);
     } else if (status == LML_OK) {
         status = lml_ask_parse(call, &answer, &result, err);

@@ -15,5 +15,8 @@ lml_status lml_closing_open_tell(lml_call *call, const lml_kit *kit, const lml_j
 /* The same of a closing that was run; whether anything is still needed. */
 bool lml_closing_open_steps(const lml_call *call, const lml_json *result, const char *shown,
                             lml_builder *out);
+/* What is still to be entered once it is closed. */
+void lml_closing_open_after(const lml_call *call, const lml_json *result, const char *shown,
+                            lml_builder *out);
 
 #endif

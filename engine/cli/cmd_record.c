@@ -171,6 +171,54 @@ static lml_status read_entry(const lml_arguments *a, char now[LML_CLOCK_TEXT], l
     return lml_clock_now(now, err);
 }
 
+/* ---- what settles ---- */
+
+static bool settles(const lml_arguments *a)
+{
+    for (size_t i = 2; i < a->words; i++)
+        if (strcmp(a->word[i], "way=settled") == 0)
+            return true;
+    return false;
+}
+
+/* The words of a stop on what settles; empty: there is none. */
+static lml_span settled_stop(const lml_json *result)
+{
+    static const char CODE[] = "/settled-";
+    for (const lml_json *r = lml_json_first(lml_json_member(result, "remarks")); r;
+         r = lml_json_next(r))
+        if (lml_span_is(lml_json_text(lml_json_member(r, "level")), "stop") &&
+            strstr(lml_json_text(lml_json_member(r, "code")).at, CODE))
+            return lml_json_text(lml_json_member(r, "text"));
+    return (lml_span){"", 0};
+}
+
+/* Metal that settles is its owner's no more, and a record only grows: what the metal account would
+ * stop for is not entered. Where there is no closing yet, the job is the account. */
+static lml_status check_settled(lml_call *call, const lml_amended *file, lml_error *err)
+{
+    lml_builder text = lml_builder_on(&call->alloc, file->after.length);
+    lml_json_document *doc = NULL;
+    lml_builder_add(&text, file->after.text, file->after.length);
+    lml_status status = lml_builder_status(&text, err);
+    lml_text result = {.text = NULL};
+    if (status == LML_OK)
+        result = lml_boxes_of_closing(call, file->path, &text);
+    if (status == LML_OK && !result.text)
+        result = lml_boxes_of(call, file->path, &text);
+    if (result.text)
+        status = lml_ask_parse_span(call, (lml_span){result.text, result.length}, &doc, err);
+    lml_span stop = settled_stop(lml_json_root(doc));
+    if (status == LML_OK && stop.length > 0) {
+        status = lml_fail(err, LML_STOPPED, "%.*s", LML_SPAN_SHOWN(stop));
+        lml_error_hint(err, "nothing was recorded");
+    }
+    lml_json_free(doc);
+    lml_boxes_end(call, &result);
+    lml_builder_free(&text);
+    return status;
+}
+
 /* The clock is read under the lock: entries come in order. */
 static lml_status record(lml_call *call, lml_amended *file, lml_error *err)
 {
@@ -187,6 +235,8 @@ static lml_status record(lml_call *call, lml_amended *file, lml_error *err)
     status =
         lml_engine_record(file->engine, file->text, file->before.length, file->path,
                           result.text ? &result : NULL, &entry, &file->after, &file->told, err);
+    if (status == LML_OK && settles(&call->arguments))
+        status = check_settled(call, file, err);
     if (status == LML_OK && entry.what && !lml_call_quiet(call))
         tell(call, file, &result);
     if (status == LML_OK && !lml_call_quiet(call)) {

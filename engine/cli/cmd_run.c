@@ -153,6 +153,14 @@ static lml_status tell_unproved(lml_call *call, const lml_target *target, const 
     return lml_unproved_tell(call, studio, kit, (lml_span){answer->at, answer->length}, err);
 }
 
+static void tell_steps(lml_call *call, const lml_json *result, const char *shown, bool stopped)
+{
+    if (stopped)
+        (void)lml_closing_open_steps(call, result, shown, &call->aside);
+    else if (!lml_call_wants_json(call))
+        lml_closing_open_after(call, result, shown, &call->aside);
+}
+
 lml_status lml_cmd_run_text(lml_call *call, const lml_target *target, const lml_job_text *job,
                             const lml_kit *kit, lml_error *err)
 {
@@ -171,8 +179,8 @@ lml_status lml_cmd_run_text(lml_call *call, const lml_target *target, const lml_
         status = lml_ask_parse(call, &answer, &result, err);
     if (status == LML_OK)
         status = draw(call, lml_json_root(result), job->closing, err);
-    if (status == LML_OK && job->closing && stopped && !lml_call_quiet(call))
-        (void)lml_closing_open_steps(call, lml_json_root(result), job->shown, &call->aside);
+    if (status == LML_OK && job->closing && !lml_call_quiet(call))
+        tell_steps(call, lml_json_root(result), job->shown, stopped);
     if (status == LML_OK)
         status = tell_unproved(call, target, kit, &answer, err);
     if (status == LML_OK && stopped)

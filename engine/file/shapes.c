@@ -45,8 +45,8 @@ static const char *const origins[] = {
         NULL};
 
 /* The sides of the metal account; without one an entry is a measurement and no more. */
-static const char *const ways[] = {"in",   "added", "piece", "returned",
-                                   "kept", "sent",  "here",  NULL};
+static const char *const ways[] = {"in",      "added", "piece", "returned", "kept",
+                                   "settled", "sent",  "here",  NULL};
 
 static const lml_shape entry_fields[] = {
     {.wanted = LML_WANT_MOMENT,
@@ -81,8 +81,11 @@ static const lml_shape entry_fields[] = {
      .title = "Which side of the metal account it belongs to",
      .note =
          "in: brought by its owner; added: the studio's, from now on the owner's; piece: in the "
-         "finished piece; returned: handed back; kept: stays with the studio by agreement; sent: "
-         "at the refiner's, in the parcel that what names; here: lies here still, such as button, "
+         "finished piece; returned: handed back; kept: stays with the studio by agreement; "
+         "settled: "
+         "gone to the studio with the closing, because its owner owed metal or it was credited or "
+         "bought; sent: at the refiner's, in the parcel that what names; here: lies here still, "
+         "such as button, "
          "sprues and lemel",
      .optional = true,
      .choices = ways},

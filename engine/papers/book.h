@@ -26,7 +26,9 @@
 #define LML_BOOK_WAY_MAP(X)                                                                        \
     X(IN, "in")                                                                                    \
     X(ADDED, "added")                                                                              \
-    X(PIECE, "piece") X(RETURNED, "returned") X(KEPT, "kept") X(SENT, "sent") X(HERE, "here")
+    X(PIECE, "piece")                                                                              \
+    X(RETURNED, "returned")                                                                        \
+    X(KEPT, "kept") X(SETTLED, "settled") X(SENT, "sent") X(HERE, "here")
 typedef enum lml_book_way {
 #define X(id, name) LML_BOOK_##id,
     LML_BOOK_WAY_MAP(X)
@@ -157,6 +159,8 @@ enum { LML_BOOK_GRAMS = 40 };
 /* "12.345": grams, with all digits. Returns out. */
 const char *lml_book_grams(int64_t nanograms, char out[LML_BOOK_GRAMS]);
 const char *lml_book_way_name(lml_book_way way);
+/* Whether the metal is the studio's from then on. */
+bool lml_book_to_studio(lml_book_way way);
 
 /* LML_BAD_DATA for a job that cannot be read, or two files of one name. */
 lml_status lml_book_read(lml_book *book, const lml_source *jobs, size_t count, lml_error *err);

@@ -26,7 +26,7 @@ static int by_group_and_name(const void *a, const void *b)
 static bool is_lot(const lml_book_move *m)
 {
     return !m->twice &&
-           (m->way == LML_BOOK_HERE || m->way == LML_BOOK_KEPT || m->way == LML_BOOK_IN);
+           (m->way == LML_BOOK_HERE || m->way == LML_BOOK_IN || lml_book_to_studio(m->way));
 }
 
 /* The lots, by the job or by the account that they are of, and by name. */

@@ -66,6 +66,11 @@ const char *lml_book_way_name(lml_book_way way)
     return names[way];
 }
 
+bool lml_book_to_studio(lml_book_way way)
+{
+    return way == LML_BOOK_KEPT || way == LML_BOOK_SETTLED;
+}
+
 bool lml_book_is_studio(const char *owner)
 {
     return owner && strcmp(owner, LML_BOOK_STUDIO) == 0;

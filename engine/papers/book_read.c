@@ -50,11 +50,13 @@ static lml_book_way way_of(lml_span name)
     return (lml_book_way)way;
 }
 
-/* An entry that counts and does not say of whom, or of how much, is left out, and said so. */
+/* An entry that counts and does not say of whom, or of how much, is left out, and said so; one that
+ * settles says out of what. */
 static bool is_whole(lml_book *book, int job, const lml_json *entry)
 {
-    static const char *const due[] = {"owner", "mass", "fineness"};
-    for (int i = 0; i < 3; i++) {
+    static const char *const due[] = {"owner", "mass", "fineness", "from"};
+    bool settles = lml_span_is(text_of(entry, "way"), lml_book_way_name(LML_BOOK_SETTLED));
+    for (int i = 0; i < (settles ? 4 : 3); i++) {
         if (lml_json_member(entry, due[i]))
             continue;
         lml_span what = text_of(entry, "what"), at = text_of(entry, "at");
@@ -103,7 +105,7 @@ static lml_status add_move(lml_book *book, int job, int order, const lml_json *e
 static bool is_worked(lml_span what, lml_span way)
 {
     static const char *const at_the_bench[] = {"charge", "poured", "tree", "raw casting"};
-    if (lml_span_is(way, "piece") || lml_span_is(way, "kept"))
+    if (lml_span_is(way, "piece") || lml_span_is(way, "kept") || lml_span_is(way, "settled"))
         return true;
     if (way.length > 0)
         return lml_span_is(way, "here") && !lml_span_starts(what, "rest of ");
@@ -121,7 +123,7 @@ static void say_no_way(lml_book *book, int job, const lml_json *entry)
     lml_book_remark_on(book, "stop", "no-way",
                        "%s: %.*s of %.*s is taken from \"%.*s\", but has no way, so nothing is "
                        "taken off. Give its way: in or added if the metal went into this job; "
-                       "piece, returned, kept, sent or here if it stays out of the melt",
+                       "piece, returned, kept, settled, sent or here if it stays out of the melt",
                        book->job[job].name, LML_SPAN_SHOWN(what), LML_SPAN_SHOWN(at),
                        LML_SPAN_SHOWN(from));
 }

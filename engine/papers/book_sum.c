@@ -36,7 +36,7 @@ static int find_cell(const lml_book *book, const char *owner, lml_metal metal, i
     return (int)(found - book->cell);
 }
 
-/* A cell for each owner, metal and job; what is kept has one of the studio's too. */
+/* A cell for each owner, metal and job; what goes to the studio has one of the studio's too. */
 static void make_cells(lml_book *book)
 {
     size_t kept = 0;
@@ -44,7 +44,7 @@ static void make_cells(lml_book *book)
         const lml_book_move *m = &book->move[i];
         int home = book->job[m->job].home;
         put_cell(book, m->owner, m->metal, home);
-        if (m->way == LML_BOOK_KEPT)
+        if (lml_book_to_studio(m->way))
             put_cell(book, LML_BOOK_STUDIO, m->metal, home);
     }
     if (book->status != LML_OK || book->cells.count == 0)
@@ -56,7 +56,7 @@ static void make_cells(lml_book *book)
     book->cells.count = kept;
     for (size_t i = 0; i < book->moves.count; i++) {
         lml_book_move *m = &book->move[i];
-        const char *owner = m->way == LML_BOOK_KEPT ? LML_BOOK_STUDIO : m->owner;
+        const char *owner = lml_book_to_studio(m->way) ? LML_BOOK_STUDIO : m->owner;
         m->cell = find_cell(book, owner, m->metal, book->job[m->job].home);
     }
 }
@@ -143,7 +143,7 @@ static bool may_take(lml_book *book, const lml_book_move *m, bool own)
     lml_book_remark_on(book, "stop", "from-way",
                        own ? "%s: %s of %s has the way %s, but is taken from \"%s\" of the same "
                              "job, which already counts it. Within one job the way is piece, "
-                             "returned, kept, sent or here"
+                             "returned, kept, settled, sent or here"
                            : "%s: %s of %s has the way %s, but is taken from \"%s\" of another "
                              "job. Bring that metal into this job first (in, or added), or enter "
                              "it as returned, kept or sent",
@@ -170,9 +170,13 @@ static int take(lml_book *book, const lml_book_move *m)
     return lml_book_lots_take(book, &source);
 }
 
-static void count(lml_book *book, const lml_book_move *m)
+static void count(lml_book *book, lml_book_move *m)
 {
     int from = m->from ? take(book, m) : LML_BOOK_NONE;
+    if (m->way == LML_BOOK_SETTLED && from == LML_BOOK_NONE) { /* it would be there twice */
+        m->left = m->left_fine = 0;
+        return;
+    }
     int home = book->job[m->job].home;
     lml_book_cell *own = &book->cell[find_cell(book, m->owner, m->metal, home)],
                   *source = from == LML_BOOK_NONE ? NULL : &book->cell[from],
@@ -201,7 +205,8 @@ static void count(lml_book *book, const lml_book_move *m)
     case LML_BOOK_SENT:
         send(book, m, out);
         break;
-    case LML_BOOK_KEPT: {
+    case LML_BOOK_KEPT:
+    case LML_BOOK_SETTLED: {
         lml_book_cell *studio = &book->cell[m->cell];
         bool already = lml_book_is_studio(out->owner);
         lml_book_add(book, already ? &out->moved : &out->to_others, already ? -fine : fine);
@@ -340,7 +345,7 @@ void lml_book_sum(lml_book *book)
         return;
     say_brought_twice(book);
     for (size_t i = 0, first = 0, size = book->moves.count; i < size; i++) {
-        const lml_book_move *m = &book->move[i];
+        lml_book_move *m = &book->move[i];
         if (!m->twice && !is_its_own(book, m))
             count(book, m);
         if (i + 1 < size && m[1].moment / DAY == m->moment / DAY)

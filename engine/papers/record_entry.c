@@ -392,6 +392,34 @@ static lml_status check_counted(const lml_entry *entry, const source *s, bool we
     return LML_USAGE;
 }
 
+/* What settles is taken out of a lot: without one it would be here twice. */
+static lml_status check_settled(const lml_entry *entry, const lml_json *record, const source *s,
+                                lml_error *err)
+{
+    const char *way = word_of(entry, "way"), *from = word_of(entry, "from");
+    if (!way || strcmp(way, "settled") != 0 || s->taken)
+        return LML_OK;
+    lml_nearest near = lml_nearest_to(lml_span_of(from));
+    for (const lml_json *e = lml_json_first(record); e && from; e = lml_json_next(e))
+        if (lml_span_is(text_of(e, "way"), "here"))
+            lml_nearest_offer(&near, text_of(e, "what"));
+    if (from)
+        lml_fail(err, LML_USAGE,
+                 "\"%s\" is settled out of \"%s\", but nothing of that name was weighed with an "
+                 "owner and a fineness",
+                 entry->what, from);
+    else
+        lml_fail(err, LML_USAGE, "\"%s\" is settled, but does not say which lot it is taken from",
+                 entry->what);
+    if (lml_nearest_found(&near))
+        lml_error_hint(err, "did you mean from=\"%.*s\"? Nothing was recorded",
+                       LML_SPAN_SHOWN(near.best));
+    else
+        lml_error_hint(err, "give the lot as its entry is called, such as from=\"filings\". "
+                            "Nothing was recorded");
+    return LML_USAGE;
+}
+
 /* For metal without a box on the sheets nothing else says whose it is: an entry of a mass alone
  * would be in no account, unnoticed. */
 static lml_status check_named(const lml_entry *entry, const lml_box *box, bool weighed,
@@ -446,6 +474,8 @@ lml_status lml_record_entry(const lml_entry *entry, const lml_record_known *know
     if (status == LML_OK && mass && !entry->anyway)
         status = lml_record_far_check(&box, is_aside(entry), known->record, what, lml_span_of(mass),
                                       LML_WANT_MASS, err);
+    if (status == LML_OK)
+        status = check_settled(entry, known->record, &from, err);
     if (status == LML_OK)
         status = check_counted(entry, &from, weighed, err);
     if (status == LML_OK)

@@ -103,7 +103,7 @@ static void check_way(lua_State *L, lml_span way)
     for (; *known; known++)
         if (lml_span_is(way, *known))
             return;
-    lml_raise_hint(L, LML_BAD_RECIPE, "in, added, piece, returned, kept, sent or here",
+    lml_raise_hint(L, LML_BAD_RECIPE, "in, added, piece, returned, kept, settled, sent or here",
                    "\"%.*s\" is not a way of the metal account", (int)way.length, way.at);
 }
 

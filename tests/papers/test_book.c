@@ -31,10 +31,11 @@ TestSuite(book, .init = open_engine, .fini = close_engine);
 
 /* ---- random records ---- */
 
-static const char *const ways[] = {"in", "added", "piece", "returned", "kept", "sent", "here"};
+static const char *const ways[] = {"in",   "added", "piece", "returned",
+                                   "kept", "sent",  "here",  "settled"};
 static const char *const owners[] = {"client", "Merrin", "Caspian", "studio"};
 static const char *const metals[] = {"Au", "Ag"};
-enum { WAYS = 7, OWNERS = 4, METALS = 2 };
+enum { WAYS = 7, SETTLED = 7, OWNERS = 4, METALS = 2 };
 
 typedef struct entry {
     int minute, way, owner, metal, mass, fineness; /* 0.01 g, parts in 1000 */
@@ -78,9 +79,11 @@ static void aim(shop *s, uint32_t *seed, int job, entry *e, int order)
     const entry *lot = &s->entry[e->from_job][any(seed, order)];
     e->from_what = lot->what;
     e->metal = lot->metal;
-    bool studio = lot->owner == 3 || lot->way == 4; /* its own, or kept */
+    bool studio = lot->owner == 3 || lot->way == 4 || lot->way == SETTLED; /* its own, or kept */
     e->owner = studio ? 3 : lot->owner;
-    e->way = e->from_job == job ? 3 : studio ? 1 : 0; /* returned, added, in */
+    e->way = e->from_job == job ? (any(seed, 2) ? 3 : SETTLED)
+             : studio           ? 1
+                                : 0; /* returned, settled, added, in */
     if (e->way == 1)
         e->owner = 1; /* Merrin's from now on */
 }
@@ -471,7 +474,7 @@ static bool was_weighed(const shop *s, int job, int thing)
 {
     for (int i = 0; i < ENTRIES; i++) {
         const entry *e = &s->entry[job][i];
-        if (e->what == thing && (e->way == 4 || e->way == 6))
+        if (e->what == thing && (e->way == 4 || e->way == 6 || e->way == SETTLED))
             return true;
     }
     return false;

@@ -1,7 +1,7 @@
 #!/bin/sh
 # Three jobs from the receipt to the closing, in a studio of their own: sterling forks to a brooch, a red 14 kt ring from yellow
 # scrap, a white 18 kt band with the client's palladium. One file each; the price moves between offer and closing; the book is
-# added up before, between and after. Every figure that the client and the metal account are told is reckoned again by
+# added up before, between and after, and once what goes to the studio is entered. Every figure that the client and the metal account are told is reckoned again by
 # three_jobs.py, which shares nothing with lemel.   check_three_jobs.sh PATH-OF-LEMEL
 command -v python3 >/dev/null || { echo "skipped: python3 is not installed"; exit 0; }
 here=$(cd "$(dirname "$0")" && pwd)
@@ -140,5 +140,17 @@ for job in brooch ring band; do
     quietly run jobs/$job.json --format json -o said/$job-today.json
 done
 quietly book jobs --format json -o said/book-after.json
+
+# ---- what is left over and goes to the studio: what the closing gives is typed ----------------------------------------
+
+for job in brooch ring band; do
+    "$lemel" close jobs/$job.json --sheet client 2>&1 >/dev/null | sed -n 's/^ *lemel record //p' >said/settle-$job
+    [ -s said/settle-$job ] || fail "$job: nothing is said to go to the studio"
+    while read -r words; do
+        eval "quietly record $words --at 2026-12-02T12:00"
+    done <said/settle-$job
+    quietly close jobs/$job.json --format json -o said/$job-settled.json
+done
+quietly book jobs --format json -o said/book-settled.json
 [ -z "$SAVE" ] || cp -R "$studio/." "$SAVE" # to look at what was said
 python3 "$here/three_jobs.py" "$studio"
