@@ -4,6 +4,7 @@
 #include "run/gate.h"
 #include "run/load.h"
 #include "run/part.h"
+#include "run/worked.h"
 #include "cell/key.h"
 #include "cell/raise.h"
 #include "cell/state.h"
@@ -151,23 +152,34 @@ static void put_inputs(lml_json_writer *w, const lml_run *run)
     lml_json_write_close(w);
 }
 
-void lml_result_put_worked(lua_State *L, lml_json_writer *w)
+static void put_worked(lml_json_writer *w, const lml_worked_item *one)
 {
-    static const char *const fields[] = {"recipe", "script", "version",
-                                         "digest", "under",  "house_rule"};
-    lml_run_push_worked(L);
-    name(w, "worked");
-    lml_json_write_open_list(w);
-    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, -1); i++) {
-        lua_rawgeti(L, -1, i);
-        lml_json_write_open_record(w);
-        for (size_t f = 0; f < sizeof fields / sizeof fields[0]; f++)
-            lml_result_datum_put_field(L, w, lua_gettop(L), fields[f]);
-        lml_json_write_close(w);
-        lua_pop(L, 1);
+    const lml_recipe *r = one->item->recipe;
+    lml_json_write_open_record(w);
+    if (one->item->kind == LML_PUT_SCRIPT) {
+        lml_json_write_member(w, "script", one->item->name);
+        lml_json_write_member(w, "digest", lml_item_digest(one->item));
+    } else {
+        lml_json_write_member(w, "recipe", one->item->name);
+        if (r->version)
+            lml_json_write_member(w, "version", r->version);
+        lml_json_write_member(w, "digest", lml_item_digest(one->item));
+        if (one->under)
+            lml_json_write_member(w, "under", one->under);
+        if (r->rule && one->item->is_own)
+            lml_json_write_member(w, "house_rule", r->title);
     }
     lml_json_write_close(w);
-    lua_pop(L, 1);
+}
+
+void lml_result_put_worked(lua_State *L, lml_json_writer *w)
+{
+    const lml_worked *all = lml_run_of(L)->worked;
+    name(w, "worked");
+    lml_json_write_open_list(w);
+    for (size_t i = 0; all && i < all->count; i++)
+        put_worked(w, &all->item[i]);
+    lml_json_write_close(w);
 }
 
 void lml_result_push_setting(lua_State *L, int value, const char *from)
@@ -420,22 +432,19 @@ static int write_result(lua_State *L)
 }
 
 /* The names of the recipes that were run. */
-static void put_worked_names(lua_State *L, lml_json_writer *w)
+static void put_worked_names(const lml_run *run, lml_json_writer *w)
 {
-    lml_run_push_worked(L);
+    const lml_worked *all = run->worked;
     name(w, "worked");
     lml_json_write_open_list(w);
-    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, -1); i++) {
-        lua_rawgeti(L, -1, i);
-        if (lua_getfield(L, -1, "recipe") == LUA_TSTRING) {
-            lml_json_write_open_record(w);
-            lml_result_datum_put_field(L, w, lua_gettop(L) - 1, "recipe");
-            lml_json_write_close(w);
-        }
-        lua_pop(L, 2);
+    for (size_t i = 0; all && i < all->count; i++) {
+        if (all->item[i].item->kind != LML_PUT_RECIPE)
+            continue;
+        lml_json_write_open_record(w);
+        lml_json_write_member(w, "recipe", all->item[i].item->name);
+        lml_json_write_close(w);
     }
     lml_json_write_close(w);
-    lua_pop(L, 1);
 }
 
 static int write_bare(lua_State *L)
@@ -447,7 +456,7 @@ static int write_bare(lua_State *L)
     if (!t->run->engine->trial || t->run->engine->marks_tries)
         lml_result_withheld_look(L, part);
     if (!t->run->engine->trial)
-        put_worked_names(L, w);
+        put_worked_names(t->run, w);
     name(w, "stopped");
     t->stopped = walk_remarks(L, NULL, part, true);
     lml_json_write_yes_no(w, t->stopped);

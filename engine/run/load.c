@@ -3,6 +3,7 @@
 #include "cell/what.h"
 #include "run/engine.h"
 #include "run/parts.h"
+#include "run/worked.h"
 #include "shelf/slips.h"
 #include "cell/names.h"
 #include "cell/raise.h"
@@ -114,7 +115,7 @@ static void keep_required(lua_State *L, const lml_item *by, lml_item *script)
 
 static void note_script(lua_State *L, lml_item *item);
 
-/* Whether this run asks about the item for the first time. */
+/* Whether this run asks about the recipe for the first time. */
 static bool is_first_use(lua_State *L, const lml_item *item)
 {
     static const char USED;
@@ -132,7 +133,7 @@ static bool is_first_use(lua_State *L, const lml_item *item)
 static void note_required(lua_State *L, const lml_item *item)
 {
     lml_box_need_stack(L, 10);
-    if (!is_first_use(L, item))
+    if (item->kind == LML_PUT_RECIPE && !is_first_use(L, item)) /* a script is noted once */
         return;
     if (push_required(L, item) == LUA_TTABLE) {
         for (lua_Integer i = 1; lua_rawgeti(L, -1, i) != LUA_TNIL; i++) {
@@ -148,24 +149,10 @@ static void note_required(lua_State *L, const lml_item *item)
  * use. */
 static void note_script(lua_State *L, lml_item *item)
 {
-    lml_run_push_worked(L);
-    bool is_noted = lua_getfield(L, -1, item->name) != LUA_TNIL;
-    lua_pop(L, 1);
-    if (!is_noted) {
-        lua_pushboolean(L, 1);
-        lua_setfield(L, -2, item->name);
-    }
-    if (!is_noted && !lml_run_of(L)->engine->trial) { /* a try reports only its figures */
-        lua_createtable(L, 0, 2);
-        lua_pushstring(L, item->name);
-        lua_setfield(L, -2, "script");
-        lua_pushstring(L, lml_item_digest(item));
-        lua_setfield(L, -2, "digest");
-        lua_rawseti(L, -2, (lua_Integer)lua_rawlen(L, -2) + 1);
-    }
-    lua_pop(L, 1);
-    if (!is_noted)
-        note_required(L, item);
+    if (lml_worked_has(lml_run_of(L), item))
+        return;
+    lml_worked_add(L, item, NULL);
+    note_required(L, item);
 }
 
 void lml_load_note_script(lua_State *L, const char *name)

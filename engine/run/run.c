@@ -6,8 +6,8 @@
 
 #include <string.h>
 
-/* Registry tables of a run. */
-static const char WORKED, SETTINGS;
+/* Registry table of a run. */
+static const char SETTINGS;
 
 lml_run *lml_run_of(lua_State *L)
 {
@@ -25,11 +25,6 @@ void lml_run_push_registry(lua_State *L, const char *key)
         lua_pushvalue(L, -1);
         lua_rawsetp(L, LUA_REGISTRYINDEX, key);
     }
-}
-
-void lml_run_push_worked(lua_State *L)
-{
-    lml_run_push_registry(L, &WORKED);
 }
 
 void lml_run_push_settings(lua_State *L)

@@ -28,11 +28,12 @@ typedef struct lml_run {
     const lml_json *confirmed;
     bool loose;                         /* `given` may name allowances too */
     const char *working[LML_USE_DEPTH]; /* recipe names from the top down to the current one */
-    const lml_recipe *recipe; /* the current one; NULL while a file is loaded or a gate checks */
-    const char *owner;        /* whose instances of scripts `require` reaches */
-    const lml_item *loading;  /* whose chunk is run; NULL when none is */
-    bool beforehand;          /* things are loaded before it is known that they are used */
-    bool more_is_used;        /* than was loaded beforehand */
+    const lml_recipe *recipe;  /* the current one; NULL while a file is loaded or a gate checks */
+    const char *owner;         /* whose instances of scripts `require` reaches */
+    const lml_item *loading;   /* whose chunk is run; NULL when none is */
+    bool beforehand;           /* things are loaded before it is known that they are used */
+    bool more_is_used;         /* than was loaded beforehand */
+    struct lml_worked *worked; /* what took part so far (run/worked.h); NULL: nothing */
     struct lml_result_figures *figures; /* of the result being written, else NULL */
     bool nothing_withheld;     /* by any part of the result that is written: most of the time */
     struct lml_marks *marks;   /* of what came from withheld figures (report/marks.h), or NULL */
@@ -57,9 +58,7 @@ lml_status lml_run_call(lml_run *run, lua_CFunction f, const char *name, int res
 lml_run *lml_run_of(lua_State *L); /* raises in a bare state */
 /* Push the table kept under a key of the registry, created when first needed. Raises. */
 void lml_run_push_registry(lua_State *L, const char *key);
-/* Such tables of a run: what ran, in order (and, by name, the scripts already listed); which
- * settings were read. */
-void lml_run_push_worked(lua_State *L);
+/* Such a table of a run: which settings were read. */
 void lml_run_push_settings(lua_State *L);
 
 #endif

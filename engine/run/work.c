@@ -17,6 +17,7 @@
 #include "run/reuse.h"
 #include "cell/trace.h"
 #include "run/take.h"
+#include "run/worked.h"
 #include "run/bind_sheet.h"
 #include "value/compare.h"
 #include "value/write.h"
@@ -164,44 +165,12 @@ static void check_circle(lua_State *L, const lml_run *run, const char *name)
 }
 
 /* A rule that is asked repeatedly is listed once. */
-static bool is_noted_rule(lua_State *L, const lml_recipe *r)
-{
-    if (!r->rule)
-        return false;
-    lml_run_push_worked(L);
-    lua_pushfstring(L, "recipe %s", r->name); /* no script is called so */
-    bool noted = lua_rawget(L, -2) != LUA_TNIL;
-    lua_pop(L, 1);
-    lua_pushfstring(L, "recipe %s", r->name);
-    lua_pushboolean(L, 1);
-    lua_rawset(L, -3);
-    lua_pop(L, 1);
-    return noted;
-}
-
 static void note_worked(lua_State *L, const lml_run *run, const lml_recipe *r)
 {
-    if (is_noted_rule(L, r))
-        return;
     lml_item *item = lml_load_need_item(L, LML_PUT_RECIPE, r->name);
-    lml_run_push_worked(L);
-    lua_createtable(L, 0, 5);
-    lua_pushstring(L, r->name);
-    lua_setfield(L, -2, "recipe");
-    lua_pushstring(L, r->version);
-    lua_setfield(L, -2, "version");
-    lua_pushstring(L, lml_item_digest(item));
-    lua_setfield(L, -2, "digest");
-    if (run->depth > 1) {
-        lua_pushstring(L, run->working[run->depth - 2]);
-        lua_setfield(L, -2, "under");
-    }
-    if (r->rule) {
-        lua_pushstring(L, item->is_own ? r->title : NULL);
-        lua_setfield(L, -2, "house_rule");
-    }
-    lua_rawseti(L, -2, (lua_Integer)lua_rawlen(L, -2) + 1);
-    lua_pop(L, 1);
+    if (r->rule && lml_worked_has(run, item))
+        return;
+    lml_worked_add(L, item, run->depth > 1 ? run->working[run->depth - 2] : NULL);
     if (r->rule)
         lml_load_note_script(L, LML_RULE_POINTS);
 }
