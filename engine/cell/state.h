@@ -120,8 +120,20 @@ void lml_box_too_deep(lml_box *box);
 bool lml_box_is_overflow(lua_State *L, int index);
 /* Room for `slots` more values on the Lua stack; else raises lml_box_too_deep. */
 void lml_box_need_stack(lua_State *L, int slots);
+/* The same where a limit or a question may be due: see lml_box_charge. */
+void lml_box_charge_rest(lua_State *L, uint64_t steps);
 /* Charges steps; raises if the budget is spent or the run interrupted. A loop that may cost more
  * than a few thousand steps charges each iteration, so that an interrupt ends it. */
-void lml_box_charge(lua_State *L, uint64_t steps);
+static inline void lml_box_charge(lua_State *L, uint64_t steps)
+{
+    lml_box *box = lml_box_of(L);
+    if (box->unasked + steps < LML_BOX_PERIOD && box->spent + steps <= box->budget &&
+        !box->dead) { /* mostly */
+        box->unasked += steps;
+        box->spent += steps;
+    } else {
+        lml_box_charge_rest(L, steps);
+    }
+}
 
 #endif

@@ -176,15 +176,9 @@ static void on_count(lua_State *L, lua_Debug *ar)
         raise_death(L);
 }
 
-void lml_box_charge(lua_State *L, uint64_t steps)
+void lml_box_charge_rest(lua_State *L, uint64_t steps)
 {
     lml_box *box = lml_box_of(L);
-    if (box->unasked + steps < LML_BOX_PERIOD && box->spent + steps <= box->budget &&
-        !box->dead) { /* mostly */
-        box->unasked += steps;
-        box->spent += steps;
-        return;
-    }
     pay(box, steps);
     if (box->dead)
         raise_death(L);
