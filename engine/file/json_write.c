@@ -155,8 +155,7 @@ static void quoted(lml_json_writer *w, lml_span text)
 static bool named_plain(lml_json_writer *w, lml_span name)
 {
     lml_builder *to = w->to;
-    if (w->indented || name.length == 0 || lml_letter_plain_to(name, '"', '\\') < name.length ||
-        !lml_builder_room(to, name.length + 4))
+    if (w->indented || !lml_builder_room(to, name.length + 4))
         return false;
     char *at = to->at + to->length;
     if (w->filled & bit(w))
@@ -170,18 +169,28 @@ static bool named_plain(lml_json_writer *w, lml_span name)
     return true;
 }
 
-void lml_json_write_name(lml_json_writer *w, lml_span name)
+static void write_name(lml_json_writer *w, lml_span name, bool is_plain)
 {
     if (!w->status && (!w->depth || !(w->record & bit(w)) || w->named))
         spoil(w, LML_FAULT, "a name where none is expected");
     if (w->status)
         return;
-    if (!named_plain(w, name)) {
+    if (!is_plain || !named_plain(w, name)) {
         separate(w);
         quoted(w, name);
         lml_builder_add_text(w->to, w->indented ? ": " : ":");
     }
     w->named = true;
+}
+
+void lml_json_write_name(lml_json_writer *w, lml_span name)
+{
+    write_name(w, name, name.length > 0 && lml_letter_plain_to(name, '"', '\\') == name.length);
+}
+
+void lml_json_write_word(lml_json_writer *w, const char *name)
+{
+    write_name(w, lml_span_of(name), true);
 }
 
 void lml_json_write_text(lml_json_writer *w, lml_span text)

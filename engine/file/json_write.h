@@ -32,6 +32,9 @@ void lml_json_write_open_record(lml_json_writer *w);
 void lml_json_write_open_list(lml_json_writer *w);
 void lml_json_write_close(lml_json_writer *w); /* the innermost open one */
 void lml_json_write_name(lml_json_writer *w, lml_span name);
+/* A name of printable ASCII without quotes and backslashes, as all of lemel's own are: not looked
+ * through. */
+void lml_json_write_word(lml_json_writer *w, const char *name);
 void lml_json_write_text(lml_json_writer *w, lml_span text);
 void lml_json_write_number(lml_json_writer *w, double x); /* shortest; must be finite */
 void lml_json_write_whole(lml_json_writer *w, int64_t n);

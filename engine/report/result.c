@@ -19,7 +19,7 @@
 
 static void name(lml_json_writer *w, const char *text)
 {
-    lml_json_write_name(w, lml_span_of(text));
+    lml_json_write_word(w, text);
 }
 
 /* ---- remarks -----------------------------------------------------------------------------------
@@ -259,7 +259,7 @@ static void put_settings(lua_State *L, lml_json_writer *w, int part)
     lml_json_write_open_record(w);
     for (lua_Integer i = 1; i <= count; i++) {
         lua_rawgeti(L, settings + 1, i);
-        name(w, lua_tostring(L, -1));
+        lml_json_write_name(w, lml_span_of(lua_tostring(L, -1)));
         lua_rawget(L, settings);
         if (put_written(L, w, lua_gettop(L))) {
             lua_pop(L, 1);

@@ -26,7 +26,7 @@ void lml_result_datum_put_text(lua_State *L, lml_json_writer *w, int index)
 
 static void name(lml_json_writer *w, const char *text)
 {
-    lml_json_write_name(w, lml_span_of(text));
+    lml_json_write_word(w, text);
 }
 
 /* Into a fixed buffer: all that is written of one value is short. */

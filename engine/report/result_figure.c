@@ -82,7 +82,7 @@ void lml_result_figure_put_words_at(lua_State *L, lml_json_writer *w, int part, 
                                     const char *called)
 {
     lml_result_withheld_push(L, part, index);
-    lml_json_write_name(w, lml_span_of(called));
+    lml_json_write_word(w, called);
     lml_result_datum_put_text(L, w, -1);
     lua_pop(L, 1);
 }

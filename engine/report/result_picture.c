@@ -11,7 +11,7 @@
 
 static void name(lml_json_writer *w, const char *text)
 {
-    lml_json_write_name(w, lml_span_of(text));
+    lml_json_write_word(w, text);
 }
 
 /* What is no figure and no text of the recipe's. */
@@ -95,7 +95,7 @@ static void put(lua_State *L, lml_json_writer *w, lml_result_figure how)
         lua_Integer count = lml_key_push_sorted(L, index);
         for (lua_Integer i = 1; i <= count; i++) {
             lua_rawgeti(L, index + 1, i);
-            name(w, lua_tostring(L, -1));
+            lml_json_write_name(w, lml_span_of(lua_tostring(L, -1)));
             lua_rawget(L, index);
             put(L, w, how);
             lua_pop(L, 1);

@@ -15,7 +15,7 @@
 
 static void name(lml_json_writer *w, const char *text)
 {
-    lml_json_write_name(w, lml_span_of(text));
+    lml_json_write_word(w, text);
 }
 
 /* A box to tick or to write into. */
