@@ -12,6 +12,9 @@
 /* The name of their script. */
 #define LML_GATES "gates"
 
+/* Sort out which gates may have what they need after the recipe, in a state that is kept. Raises
+ * only where the run is dead. */
+void lml_gate_sort_out(lua_State *L, const lml_recipe *recipe);
 /* Run the gates on the part at index `part` of the recipe, calculated from the tables at `job` and
  * `house`. Raises. */
 void lml_gate_pass(lua_State *L, const lml_recipe *recipe, int part, int job, int house);

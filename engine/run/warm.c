@@ -1,6 +1,7 @@
 #include "run/warm.h"
 
 #include "run/engine.h"
+#include "run/gate.h"
 #include "run/inputs.h"
 #include "run/load.h"
 #include "run/prices.h"
@@ -73,9 +74,12 @@ static int load(lua_State *L)
     lml_load_beforehand(L, w->item->name, to_be_kept);
     if (to_be_kept) {
         const lml_shelf *shelf = &w->run.engine->shelf;
-        for (size_t i = 0; i < shelf->count; i++)
-            if (lml_load_is_loaded(L, shelf->items[i]))
+        for (size_t i = 0; i < shelf->count; i++) {
+            if (lml_load_is_loaded(L, shelf->items[i])) {
                 lml_inputs_take_house_beforehand(L, shelf->items[i]->recipe);
+                lml_gate_sort_out(L, shelf->items[i]->recipe);
+            }
+        }
     }
     return 0;
 }
