@@ -271,7 +271,8 @@ static void take_fields(lua_State *L, const lml_shape *s, const lml_json *node, 
         const lml_shape *f = &s->fields[i];
         const lml_json *m = lml_json_member(node, f->name);
         char inner[LML_TAKE_PATH];
-        lml_take_path(inner, path, f->name);
+        if (m || f->default_text)
+            lml_take_path(inner, path, f->name);
         if (m)
             lml_take_node(L, f, m, inner);
         else if (f->default_text) {

@@ -56,8 +56,10 @@ static void take_record(lua_State *L, const lml_shape *s, int index, const char 
     for (size_t i = 0; i < s->field_count; i++) {
         const lml_shape *f = &s->fields[i];
         char inner[LML_TAKE_PATH];
-        lml_take_path(inner, path, f->name);
-        if (lml_view_get_member(L, content, f->name)) {
+        bool is_there = lml_view_get_member(L, content, f->name);
+        if (is_there || f->default_text)
+            lml_take_path(inner, path, f->name);
+        if (is_there) {
             lml_take_value(L, f, -1, inner);
         } else if (f->default_text) {
             lml_take_text(L, f, lml_span_of(f->default_text), inner);

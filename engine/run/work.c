@@ -100,11 +100,11 @@ static void take_results(lua_State *L, int part, int returned, const lml_recipe 
     int results = lua_gettop(L) - 1, withheld = results + 1;
     for (size_t i = 0; i < r->gives.field_count; i++) {
         const lml_shape *f = &r->gives.fields[i];
-        char gives[120], path[120];
-        lml_text_join(gives, sizeof gives, r->name, " gives '", f->name);
-        lml_text_join(path, sizeof path, gives, "'", "");
         lua_getfield(L, returned, f->name);
         if (!lua_isnil(L, -1)) {
+            char gives[120], path[120];
+            lml_text_join(gives, sizeof gives, r->name, " gives '", f->name);
+            lml_text_join(path, sizeof path, gives, "'", "");
             lml_take_value(L, f, -1, path);
             keep_number(L, part, r, f->name, line);
             lua_setfield(L, results, f->name);

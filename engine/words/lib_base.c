@@ -193,7 +193,10 @@ static int base_pairs(lua_State *L)
 
 static int ipairs_next(lua_State *L)
 {
-    lua_Integer i = luaL_checkinteger(L, 2);
+    int is_whole;
+    lua_Integer i = lua_tointegerx(L, 2, &is_whole);
+    if (!is_whole)
+        i = luaL_checkinteger(L, 2); /* says so */
     lml_box_charge(L, WALKED);
     if (i < 0 || i == LUA_MAXINTEGER)
         return 0;
