@@ -8,6 +8,7 @@
 #include "cell/state.h"
 #include "cell/view.h"
 #include "cell/what.h"
+#include "run/engine.h"
 #include "value/show.h"
 #include "value/wanted.h"
 #include "value/write.h"
@@ -89,7 +90,8 @@ static double in_unit(const lml_value *v, double amount)
     return lml_write_in_unit(&other);
 }
 
-static void put_value(lml_json_writer *w, const lml_value *v, const lml_value *shown)
+/* What a figure is calculated with again. */
+static void put_amount(lml_json_writer *w, const lml_value *v)
 {
     lml_json_write_member(w, "kind", kind_of(v));
     if (v->kind == LML_MONEY || v->kind > LML_MONEY) {
@@ -100,6 +102,11 @@ static void put_value(lml_json_writer *w, const lml_value *v, const lml_value *s
     }
     if (v->kind <= LML_MONEY && v->kind != LML_NUMBER)
         put_short(w, "unit", lml_write_unit, v);
+}
+
+static void put_value(lml_json_writer *w, const lml_value *v, const lml_value *shown)
+{
+    put_amount(w, v);
     put_short(w, "text", lml_show_value, shown);
     if (v->metal)
         lml_json_write_member(w, "metal", lml_metal_symbol((lml_metal)v->metal));
@@ -127,9 +134,14 @@ static size_t row_of(const lml_value *v)
 /* A value, or a copy of its members if they were written before. */
 static void put_figure(lua_State *L, lml_json_writer *w, const lml_value *v, const lml_value *shown)
 {
-    lml_result_figures *all = lml_run_of(L)->figures;
+    const lml_run *run = lml_run_of(L);
+    lml_result_figures *all = run->figures;
     if (!all || all->to != w->to) {
         put_value(w, v, shown);
+        return;
+    }
+    if (run->engine->wanted) { /* a try reads the amount alone */
+        put_amount(w, v);
         return;
     }
     size_t row = row_of(shown), place = lml_json_write_place(w);

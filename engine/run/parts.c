@@ -30,7 +30,9 @@ static void gather(lua_State *L, const char *name, const char **chain, int depth
         lml_error_context(&missing, missing.status, "in the uses of %s", chain[depth - 1]);
         lml_raise_as_is(L, &missing);
     }
-    const lml_recipe *r = lml_load_recipe(L, name);
+    const lml_recipe *r = depth > 0 ? item->recipe : NULL;
+    if (!r)
+        r = lml_load_recipe(L, name);
     for (int i = 0; i < all->count; i++)
         if (all->recipe[i] == r)
             return;

@@ -280,11 +280,24 @@ lml_status lml_sure_next(lml_sure *s, lml_builder *text, lml_error *err)
 }
 
 /* NaN when the result does not have it. */
-static double read_figure(const lml_json *result, const figure *f)
+static double read_figure(const lml_json *datum, const figure *f)
 {
     lml_value v;
-    const lml_json *datum = lml_leaf_find(lml_json_member(result, "results"), lml_span_of(f->name));
     return datum && lml_leaf_read(datum, &v) && v.kind == f->is.kind ? size_of(&v) : NAN;
+}
+
+/* Set every `step`th of `out` to a figure of the result; NULL for one that died. Mostly they come
+ * in the order of the figures. */
+static void read_figures(const lml_sure *s, const lml_json *result, double *out, size_t step)
+{
+    const lml_json *results = lml_json_member(result, "results"), *next = lml_json_first(results);
+    for (size_t f = 0; f < s->figures; f++) {
+        const figure *one = &s->figure[f];
+        if (!next || !lml_span_is(lml_json_name(next), one->name))
+            next = lml_leaf_find(results, lml_span_of(one->name));
+        out[f * step] = read_figure(next, one);
+        next = next ? lml_json_next(next) : NULL;
+    }
 }
 
 static void count_code(lml_sure *s, lml_span text, lml_span level)
@@ -393,15 +406,12 @@ static lml_status end_block(lml_sure *s, lml_error *err)
 lml_status lml_sure_take(lml_sure *s, const lml_json *result, const lml_error *why, lml_error *err)
 {
     if (s->shifts_in < shifts_of(s)) {
-        for (size_t f = 0; f < s->figures; f++)
-            s->shift[s->shifts_in * s->figures + f] =
-                result ? read_figure(result, &s->figure[f]) : NAN;
+        read_figures(s, result, s->shift + s->shifts_in * s->figures, 1);
         s->shifts_in++;
         return LML_OK;
     }
     size_t n = s->draws_in++;
-    for (size_t f = 0; f < s->figures; f++)
-        s->draw[f * s->most + n] = result ? read_figure(result, &s->figure[f]) : NAN;
+    read_figures(s, result, s->draw + n, s->most);
     if (result)
         count_codes(s, result);
     else if (s->died++ == 0)
