@@ -216,9 +216,23 @@ static void push_script_of(lua_State *L, const char *owner, const char *name)
     count_in(L, item);
 }
 
+/* Lemel's own recipes share their instances of scripts while these are all as shipped: none of them
+ * changes what it is given. Not where values are traced: the steps of each recipe are its own. */
+static const char *shared_owner(const lml_run *run)
+{
+    static const char shared[] = "*"; /* no recipe has this name */
+    const char *owner = run->owner;
+    const lml_shelf *shelf = &run->engine->shelf;
+    if (run->box.trace || strcmp(owner, LML_ENGINES_OWN) == 0 || strcmp(owner, shared) == 0)
+        return owner;
+    const lml_item *recipe = lml_shelf_find(shelf, LML_PUT_RECIPE, lml_span_of(owner));
+    bool shares = recipe && !recipe->is_own && lml_shelf_is_as_built(shelf, recipe);
+    return shares ? shared : owner;
+}
+
 void lml_load_push_script(lua_State *L, const char *name)
 {
-    push_script_of(L, lml_run_of(L)->owner, name);
+    push_script_of(L, shared_owner(lml_run_of(L)), name);
 }
 
 void lml_load_push_module(lua_State *L, const char *name)

@@ -1,8 +1,8 @@
 /* Loading: the chunks of recipes and scripts, each run once per run, and recipes' declarations.
  *
  * Every recipe has its own instance of each script that it requires, and so has the engine (for
- * gates and alloys): what a recipe does to its instance affects no one else. Everything here
- * raises.
+ * gates and alloys): what a recipe does to its instance affects no one else. Lemel's own recipes
+ * share theirs, which they do not change. Everything here raises.
  */
 #ifndef LML_RUN_LOAD_H
 #define LML_RUN_LOAD_H
