@@ -192,8 +192,10 @@ typedef struct lml_entry {
 } lml_entry;
 /* Put an entry, or one for each reading, into the record of a job. `result` is that of the job as
  * it is, NULL: no boxes are known. A reading must be of the kind of its box, and a mass has owner
- * and fineness from there where no word says them. The report: { "entries": [ as they are in the
- * record ], "also": [ of each, the reading in the sheet's unit where that is another, or "" ] }.
+ * and fineness from there where no word says them. The entry is put in where its moment belongs.
+ * The report: { "entries": [ as they are in the record ], "also": [ of each, the reading in the
+ * sheet's unit where that is another, or "" ], "counts": [ of each, the moment of a later entry of
+ * that name that counts in its place, or "" ] }.
  * LML_USAGE (a word), LML_BAD_VALUE, LML_BAD_DATA (the job), LML_LIMIT, LML_NO_MEMORY. */
 LML_API lml_status lml_engine_record(lml_engine *engine, const char *job, size_t length,
                                      const char *shown, const lml_text *result,

@@ -111,15 +111,21 @@ static void tell_next(lml_call *call, const lml_amended *file, const lml_text *r
 static void put_entries(lml_call *call, const lml_amended *file, const lml_json *told)
 {
     const lml_json *also = lml_json_first(lml_json_member(told, "also"));
+    const lml_json *counts = lml_json_first(lml_json_member(told, "counts"));
     const lml_json *e = lml_json_first(lml_json_member(told, "entries"));
-    for (; e; e = lml_json_next(e), also = also ? lml_json_next(also) : NULL) {
-        lml_span other = lml_json_text(also);
+    for (; e; e = lml_json_next(e)) {
+        lml_span other = lml_json_text(also), later = lml_json_text(counts);
         lml_layout_put(&call->out, lml_span_of(file->path));
         lml_builder_add_format(&call->out, ": recorded %.*s\n", (int)lml_json_raw(e).length,
                                lml_json_raw(e).at);
         if (other.length > 0)
             lml_builder_add_format(&call->out, "  that is %.*s on the sheet\n", (int)other.length,
                                    other.at);
+        if (later.length > 0)
+            lml_builder_add_format(&call->out, "  the entry of %.*s is later, and counts\n",
+                                   LML_SPAN_SHOWN(later));
+        also = also ? lml_json_next(also) : NULL;
+        counts = counts ? lml_json_next(counts) : NULL;
     }
 }
 
@@ -219,7 +225,7 @@ static lml_status check_settled(lml_call *call, const lml_amended *file, lml_err
     return status;
 }
 
-/* The clock is read under the lock: entries come in order. */
+/* The clock is read under the lock: entries of two shells come in order. */
 static lml_status record(lml_call *call, lml_amended *file, lml_error *err)
 {
     char now[LML_CLOCK_TEXT];

@@ -181,9 +181,10 @@ static const lml_command commands[] = {
      "none. A name that no box has, or that two boxes share, and a reading of the wrong kind are "
      "refused. A mass of more than one and a half times what the sheet prints or was weighed "
      "before, or of less than two thirds, is refused unless --anyway is given.\n\n"
-     "The entry is added after the last one, and every other byte of the file stays as it is. "
-     "Entries can only be added in order: one that is earlier than the last is refused, and so is "
-     "one more than a year from the job's date or in the future, unless --anyway is given."},
+     "The entry is put in where its moment belongs, and every other byte of the file stays as it "
+     "is: what was forgotten can be recorded later, with --at. Of two entries of one name the "
+     "later moment counts. A moment in the future, more than a year from the job's date, or before "
+     "the metal was handed over is refused unless --anyway is given."},
     {"confirm",
      "JOB RECIPE/CODE --by WHO --reason WHY [--all --until DATE]",
      "enter a decision in a job file",

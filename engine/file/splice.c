@@ -31,14 +31,11 @@ static const lml_json *last_of(const lml_json *node)
     return last;
 }
 
-/* The blanks before the last item or member: how the next one should be set off. */
-static lml_span lead_of_last(const lml_json *parent)
+/* The blanks before an item or member: how one beside it should be set off. */
+static lml_span lead_of(const lml_json *parent, const lml_json *item)
 {
     const char *from = lml_json_raw(parent).at + 1; /* behind the bracket */
-    for (const lml_json *n = lml_json_first(parent), *next; n; n = next) {
-        next = lml_json_next(n);
-        if (!next)
-            break;
+    for (const lml_json *n = lml_json_first(parent); n != item; n = lml_json_next(n)) {
         from = end_of(n);
         while (*from != ',')
             from++;
@@ -99,27 +96,33 @@ static void put_first(const growing *in, lml_builder *run, lml_span line, lml_sp
         lml_builder_add_char(run, in->close);
 }
 
-/* The bytes to put in, and where: `*at` points into the job's text. */
-static void make_run(const growing *in, const lml_json *root, lml_span entry, const char **at,
-                     lml_builder *run)
+/* The bytes to put in, and where: `*at` points into the job's text. They go behind `behind`, or
+ * before all where that is NULL. */
+static void make_run(const growing *in, const lml_json *root, const lml_json *behind,
+                     lml_span entry, const char **at, lml_builder *run)
 {
-    const lml_json *member = lml_json_member(root, in->name);
-    const lml_json *last = last_of(member);
-    lml_span lead = lml_json_count(root) ? lead_of_last(root) : (lml_span){"", 0};
-    if (last) {
-        *at = end_of(last);
+    const lml_json *member = lml_json_member(root, in->name), *first = lml_json_first(member);
+    lml_span lead = lml_json_count(root) ? lead_of(root, last_of(root)) : (lml_span){"", 0};
+    if (behind) {
+        const lml_json *next = lml_json_next(behind);
+        *at = end_of(behind);
         lml_builder_add_char(run, ',');
-        lml_builder_add_span(run, lead_of_last(member));
+        lml_builder_add_span(run, lead_of(member, next ? next : behind));
         lml_builder_add_span(run, entry);
+    } else if (first) {
+        *at = lml_json_raw(first).at;
+        lml_builder_add_span(run, entry);
+        lml_builder_add_char(run, ',');
+        lml_builder_add_span(run, lead_of(member, first));
     } else if (member) {
         lml_span raw = lml_json_raw(member);
         bool has_line = memchr(raw.at, '\n', raw.length) != NULL; /* its own last line stays */
         *at = raw.at + 1;
         put_first(in, run, last_line(lead), entry, false, !has_line);
     } else {
-        bool first = lml_json_count(root) == 0;
-        *at = first ? lml_json_raw(root).at + 1 : end_of(last_of(root));
-        if (!first) {
+        bool empty = lml_json_count(root) == 0;
+        *at = empty ? lml_json_raw(root).at + 1 : end_of(last_of(root));
+        if (!empty) {
             lml_builder_add_char(run, ',');
             lml_builder_add_span(run, lead);
         }
@@ -143,36 +146,46 @@ static lml_status read_checked(const lml_alloc *alloc, lml_span text, const char
     return status;
 }
 
-/* A list is only appended to: nothing is put in before existing entries. */
-static lml_status check_order(const lml_json *list, const lml_json *entry, const char *hint,
-                              lml_error *err)
+static lml_status read_at(const lml_json *entry, lml_value *out, lml_error *err)
 {
-    const lml_json *last = last_of(list);
-    if (!last)
-        return LML_OK;
+    return lml_read_value(lml_json_text(lml_json_member(entry, "at")), LML_WANT_MOMENT,
+                          LML_NO_METAL, out, err);
+}
+
+/* The entry that `entry` belongs behind: the last one that is not later. NULL: it is before all. */
+static lml_status find_place(const lml_json *list, const lml_json *entry, const lml_json **behind,
+                             lml_error *err)
+{
+    lml_value now, there;
+    lml_status status = read_at(entry, &now, err);
+    *behind = NULL;
+    for (const lml_json *e = lml_json_first(list); e && status == LML_OK; e = lml_json_next(e)) {
+        status = read_at(e, &there, err);
+        if (status == LML_OK && there.exact <= now.exact)
+            *behind = e;
+    }
+    return status;
+}
+
+/* An offer is not put in before another: each has the digest of the one before it. */
+static lml_status refuse_earlier(const lml_json *last, const lml_json *entry, lml_error *err)
+{
     const lml_json *before = lml_json_member(last, "at"), *now = lml_json_member(entry, "at");
-    lml_value earlier, later;
-    lml_status status =
-        lml_read_value(lml_json_text(before), LML_WANT_MOMENT, LML_NO_METAL, &earlier, err);
-    if (status == LML_OK)
-        status = lml_read_value(lml_json_text(now), LML_WANT_MOMENT, LML_NO_METAL, &later, err);
-    if (status != LML_OK || later.exact >= earlier.exact)
-        return status;
     lml_span a = lml_json_text(now), b = lml_json_text(before);
     lml_json_fail(before, err, LML_BAD_DATA, "the last entry is of %.*s, but %.*s is earlier",
                   (int)b.length, b.at, (int)a.length, a.at);
-    lml_error_hint(err, "%s", hint);
+    lml_error_hint(err, "offers can only be added in order: give the moment with its time");
     return LML_BAD_DATA;
 }
 
 /* The new text, checked as a whole: what is written must be a job that can be read. */
-static lml_status put_in(const growing *in, const lml_json_document *doc, lml_span entry,
-                         const char *source, lml_builder *after, lml_error *err)
+static lml_status put_in(const growing *in, const lml_json_document *doc, const lml_json *behind,
+                         lml_span entry, const char *source, lml_builder *after, lml_error *err)
 {
     lml_span text = lml_json_source_text(doc);
     lml_builder run = lml_builder_on(after->alloc, 0);
     const char *at = text.at;
-    make_run(in, lml_json_root(doc), entry, &at, &run);
+    make_run(in, lml_json_root(doc), behind, entry, &at, &run);
     lml_builder_add_span(after, lml_span_between(text.at, at));
     lml_builder_add_span(after, text_of(&run));
     lml_builder_add_span(after, lml_span_between(at, text.at + text.length));
@@ -187,21 +200,25 @@ static lml_status put_in(const growing *in, const lml_json_document *doc, lml_sp
     return status;
 }
 
-/* An entry with a moment, behind the last one of a list. */
-static lml_status splice_entry(const growing *in, const lml_shape *shape, const char *hint,
+/* An entry with a moment, where it belongs in a list; `ordered`: only behind the last one. */
+static lml_status splice_entry(const growing *in, const lml_shape *shape, bool ordered,
                                lml_span job, const char *source, lml_span entry, lml_builder *out,
                                lml_error *err)
 {
     lml_json_document *doc = NULL, *added = NULL;
+    const lml_json *list = NULL, *behind = NULL;
     lml_builder after = lml_builder_on(out->alloc, 0);
     lml_status status = read_checked(out->alloc, job, source, &lml_shapes_job, &doc, err);
     if (status == LML_OK)
         status = read_checked(out->alloc, entry, "the entry", shape, &added, err);
+    if (status == LML_OK) {
+        list = lml_json_member(lml_json_root(doc), in->name);
+        status = find_place(list, lml_json_root(added), &behind, err);
+    }
+    if (status == LML_OK && ordered && behind != last_of(list))
+        status = refuse_earlier(last_of(list), lml_json_root(added), err);
     if (status == LML_OK)
-        status = check_order(lml_json_member(lml_json_root(doc), in->name), lml_json_root(added),
-                             hint, err);
-    if (status == LML_OK)
-        status = put_in(in, doc, lml_json_raw(lml_json_root(added)), source, &after, err);
+        status = put_in(in, doc, behind, lml_json_raw(lml_json_root(added)), source, &after, err);
     if (status == LML_OK) {
         lml_builder_add_span(out, text_of(&after));
         status = lml_builder_status(out, err);
@@ -215,19 +232,14 @@ static lml_status splice_entry(const growing *in, const lml_shape *shape, const 
 lml_status lml_splice_record(lml_span job, const char *source, lml_span entry, lml_builder *out,
                              lml_error *err)
 {
-    return splice_entry(
-        &record_member, &lml_shapes_record_entry,
-        "entries can only be added in order: give the moment with its time, and say in a note "
-        "what was wrong in an old entry",
-        job, source, entry, out, err);
+    return splice_entry(&record_member, &lml_shapes_record_entry, false, job, source, entry, out,
+                        err);
 }
 
 lml_status lml_splice_offer(lml_span job, const char *source, lml_span entry, lml_builder *out,
                             lml_error *err)
 {
-    return splice_entry(&offers_member, &lml_shapes_offer,
-                        "offers can only be added in order: give the moment with its time", job,
-                        source, entry, out, err);
+    return splice_entry(&offers_member, &lml_shapes_offer, true, job, source, entry, out, err);
 }
 
 /* The new text, with what the person says now where `old` stood. */
@@ -267,7 +279,8 @@ lml_status lml_splice_confirmed(lml_span job, const char *source, lml_span code,
     }
     if (status == LML_OK)
         status = old ? put_over(doc, old, entry, source, &after, err)
-                     : put_in(&confirmed_member, doc, text_of(&named), source, &after, err);
+                     : put_in(&confirmed_member, doc, last_of(there), text_of(&named), source,
+                              &after, err);
     if (status == LML_OK) {
         lml_builder_add_span(out, text_of(&after));
         status = lml_builder_status(out, err);
@@ -285,7 +298,9 @@ lml_status lml_splice_house_confirmed(lml_span house, const char *source, lml_sp
     lml_builder after = lml_builder_on(out->alloc, 0);
     lml_status status = read_checked(out->alloc, house, source, &lml_shapes_house, &doc, err);
     if (status == LML_OK)
-        status = put_in(&house_member, doc, entry, source, &after, err);
+        status = put_in(&house_member, doc,
+                        last_of(lml_json_member(lml_json_root(doc), house_member.name)), entry,
+                        source, &after, err);
     if (status == LML_OK) {
         lml_builder_add_span(out, text_of(&after));
         status = lml_builder_status(out, err);

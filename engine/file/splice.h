@@ -2,8 +2,8 @@
  * of the file.
  *
  * A job file belongs to a person: its indentation, order and line ends are kept. So the text is not
- * rewritten; the entry is put in after the last one, formatted like it, and if there is none yet
- * the member is added after the last member.
+ * rewritten; the entry is put in where its moment belongs, formatted like the one beside it, and if
+ * there is none yet the member is added after the last member.
  *
  *     lml_builder after = lml_builder_on(&alloc, 0);
  *     lml_status s = lml_splice_record(text, "jobs/x.json", entry, &after, err);
@@ -16,10 +16,9 @@
 #include "base/text.h"
 
 /* Append to `out` the job text with `entry` (one JSON record on one line, not yet checked) added to
- * its record. The job is checked before and after, the entry by lml_shapes_record_entry; an entry
- * that is earlier than the last one is refused, because a record is only appended to. `source`
- * names the job in messages. LML_BAD_DATA, LML_BAD_VALUE, LML_LIMIT, LML_NO_MEMORY; `out` is then
- * as it was. */
+ * its record, behind the last entry that is not later. The job is checked before and after, the
+ * entry by lml_shapes_record_entry. `source` names the job in messages. LML_BAD_DATA,
+ * LML_BAD_VALUE, LML_LIMIT, LML_NO_MEMORY; `out` is then as it was. */
 lml_status lml_splice_record(lml_span job, const char *source, lml_span entry, lml_builder *out,
                              lml_error *err);
 /* The same for a person's decision: `entry` is put under `code` in "confirmed". An entry that is

@@ -4,6 +4,7 @@
 #include "file/json_write.h"
 #include "file/splice.h"
 #include "papers/record_entry.h"
+#include "papers/record_late.h"
 #include "papers/record_moment.h"
 
 #include <string.h>
@@ -36,7 +37,7 @@ static lml_status write_entries(const lml_entry *entry, const lml_record_known *
     return status;
 }
 
-/* All entries put in, one behind the other: the text is only `after` when every one of them fits.
+/* All entries put in, one by one: the text is only `after` when every one of them fits.
  */
 static lml_status splice_all(lml_span job, const char *shown, const lml_builder *entries,
                              lml_builder *after, lml_error *err)
@@ -55,7 +56,26 @@ static lml_status splice_all(lml_span job, const char *shown, const lml_builder 
     return status;
 }
 
-static lml_status write_report(const lml_builder *entries, const lml_builder *also,
+/* Of each entry the moment of a later one that counts in its place; an entry that says its own way
+ * counts beside any other. */
+static void write_counts(const lml_entry *entry, const lml_json *record, lml_json_writer *w)
+{
+    bool way = false;
+    for (size_t i = 0; entry->what && i < entry->count; i++)
+        way = way || strncmp(entry->word[i], "way=", 4) == 0;
+    lml_json_write_name(w, lml_span_of("counts"));
+    lml_json_write_open_list(w);
+    for (size_t i = 0; i < (entry->what ? 1 : entry->count); i++) {
+        lml_span what = entry->what ? lml_span_of(entry->what)
+                                    : (lml_span){entry->word[i], strcspn(entry->word[i], "=")};
+        lml_json_write_text(w, way ? (lml_span){"", 0}
+                                   : lml_record_late_counts(record, entry->at, what, NULL));
+    }
+    lml_json_write_close(w);
+}
+
+static lml_status write_report(const lml_entry *entry, const lml_json *record,
+                               const lml_builder *entries, const lml_builder *also,
                                lml_builder *out, lml_error *err)
 {
     lml_json_writer w = lml_json_writer_on(out, false);
@@ -72,6 +92,7 @@ static lml_status write_report(const lml_builder *entries, const lml_builder *al
         lml_json_write_text(&w, left.length ? next_entry(&left) : left);
     }
     lml_json_write_close(&w);
+    write_counts(entry, record, &w);
     lml_json_write_close(&w);
     return lml_json_writer_end(&w, err);
 }
@@ -87,7 +108,6 @@ static lml_status record(const lml_alloc *alloc, lml_span job, const char *shown
                                     doc ? lml_json_member(lml_json_root(doc), "record") : NULL};
     if (status == LML_OK)
         status = write_entries(entry, &known, &entries, &also, err);
-    lml_json_free(doc);
     if (status == LML_OK)
         status = splice_all(job, shown, &entries, after, err);
     if (status == LML_OK && !entry->anyway)
@@ -95,7 +115,8 @@ static lml_status record(const lml_alloc *alloc, lml_span job, const char *shown
     if (status == LML_OK)
         status = lml_builder_status(&also, err);
     if (status == LML_OK)
-        status = write_report(&entries, &also, report, err);
+        status = write_report(entry, known.record, &entries, &also, report, err);
+    lml_json_free(doc);
     lml_builder_free(&entries);
     lml_builder_free(&also);
     return status;

@@ -4,6 +4,7 @@
 #include "file/shapes.h"
 #include "papers/promise.h"
 #include "papers/record_far.h"
+#include "papers/record_late.h"
 #include "read/read.h"
 #include "value/show.h"
 
@@ -141,10 +142,13 @@ static lml_status put_taken(const lml_alloc *alloc, const lml_entry *entry, cons
 
 /* Of weighings in one box the later counts, in the metal account too; after a pour it is a further
  * one. */
-static lml_span corrected_by(const lml_json *record, lml_span what, lml_span way)
+static lml_span corrected_by(const lml_json *record, const char *moment, lml_span what,
+                             lml_span way)
 {
     lml_span at = {"", 0};
     for (const lml_json *e = lml_json_first(record); e; e = lml_json_next(e)) {
+        if (lml_record_late_than(e, moment))
+            continue;
         if (lml_span_is(text_of(e, "what"), "poured"))
             at.length = 0;
         else if (lml_span_equal(text_of(e, "what"), what) && lml_span_equal(text_of(e, "way"), way))
@@ -153,12 +157,27 @@ static lml_span corrected_by(const lml_json *record, lml_span what, lml_span way
     return at;
 }
 
-static lml_status put_way(const lml_alloc *alloc, const lml_json *record, lml_span what,
-                          lml_span way, lml_json_writer *w, lml_error *err)
+/* An entry that counts cannot say that it is corrected by one that is there already. */
+static lml_status refuse_corrected(lml_span what, lml_span by, lml_error *err)
 {
-    lml_span at = corrected_by(record, what, way);
+    lml_fail(err, LML_USAGE,
+             "%.*s is recorded at %.*s already, and of two entries the later counts",
+             LML_SPAN_SHOWN(what), LML_SPAN_SHOWN(by));
+    lml_error_hint(err,
+                   "to correct it, record it with a later moment, or without --at. Nothing was "
+                   "recorded");
+    return LML_USAGE;
+}
+
+static lml_status put_way(const lml_alloc *alloc, const lml_entry *entry, const lml_json *record,
+                          lml_span what, lml_span way, lml_json_writer *w, lml_error *err)
+{
     if (way.length == 0)
         return LML_OK;
+    lml_span later = lml_record_late_counts(record, entry->at, what, &way);
+    if (later.length > 0)
+        return refuse_corrected(what, later, err);
+    lml_span at = corrected_by(record, entry->at, what, way);
     lml_status status = put_field(alloc, lml_span_of("way"), way, w, err);
     if (status == LML_OK && at.length > 0)
         status = put_field(alloc, lml_span_of("corrects"), at, w, err);
@@ -188,7 +207,7 @@ static lml_status put_metal(const lml_alloc *alloc, const lml_entry *entry,
     if (status == LML_OK && s->box)
         status = put_taken(alloc, entry, s->box, w, err);
     if (status == LML_OK)
-        status = put_way(alloc, known->record, what, s->way, w, err);
+        status = put_way(alloc, entry, known->record, what, s->way, w, err);
     if (status == LML_OK && owner.length > 0)
         status = put_field(alloc, lml_span_of("owner"), owner, w, err);
     return status;
@@ -354,7 +373,8 @@ static lml_status put_reading(const lml_entry *entry, const lml_record_known *kn
     if (status == LML_OK)
         status = check_box(box, name, value, *kind, err);
     if (status == LML_OK && !entry->anyway)
-        status = lml_record_far_check(box, is_aside(entry), known->record, name, value, *kind, err);
+        status = lml_record_far_check(box, entry, is_aside(entry), known->record, name, value,
+                                      *kind, err);
     if (status == LML_OK)
         status = put_field(w->to->alloc, lml_span_of(lml_wanted_name(*kind)), value, w, err);
     if (status == LML_OK)
@@ -472,8 +492,10 @@ lml_status lml_record_entry(const lml_entry *entry, const lml_record_known *know
     const char *mass = word_of(entry, "mass");
     bool weighed = kind == LML_WANT_MASS || mass;
     if (status == LML_OK && mass && !entry->anyway)
-        status = lml_record_far_check(&box, is_aside(entry), known->record, what, lml_span_of(mass),
-                                      LML_WANT_MASS, err);
+        status = lml_record_far_check(&box, entry, is_aside(entry), known->record, what,
+                                      lml_span_of(mass), LML_WANT_MASS, err);
+    if (status == LML_OK && !entry->anyway)
+        status = lml_record_late_check(known->record, entry, what, word_of(entry, "from"), err);
     if (status == LML_OK)
         status = check_settled(entry, known->record, &from, err);
     if (status == LML_OK)
@@ -505,6 +527,8 @@ lml_status lml_record_entry_reading(const lml_entry *entry, const lml_record_kno
     lml_status status = begin(out->alloc, entry, name, &w, err);
     if (status == LML_OK)
         status = put_reading(entry, known, &box, name, value, &w, &kind, also, err);
+    if (status == LML_OK && !entry->anyway)
+        status = lml_record_late_check(known->record, entry, name, NULL, err);
     if (status != LML_OK)
         return status;
     return kind == LML_WANT_MASS ? end_metal(out->alloc, entry, known, &from, name, &w, err)

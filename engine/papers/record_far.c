@@ -1,5 +1,6 @@
 #include "papers/record_far.h"
 
+#include "papers/record_late.h"
 #include "read/read.h"
 
 #include <math.h>
@@ -38,11 +39,12 @@ static lml_span weighed(const lml_json *record, const char *what)
 }
 
 /* After a pour a further weighing of what is added is more metal, not the box's. */
-static bool is_more(const lml_box *box, const lml_json *record)
+static bool is_more(const lml_box *box, const lml_json *record, const char *at)
 {
     bool poured = false;
     for (const lml_json *e = lml_json_first(record); e; e = lml_json_next(e))
-        poured = poured || lml_span_is(text_of(e, "what"), "poured");
+        poured =
+            poured || (lml_span_is(text_of(e, "what"), "poured") && !lml_record_late_than(e, at));
     return poured && lml_span_is(text_of(box->entry, "way"), "added");
 }
 
@@ -70,13 +72,15 @@ static lml_status refuse(lml_span name, lml_span reading, const char *where, lml
     return LML_USAGE;
 }
 
-lml_status lml_record_far_check(const lml_box *box, bool aside, const lml_json *record,
-                                lml_span name, lml_span reading, lml_wanted kind, lml_error *err)
+lml_status lml_record_far_check(const lml_box *box, const lml_entry *entry, bool aside,
+                                const lml_json *record, lml_span name, lml_span reading,
+                                lml_wanted kind, lml_error *err)
 {
     if (kind != LML_WANT_MASS && kind != LML_WANT_VOLUME)
         return LML_OK;
     lml_span printed = text_of(lml_json_member(box->entry, "value"), "text");
-    if (box->count == 1 && !aside && !is_more(box, record) && is_far(reading, printed, kind, false))
+    if (box->count == 1 && !aside && !is_more(box, record, entry->at) &&
+        is_far(reading, printed, kind, false))
         return refuse(name, reading, "that the sheet prints", printed, err);
     for (size_t i = 0; i < sizeof pairs / sizeof *pairs; i++) {
         const pair *p = &pairs[i];

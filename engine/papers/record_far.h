@@ -1,13 +1,14 @@
 /* Record far: refuses a weighing that is far from what the sheet prints for it, or from what was
  * weighed before: 52 g for a ring of 5.2 g.
  *
- *     lml_status s = lml_record_far_check(&box, record, name, reading, LML_WANT_MASS, err);
+ *     s = lml_record_far_check(&box, entry, false, record, name, reading, LML_WANT_MASS, err);
  *
  * It knows nothing of --anyway: its caller does not call it then.
  */
 #ifndef LML_PAPERS_RECORD_FAR_H
 #define LML_PAPERS_RECORD_FAR_H
 
+#include "lemel.h"
 #include "papers/boxes.h"
 
 /* Compare the reading of the box called `name` with what is printed beside it, or for what is cast
@@ -15,7 +16,8 @@
  * half times as much, or less than two thirds.
  * `aside`: the entry says way, owner or lot, and so is not compared with what is printed; nor is
  * what is added after a pour. */
-lml_status lml_record_far_check(const lml_box *box, bool aside, const lml_json *record,
-                                lml_span name, lml_span reading, lml_wanted kind, lml_error *err);
+lml_status lml_record_far_check(const lml_box *box, const lml_entry *entry, bool aside,
+                                const lml_json *record, lml_span name, lml_span reading,
+                                lml_wanted kind, lml_error *err);
 
 #endif

@@ -1,0 +1,1 @@
+sed -i 's/"tree")/"tree", { owner = "client", way = "piece", way_owner = "client", fineness = Q "585 ‰ Au" })/' recipes/cast.lua; lemel record -q jobs/links.json tree "40.1 g" --at 2026-11-26T14:20 && lemel record jobs/links.json tree "40.2 g" --at 2026-11-26T14:19
