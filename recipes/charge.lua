@@ -79,17 +79,22 @@ local function metals_in(lots)
   return #names > 0 and table.concat(names, " and ") or "none of the four"
 end
 
--- Per mass of the lot: as the job says, else a client's metal at what the house would credit for it. At no value at
--- all every rule on old metal would seem to cost a fortune.
+-- Fine metal, whose price a list of metal prices has. Common practice, no source.
+local FINE = 0.99
+
+-- Per mass of the lot: as the job says, else a client's metal at what the house would credit for it, and the studio's fine metal at
+-- the list's price. At no value at all every rule on old metal would seem to cost a fortune. Second: whether it is the list's.
 local function price_of(l, metal, house, date)
   if l.price then return l.price end
-  if not is_client(l) or not house.prices or not house.credit_share then return nil end
+  if not house.prices or is_client(l) and not house.credit_share then return nil end
   local prices = metal_prices.on(house.prices, date)
   for _, symbol in ipairs { metal, "Au", "Pt", "Pd", "Ag" } do   -- what it holds none of is not what it is worth
-    local part = l.metal:fineness(symbol)
-    if not part:is_zero() then
-      local listed = member(prices, symbol)
-      return listed and listed.price * (part:number "‰" / 1000) * house.credit_share
+    local part = l.metal:fineness(symbol):number "‰" / 1000
+    local listed = part > 0 and member(prices, symbol)
+    if is_client(l) and part > 0 then
+      return listed and listed.price * part * house.credit_share or nil
+    elseif listed and part >= FINE then
+      return listed.price * part, true
     end
   end
 end
@@ -165,15 +170,19 @@ end
 -- What each lot is to the sum, and which aim it is solved for. Where a lot has no price the cost cannot be the aim; then no
 -- lot has one. Nothing after a stop.
 local function prepare(offered, job, house, sheet)
-  local lots, unpriced = {}, {}
+  local lots, unpriced, listed = {}, {}, {}
   for _, l in ipairs(offered) do
-    local price = price_of(l, job.target.metal, house, job.date)
+    local price, of_list = price_of(l, job.target.metal, house, job.date)
+    if of_list then table.insert(listed, l.name) end
     if not price then table.insert(unpriced, l.name) end
     table.insert(lots, { name = l.name, composition = l.metal, available = l.mass, price = price, owner = l.owner,
                          must_use = l.use == "all", old = is_old(l), generation = generation(l) })
   end
   check_prices(lots)
-  if #unpriced == 0 then return lots, job.aim or "least cost" end
+  if #unpriced == 0 then
+    if #listed > 0 then sheet.cost:note("list-price", text.fill("No price of its own is given for {lots}: the price list's is used", { lots = table.concat(listed, ", ") })) end
+    return lots, job.aim or "least cost"
+  end
   local words = { lots = table.concat(unpriced, ", ") }
   if job.aim == "least cost" then
     sheet:stop("price", text.fill("The lowest cost is wanted, but {lots} has no price", words))
@@ -210,20 +219,27 @@ local function composition_of(c, metal)
   return composition
 end
 
+-- The target at which the chance of being below the mark is the house's limit, as sure as the lots are known now.
+local LEAST_CHANCE = Q "0.01 %"   -- nothing is surer than none
+local function sure_target(promised, spread, house)
+  local z = -craft.normal_quantile(max(house.chance_limit, LEAST_CHANCE))
+  return Q(text.fill("{n} ‰ {metal}", { n = min(promised:number "‰" + z * spread:number "Δ‰", 1000), metal = promised.metal })):up_to "0.5 ‰"
+end
+
 -- Whether the charge deserves its mark, and how likely the tests of its lots are wrong about that: the chance, or nil.
 local function check_mark(found, spread, job, house, sheet)
   if not job.promised then return nil end
   if job.promised > found then
-    sheet:stop("below-mark", text.fill("The charge comes to {found}, but the mark promises {mark}: raise the target",
-               { found = found:down_to "0.1 ‰", mark = job.promised }))
+    sheet:stop("below-mark", text.fill("The charge comes to {found}, but the mark promises {mark}: raise the target to at least {sure}",
+               { found = found:down_to "0.1 ‰", mark = job.promised, sure = sure_target(job.promised, spread, house) }))
     return nil
   end
   if spread:is_zero() then return nil end
   local chance = craft.normal((job.promised - found):number "Δ‰" / spread:number "Δ‰")
   local shown = chance:as "%":nearest "0.1 %"
   if chance > house.chance_limit then
-    sheet:confirm("chance-below-mark", text.fill("The chance that the charge is below the mark is {chance}; the house accepts {limit}. A better test of the old metal costs less than more gold",
-                  { chance = shown, limit = house.chance_limit }), WEIGHING)
+    sheet:confirm("chance-below-mark", text.fill("The chance that the charge is below the mark is {chance}; the house accepts {limit}. A target of at least {sure} is sure enough; a better test of the old metal costs less than more gold",
+                  { chance = shown, limit = house.chance_limit, sure = sure_target(job.promised, spread, house) }), WEIGHING)
   end
   return shown
 end

@@ -103,7 +103,7 @@ end
 
 -- Where the job names no target: what the mark promises, or the metal to pour is, and so far above the mark that the doubt of the
 -- tests leaves 5 % of being below it (1.645 standard deviations: NIST/SEMATECH e-Handbook, 1.3.6.7.1).
-local SURE, STEP_OF_TARGET = 1.645, "0.5 ‰"
+local SURE, STEP_OF_TARGET, LEAST_CHANCE = 1.645, "0.5 ‰", Q "0.01 %"
 local function usual_target(run)
   local job, metal = run.job, run.counted and run.counted.metal
   local promised, charge = job.mark and metal and stamps.claim(job.mark, metal), read(run.need, "charge")
@@ -360,8 +360,11 @@ local function promise(run, mark, average, spread)
   local short = craft.normal((promised - average):number "Δ‰" / spread:number "Δ‰"):as "%":nearest "0.1 %"
   run.sheet.cost:line("Chance that the whole is below " .. job.mark, short)
   if short > house.chance_limit then
+    local lacks = (promised - average):number "Δ‰" - craft.normal_quantile(max(house.chance_limit, LEAST_CHANCE)) * spread:number "Δ‰"
+    local sure = run.charge.fineness:number "‰" + lacks * (run.whole / run.finished):number()
     run.sheet.piece:confirm("promise", text.fill("The chance that the whole is below {mark} is {chance}; the house accepts {limit} and does not use the legal tolerance. "
-                      .. "Melt the old metal together and test that button", { mark = job.mark, chance = short, limit = house.chance_limit }), { "stamp" })
+                      .. "A charge of at least {sure} is sure enough; or melt the old metal together and test that button", {
+      mark = job.mark, chance = short, limit = house.chance_limit, sure = Q(text.fill("{n} ‰ {metal}", { n = min(sure, 1000), metal = average.metal })):up_to(STEP_OF_TARGET) }), { "stamp" })
   end
   return short
 end

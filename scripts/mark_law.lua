@@ -191,13 +191,16 @@ end
 
 -- ---- the next lower mark --------------------------------------------------------------------------------------
 
+-- Karats that are struck. The law where karats may be struck takes any number, but nobody knows 13K. Common practice, no source.
+local STRUCK_KARATS = { 24, 22, 21, 20, 19, 18, 14, 12, 10, 9, 8 }
+
 -- Marks that could be struck there below `parts`, the highest first.
 local function lower_marks(row, parts, karats, ceiling)
   local list = {}
   if karats then
-    for k = ceil(karats) - 1, 1, -1 do
+    for _, k in ipairs(STRUCK_KARATS) do
       local of_karats = k * 1000 / 24
-      if of_karats >= row.from then
+      if k < karats and of_karats >= row.from then
         table.insert(list, { text = text.fill("{k}K", { k = k }), form = "karats", parts = of_karats, karats = k })
       end
     end

@@ -69,7 +69,7 @@ local lot = ask.record { "A lot", apart = "name", fields = {
                             note = "with mass, how much of it may be used; lemel run JOB --book jobs stops when there is less" },
   held       = held.about,
   price      = ask.price  { "Its cost as it is, per unit of weight", optional = true,
-                            note = "a client's metal without a price counts at its credit value" },
+                            note = "if left out: a client's metal counts at its credit value, fine metal at the price list's" },
   owner      = ask.owner  { "Whose it is", optional = true, note = "if left out: the studio's" },
   consent    = ask.yes_no { "The owner has agreed in writing to have it melted", optional = true },
   old        = ask.yes_no { "Melted before", optional = true, note = "if left out: a client's metal is old, the studio's is new" },

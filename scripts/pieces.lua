@@ -151,6 +151,19 @@ local function first_needed(tests, group)
   return needed:up_to "0.1 ‰"
 end
 
+local LEAST_CHANCE = Q "0.01 %"   -- nothing is surer than none
+
+-- The same where these tests may be failed with no more than that chance: the body's spread stays as it is.
+local function first_sure(tests, group, assay_spread, chance)
+  local _, _, mass = finenesses(group)
+  local function surer(test, spread)
+    local parts = test and test:number "‰" - craft.normal_quantile(max(chance, LEAST_CHANCE)) * spread
+    return parts and fineness(group.metal, min(parts, 1000) / 1000)
+  end
+  return first_needed({ body = surer(tests.body, spread_of(group.parts[1].fineness, assay_spread)),
+                        whole = surer(tests.whole, average_spread(group, assay_spread, mass)) }, group)
+end
+
 -- ---- words ------------------------------------------------------------------------------------------------------
 
 local PRECIOUS = { "gold", "silver", "sterling", "platinum", "palladium" }
@@ -172,4 +185,4 @@ local function precious_word(what)
 end
 
 return { average_spread = average_spread, by_metal = by_metal, finenesses = finenesses, solder_of = solder_of, mass_of = mass_of, least_precious = least_precious,
-         name_of = name_of, is_precious = is_precious, chance_of_failing = chance_of_failing, first_needed = first_needed, precious_word = precious_word }
+         name_of = name_of, is_precious = is_precious, chance_of_failing = chance_of_failing, first_needed = first_needed, first_sure = first_sure, precious_word = precious_word }

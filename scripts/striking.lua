@@ -37,7 +37,7 @@ local function missed(job, house, place, found, facts)
 end
 
 -- What the law of the place says of one metal of the piece: { group, promise, refusal, weakest, average, mass, lower, below,
--- code, why }; without `promise` nothing lawful can be struck, or no law is kept.
+-- code, why, sure }; without `promise` nothing lawful can be struck, or no law is kept.
 local function judge(job, house, place, group, wanted)
   local article = mark_law.article(job, group)
   local weakest, average, mass = pieces.finenesses(group)
@@ -62,6 +62,9 @@ local function judge(job, house, place, group, wanted)
     found.lower = mark_law.next_lower(place, group.metal, p, article, facts, accepted)
     found.below = pieces.chance_of_failing(p, group, house.assay_spread):as "%":up_to "0.01 %"
     found.code, found.why = mark_law.forbidden(p, job, group)
+    if found.code == "mark-above-lawful" or not found.code and found.below > house.chance_below_mark then
+      found.sure = pieces.first_sure(p, group, house.assay_spread, house.chance_below_mark)
+    end
   end
   return found
 end
@@ -166,12 +169,14 @@ end
 local function remark_on_mark(found, job, house, sheet, suffix)
   local p, names = found.promise, STRUCK
   local lower = found.lower and found.lower.text or "none"
+  local sure = found.sure and text.fill(" of at least {sure}", found) or ""
   if found.code then
-    sheet.piece:stop(found.code .. suffix, text.fill("{why}. Next lower lawful mark: {lower}", { why = found.why, lower = lower }), names)
+    sheet.piece:stop(found.code .. suffix, text.fill("{why}. {finer}Next lower lawful mark: {lower}", {
+      why = found.why, lower = lower, finer = found.sure and text.fill("{mark} needs metal{sure}. ", { mark = p.text, sure = sure }) or "" }), names)
   elseif found.below > house.chance_below_mark then
     sheet.piece:confirm("overlap" .. suffix, text.fill("The chance that the {metal} is below what {mark} requires in {place} is {chance}, but the house accepts {most}: "
-                  .. "a more accurate test, finer metal or the next lower mark ({lower}) settles it",
-                  { mark = p.text, place = p.place.name, chance = found.below, most = house.chance_below_mark, lower = lower, metal = suffix == "" and "metal" or pieces.name_of(p.metal) }),
+                  .. "a more accurate test, metal{sure} or the next lower mark ({lower}) settles it",
+                  { mark = p.text, sure = found.sure and sure or " that is finer", place = p.place.name, chance = found.below, most = house.chance_below_mark, lower = lower, metal = suffix == "" and "metal" or pieces.name_of(p.metal) }),
                   names)
   end
   if found.group.solder > Q "0 g" then
