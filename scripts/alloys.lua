@@ -4,6 +4,7 @@
 -- A name is a composition, not a promise: what a piece must reach is set by its mark. Density, solidus and
 -- liquidus are here only where they were measured or printed for that composition; what is left out the
 -- engine calculates and calls estimated. A supplier's sheet beats every row: put it into the house's stock.
+-- `also` is what a pure metal is called in the trade.
 -- Rows are plain texts, so that a table of many costs nothing until one is looked up.
 
 local ISO   = "ISO 8654:1987 colour grade; usual composition from a secondary source (the standard sets the colour)"
@@ -20,13 +21,13 @@ local GERMAN_SILVER = "density: a German table of silver alloys (a study text)"
 return { alloys = {
 
   -- pure metals
-  { name = "Au999.9 fine", composition = { Au = "999.9 ‰", Ag = "0.1 ‰" }, solidus = "1064 °C", liquidus = "1064 °C",
+  { name = "Au999.9 fine", also = "fine gold", composition = { Au = "999.9 ‰", Ag = "0.1 ‰" }, solidus = "1064 °C", liquidus = "1064 °C",
     source = "freezing point of gold: ITS-90; the trace is taken as silver" },
-  { name = "Ag999 fine", composition = { Ag = "999 ‰", Cu = "1 ‰" }, liquidus = "962 °C",
+  { name = "Ag999 fine", also = "fine silver", composition = { Ag = "999 ‰", Cu = "1 ‰" }, liquidus = "962 °C",
     source = "freezing point of silver: ITS-90; the trace is taken as copper" },
-  { name = "Cu fine", composition = { Cu = "1000 ‰" }, solidus = "1084.62 °C", liquidus = "1084.62 °C", source = "ITS-90" },
-  { name = "Zn fine", composition = { Zn = "1000 ‰" }, solidus = "419.527 °C", liquidus = "419.527 °C", source = "ITS-90" },
-  { name = "Pd fine", composition = { Pd = "1000 ‰" }, source = "the element" },
+  { name = "Cu fine", also = "copper", composition = { Cu = "1000 ‰" }, solidus = "1084.62 °C", liquidus = "1084.62 °C", source = "ITS-90" },
+  { name = "Zn fine", also = "zinc", composition = { Zn = "1000 ‰" }, solidus = "419.527 °C", liquidus = "419.527 °C", source = "ITS-90" },
+  { name = "Pd fine", also = "palladium", composition = { Pd = "1000 ‰" }, source = "the element" },
 
   -- 22 kt and coin gold
   { name = "Au917 yellow", composition = { Au = "917 ‰", Ag = "32 ‰", Cu = "51 ‰" }, source = MEMORY },

@@ -61,7 +61,7 @@ local function build(p)
     local up = ramp(here, s.to, rate, i)
     local stay = s.stage and max(s.stage - up.minutes, min(p.stage_hold, s.stage)) or s.hold or 0
     if s.stage and stay < s.stage / 2 then
-      table.insert(notes, { code = "stage", text = text.fill("step {i} should take {s} min in all, but the ramp to {t} takes {m}: it is held {h} min there", {
+      table.insert(notes, { code = "stage", text = text.fill("step {i} should take {s} min in all, but the ramp to {t} takes {m} min: it is held {h} min there", {
         i = i, s = s.stage, t = p.show(s.to), m = floor(up.minutes + 0.5), h = floor(stay + 0.5) }) })
     end
     stay = stay + s.extra

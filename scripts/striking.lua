@@ -63,7 +63,8 @@ local function judge(job, house, place, group, wanted)
     found.below = pieces.chance_of_failing(p, group, house.assay_spread):as "%":up_to "0.01 %"
     found.code, found.why = mark_law.forbidden(p, job, group)
     if found.code == "mark-above-lawful" or not found.code and found.below > house.chance_below_mark then
-      found.sure = pieces.first_sure(p, group, house.assay_spread, house.chance_below_mark)
+      local sure = pieces.first_sure(p, group, house.assay_spread, house.chance_below_mark)
+      found.sure = sure and sure:up_to "0.5 ‰"
     end
   end
   return found

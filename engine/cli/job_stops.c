@@ -6,9 +6,22 @@
 #include <stdio.h>
 #include <string.h>
 
-static size_t tell_level(const lml_json *result, const char *level, const char *word,
+/* What settles a point, to be copied. */
+static void tell_how(const char *shown, lml_span code, lml_layout *layout)
+{
+    bool quoted = strchr(shown, ' ') != NULL;
+    lml_builder_add_text(layout->out, quoted ? "       lemel confirm \"" : "       lemel confirm ");
+    lml_layout_put(layout->out, lml_span_of(shown));
+    lml_builder_add_text(layout->out, quoted ? "\" " : " ");
+    lml_layout_put(layout->out, code);
+    lml_builder_add_text(layout->out, " --by WHO --reason WHY\n");
+}
+
+/* A point is told with the words that settle it; a stop has none: the job is corrected. */
+static size_t tell_level(const lml_json *result, const char *level, const char *shown,
                          lml_layout *layout)
 {
+    bool confirm = shown != NULL;
     size_t count = 0;
     const lml_json *r = lml_json_first(lml_json_member(result, "remarks"));
     for (; r; r = lml_json_next(r)) {
@@ -17,10 +30,12 @@ static size_t tell_level(const lml_json *result, const char *level, const char *
         lml_span text = lml_json_text(lml_json_member(r, "text"));
         lml_span code = lml_json_text(lml_json_member(r, "code"));
         lml_builder line = lml_builder_on(layout->out->alloc, 0);
-        lml_builder_add_format(&line, "%s  %.*s [%.*s]", word, (int)text.length, text.at,
-                               (int)code.length, code.at);
+        lml_builder_add_format(&line, "%s  %.*s [%.*s]", confirm ? "ASK" : "STOP",
+                               LML_SPAN_SHOWN(text), LML_SPAN_SHOWN(code));
         lml_layout_text(layout, 2, (lml_span){line.at, line.length});
         lml_builder_free(&line);
+        if (confirm)
+            tell_how(shown, code, layout);
         count++;
     }
     return count;
@@ -37,8 +52,8 @@ lml_status lml_job_stops_tell(const lml_call *call, const lml_kit *kit, const lm
         status = lml_ask_parse(call, &answer, &result, err);
     if (result) {
         lml_layout layout = {.out = out, .width = call->width, .bold = call->bold};
-        size_t stops = tell_level(lml_json_root(result), "stop", "STOP", &layout);
-        size_t points = tell_level(lml_json_root(result), "confirm", "ASK", &layout);
+        size_t stops = tell_level(lml_json_root(result), "stop", NULL, &layout);
+        size_t points = tell_level(lml_json_root(result), "confirm", job->shown, &layout);
         char counted[80] = "";
         if (stops > 0)
             snprintf(counted, sizeof counted, "%zu stop%s%s", stops, stops == 1 ? "" : "s",

@@ -183,7 +183,9 @@ void lml_near_alloy_hint(const lml_near_alloy *near, lml_error *err)
 {
     char names[300];
     size_t used = 0;
-    if (lml_nearest_found(&near->nearest)) {
+    lml_span figures = near->nearest.wanted;
+    bool in_words = near->count > 0 && next_run(&figures, is_digit).length == 0;
+    if (!in_words && lml_nearest_found(&near->nearest)) { /* "Ag fine" is not a slip in "Cu fine" */
         lml_error_hint(err, "did you mean \"%.*s\"?", (int)near->nearest.best.length,
                        near->nearest.best.at);
         return;

@@ -24,6 +24,19 @@ static void offer(lua_State *L, lml_near_alloy *near, lml_span known)
     lml_near_alloy_offer(near, known);
 }
 
+/* Whether the text at the top of the stack is `name`; a text goes to `near` where it is not. */
+static bool is_called(lua_State *L, lml_span name, lml_near_alloy *near)
+{
+    size_t length;
+    if (lua_type(L, -1) != LUA_TSTRING)
+        return false;
+    const char *at = lua_tolstring(L, -1, &length);
+    bool called = lml_span_equal((lml_span){at, length}, name);
+    if (!called)
+        offer(L, near, (lml_span){at, length});
+    return called;
+}
+
 /* Whether the list of alloys at index has one called `name`; pushes its table. */
 static bool find_alloy(lua_State *L, int list, lml_span name, lml_near_alloy *near)
 {
@@ -36,17 +49,14 @@ static bool find_alloy(lua_State *L, int list, lml_span name, lml_near_alloy *ne
             lml_raise_text(L, LML_BAD_RECIPE, "the script 'alloys': entry %d is not a table",
                            (int)i);
         lua_getfield(L, -1, "name");
-        if (lua_type(L, -1) == LUA_TSTRING) {
-            size_t length;
-            const char *at = lua_tolstring(L, -1, &length);
-            lml_span known = {at, length};
-            if (lml_span_equal(known, name)) {
-                lua_pop(L, 1);
-                return true;
-            }
-            offer(L, near, known);
-        }
-        lua_pop(L, 2);
+        lua_getfield(L, -2, "also");
+        bool also = is_called(L, name, near);
+        lua_pop(L, 1);
+        bool found = is_called(L, name, near) || also;
+        lua_pop(L, 1);
+        if (found)
+            return true;
+        lua_pop(L, 1);
     }
     return false;
 }

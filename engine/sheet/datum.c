@@ -1,5 +1,7 @@
 #include "sheet/datum.h"
 
+#include <string.h>
+
 static void write_many(const lml_json *value, bool named, lml_builder *out)
 {
     for (const lml_json *item = lml_json_first(value); item; item = lml_json_next(item)) {
@@ -41,4 +43,25 @@ void lml_datum_write(const lml_json *datum, lml_builder *out)
     case LML_JSON_NULL:
         break;
     }
+}
+
+size_t lml_datum_mark_at(lml_span text, size_t at)
+{
+    static const char mark[] = "\316\224"; /* U+0394 */
+    bool there = at + 2 < text.length && memcmp(text.at + at, mark, 2) == 0;
+    return there && (at == 0 || text.at[at - 1] == ' ') ? 2 : 0;
+}
+
+void lml_datum_put(const lml_json *datum, lml_builder *out)
+{
+    lml_builder words = lml_builder_on(out->alloc, 0);
+    lml_datum_write(datum, &words);
+    lml_span text = {words.at, words.at ? words.length : 0};
+    if (lml_builder_status(&words, NULL) != LML_OK)
+        out->status = words.status;
+    for (size_t i = 0; i < text.length; i++) {
+        i += lml_datum_mark_at(text, i);
+        lml_builder_add_char(out, text.at[i]);
+    }
+    lml_builder_free(&words);
 }

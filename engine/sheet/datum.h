@@ -11,4 +11,11 @@
 /* A NULL or foreign node writes nothing. */
 void lml_datum_write(const lml_json *datum, lml_builder *out);
 
+/* For a reader of a page a difference is in its plain unit: "180 °C/h" for "180 Δ°C/h". What is
+ * typed into a file keeps its mark. */
+void lml_datum_put(const lml_json *datum, lml_builder *out);
+
+/* Where such a mark begins a unit, how long it is; else 0. */
+size_t lml_datum_mark_at(lml_span text, size_t at);
+
 #endif

@@ -1,5 +1,7 @@
 #include "sheet/days.h"
 
+#include "sheet/datum.h"
+
 #include <string.h>
 
 static const char *const months[] = {"",    "Jan", "Feb", "Mar", "Apr", "May", "Jun",
@@ -118,16 +120,17 @@ void lml_days_put_sentence(lml_days days, lml_span text, lml_builder *out)
         long minutes = 0;
         size_t length = lml_span_digit_at(text, i) ? date_at(text, i, &moment, &clock) : 0;
         size_t time = length == 0 ? long_minutes_at(text, i, &minutes) : 0;
-        if (length + time == 0) {
+        size_t mark = i > 1 && lml_span_digit_at(text, i - 2) ? lml_datum_mark_at(text, i) : 0;
+        if (length + time + mark == 0) {
             i++;
             continue;
         }
         lml_builder_add(out, text.at + from, i - from);
         if (length > 0)
             put_whole(days, &moment, clock, out);
-        else
+        else if (time > 0)
             put_hours(minutes, out);
-        length += time;
+        length += time + mark;
         from = i += length;
     }
     lml_builder_add(out, text.at + from, text.length - from);

@@ -29,6 +29,9 @@ lml_html_number lml_html_figure_cut(const lml_json *figure)
         cut.unit.at++;
         cut.unit.length--;
     }
+    size_t mark = lml_datum_mark_at(cut.unit, 0);
+    cut.unit.at += mark;
+    cut.unit.length -= mark;
     return cut;
 }
 
@@ -84,7 +87,7 @@ static void put_datum(lml_html *h, const lml_json *figure)
         return;
     }
     lml_builder text = lml_builder_on(h->out->alloc, 0);
-    lml_datum_write(figure, &text);
+    lml_datum_put(figure, &text);
     if (lml_builder_status(&text, NULL) != LML_OK)
         h->out->status = text.status;
     else if (text.at)

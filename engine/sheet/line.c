@@ -123,7 +123,7 @@ static void read_result(lml_page *page, run *r, lml_span text, const lml_json *d
     lml_builder_add_span(&r->text, text);
     it->value_at = r->text.length;
     if (datum)
-        lml_datum_write(datum, &r->text);
+        lml_datum_put(datum, &r->text);
     else
         lml_builder_add_text(&r->text, "DO NOT");
     it->origin_at = it->recorded_at = it->reason_at = r->text.length;

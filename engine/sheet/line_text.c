@@ -41,7 +41,7 @@ void lml_line_text_put_figure(lml_days days, const lml_json *figure, lml_builder
     else if (lml_span_is(lml_json_text(member(figure, "kind")), "text"))
         lml_days_put_sentence(days, value_of(figure), out);
     else
-        lml_datum_write(figure, out);
+        lml_datum_put(figure, out);
 }
 
 /* Between what it must be: "8 min to 12 min", "60 min or more". */
@@ -117,7 +117,7 @@ void lml_line_text_put(lml_days days, const lml_json *line, const lml_json *befo
         !lml_span_equal(lml_json_text(member(value, "text")),
                         lml_json_text(member(member(line, "also"), "text")))) {
         lml_builder_add_text(out, " = ");
-        lml_datum_write(member(line, "also"), out);
+        lml_datum_put(member(line, "also"), out);
     }
     if (lml_json_yes(member(line, "whole")))
         lml_builder_add_text(out, " all");
@@ -125,7 +125,7 @@ void lml_line_text_put(lml_days days, const lml_json *line, const lml_json *befo
         !lml_span_equal(lml_json_text(member(value, "text")),
                         lml_json_text(member(member(line, "shows"), "text")))) {
         lml_builder_add_text(out, " to ");
-        lml_datum_write(member(line, "shows"), out);
+        lml_datum_put(member(line, "shows"), out);
     }
     if (chance) {
         part(out, start, ", ");

@@ -104,7 +104,7 @@ static void put_clock(const lml_json *figure, lml_builder *out)
         lml_days_put_clock(&moment, out);
 }
 
-/* "1 up", "150 °C", "180 Δ°C/h", "90 min", "03:50 to 05:20". */
+/* "1 up", "150 °C", "180 °C/h", "90 min", "03:50 to 05:20". */
 static void write_step(const lml_page *page, const lml_json *curve, const lml_json *step,
                        lml_builder *out, size_t *ends)
 {

@@ -1,5 +1,7 @@
 #include "sheet/remark.h"
 
+#include "base/letter.h"
+
 #include <string.h>
 
 typedef struct level {
@@ -88,14 +90,41 @@ const lml_json *lml_remark_withholding(const lml_json *result, lml_span recipe, 
     return any_count == 1 ? any : NULL;
 }
 
-/* The words that settle the point, ready to be copied. */
+/* The words that settle the point, ready to be copied: a line that goes on ends in a backslash. */
+static void put_confirm_line(lml_layout *layout, const lml_json *remark, size_t at, lml_span file)
+{
+    enum { GOES_ON = 2 }; /* columns of " \\" */
+    lml_builder quoted = lml_layout_scratch(layout);
+    const char *quote = memchr(file.at, ' ', file.length) ? "\"" : "";
+    lml_builder_add_format(&quoted, "%s%.*s%s", quote, LML_SPAN_SHOWN(file), quote);
+    const lml_span words[] = {lml_span_of("lemel confirm"),
+                              {quoted.at ? quoted.at : "", quoted.length},
+                              member_text(remark, "code"),
+                              lml_span_of("--by WHO"),
+                              lml_span_of("--reason WHY")};
+    size_t used = 0, count = sizeof words / sizeof *words;
+    for (size_t i = 0; i < count; i++) {
+        size_t wide = lml_letter_columns_of(words[i]), ends = i + 1 < count ? GOES_ON : 0;
+        if (i > 0 && used + 1 + wide + ends > layout->width) {
+            lml_builder_add_text(layout->out, " \\\n");
+            used = 0;
+        }
+        size_t blanks = used > 0 ? 1 : at + (i > 0 ? 2 : 0);
+        lml_builder_add_format(layout->out, "%*s", (int)blanks, "");
+        lml_layout_put(layout->out, words[i]);
+        used += blanks + wide;
+    }
+    lml_builder_add_char(layout->out, '\n');
+    lml_layout_scrap(layout, &quoted);
+}
+
 static void draw_how_to_confirm(lml_page *page, const lml_json *remark, size_t at)
 {
     lml_layout *layout = &page->layout;
     const lml_json *job = lml_json_member(lml_json_member(page->result, "inputs"), "job");
     lml_span file = member_text(job, "file");
-    bool kept = file.length > 5 && memcmp(file.at + file.length - 5, ".json", 5) == 0 &&
-                !memchr(file.at, ' ', file.length);
+    bool kept = file.length > 5 && memcmp(file.at + file.length - 5, ".json", 5) == 0,
+         all = lml_json_yes(lml_json_member(remark, "all_jobs"));
     if (lml_json_yes(lml_json_member(remark, "lapsed")))
         lml_layout_text(layout, at,
                         lml_span_of("It was confirmed before with a different text: confirm it "
@@ -109,18 +138,11 @@ static void draw_how_to_confirm(lml_page *page, const lml_json *remark, size_t a
         lml_layout_text(layout, at,
                         lml_span_of("The house confirmed it for all jobs, but for other words."));
     lml_layout_text(layout, at,
-                    lml_span_of(kept ? "To go on:" : "To go on, keep the job in a file:"));
-    lml_builder words = lml_layout_scratch(layout);
-    lml_builder_add_text(&words, "lemel" LML_NO_BREAK "confirm ");
-    lml_builder_add_span(&words, kept ? file : lml_span_of("JOB"));
-    lml_builder_add_char(&words, ' ');
-    lml_builder_add_span(&words, member_text(remark, "code"));
-    lml_builder_add_text(&words, " --by" LML_NO_BREAK "WHO --reason" LML_NO_BREAK "WHY");
-    if (lml_json_yes(lml_json_member(remark, "all_jobs")))
-        lml_builder_add_text(&words, " [--all --until" LML_NO_BREAK "DATE]");
-    if (lml_builder_status(&words, NULL) == LML_OK)
-        lml_layout_text(layout, at + 2, (lml_span){words.at, words.length});
-    lml_layout_scrap(layout, &words);
+                    lml_span_of(!kept ? "To go on, keep the job in a file:"
+                                : all ? "To go on (with --all --until" LML_NO_BREAK
+                                        "DATE for all jobs):"
+                                      : "To go on:"));
+    put_confirm_line(layout, remark, at + 2, kept ? file : lml_span_of("JOB"));
 }
 
 lml_span lml_remark_first_clause(lml_span text)

@@ -1,1 +1,1 @@
-lemel run need metal="copper"
+lemel run need metal="fine copper"

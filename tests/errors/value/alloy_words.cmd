@@ -1,1 +1,1 @@
-lemel run need metal="fine gold"
+lemel run need metal="Ag fine"
