@@ -238,7 +238,7 @@ local function check_mark(found, spread, job, house, sheet)
   local chance = craft.normal((job.promised - found):number "Δ‰" / spread:number "Δ‰")
   local shown = chance:as "%":nearest "0.1 %"
   if chance > house.chance_limit then
-    sheet:confirm("chance-below-mark", text.fill("The chance that the charge is below the mark is {chance}; the house accepts {limit}. A target of at least {sure} is sure enough; a better test of the old metal costs less than more gold",
+    sheet:confirm("chance-below-mark", text.fill("The chance that the charge is below the mark is {chance}; the house accepts {limit}. Aim at {sure} or more; a better test of the old metal costs less",
                   { chance = shown, limit = house.chance_limit, sure = sure_target(job.promised, spread, house) }), WEIGHING)
   end
   return shown

@@ -42,11 +42,14 @@ local function gates(wrong, not_yet, read, sheet)
   if #refused > 0 then sheet:stop("pour", pour_gate.sentence(refused, "Do not pour"), { "go" }) end
 end
 
--- What the scale says once the tree is out: each weighing is compared with the one before it.
+local FILINGS_OVER = Q "0.02 g"   -- two divisions of a usual scale: common practice, no source
+
+-- What the scale says once the tree is out: each weighing is compared with the one before it. Second: what was filed off and is
+-- not in the filings, of the raw casting.
 local function check_weighings(job, house, charge, castings, sheet)
   local function weighed(what) return weighings.mass(castings, what, job.one_by_one) end
   local tree, raw, button, lemel, finished = weighed "tree", weighed "raw casting", weighed "button", weighed "saw lemel", weighed "finished"
-  local out = {}
+  local out, unfound = {}, nil
   if tree and charge then
     -- what the expected tree allows for is nothing to look into
     local foretold = job.cast_tree and job.charge - job.cast_tree or Q "0 g"
@@ -71,12 +74,17 @@ local function check_weighings(job, house, charge, castings, sheet)
       r = raw, p = ((job.sound - raw) / job.sound):as "%":nearest "0.1 %", s = job.sound }), nil, { concerns = "raw casting" })
   end
   if raw and finished then
-    out.finish_loss = ((raw - finished) / raw):as "%":nearest "0.1 %"
-    if out.finish_loss > house.finish_loss_most then
+    local off, filings = raw - finished, weighed "filings"
+    out.finish_loss = (off / raw):as "%":nearest "0.1 %"
+    if filings and filings > off + FILINGS_OVER then
+      sheet:note("filings-more", text.fill("The filings weigh {f}, but only {off} was filed and polished off: other filings or grit are among them", { f = filings, off = off:nearest "0.01 g" }))
+    elseif filings then
+      unfound = (max(off - filings, Q "0 g") / raw):as "%":nearest "0.1 %"
+    elseif out.finish_loss > house.finish_loss_most then
       sheet:note("finish-loss", text.fill("{l} was filed and polished away; the house's most is {u}. What the lemel jar gained should tell", { l = out.finish_loss, u = house.finish_loss_most }))
     end
   end
-  return out
+  return out, unfound
 end
 
 local lot = ask.record { "A lot", fields = {
@@ -255,11 +263,12 @@ return recipe {
       out.wait_from, out.wait_to = quench.from, quench.to
       if round.poured then out.quench_from, out.quench_until = round.poured + quench.from, round.poured + quench.to end
     end
-    for name, value in pairs(check_weighings(job, house, total, round.castings, sheet)) do out[name] = value end
+    local found, unfound = check_weighings(job, house, total, round.castings, sheet)
+    for name, value in pairs(found) do out[name] = value end
     write_gates(job, house, sheet.bench, round, out, read, expected)
     if quench.cracks then quench = quenching.plan(metal, nil, job.flask_diameter, job.flask_wanted) end
     pouring.after(sheet.bench, sheet.piece, { quench = quench, quench_from = out.quench_from, quench_until = out.quench_until, tree = job.cast_tree,
-                                 sound = job.sound, fineness = job.fineness, owner = owner_of(job.lots), goes_to = job.goes_to, piece_apart = #job.one_by_one > 0, melt_loss = out.melt_loss, finish_loss = out.finish_loss })
+                                 sound = job.sound, fineness = job.fineness, owner = owner_of(job.lots), goes_to = job.goes_to, piece_apart = #job.one_by_one > 0, melt_loss = out.melt_loss, finish_loss = out.finish_loss, unfound = unfound })
     return out
   end,
 

@@ -415,7 +415,7 @@ local function fixed_events(p, groups, house, programmed, sheet)
       local first, melting = #pours == 0, melting_of(f, #pours == 0, house)
       event(max(poured - melting - minutes(house.melt_margin), last), text.fill(first and "Light the furnace for {f} (charge checked)" or "Fill the furnace for {f} (charge checked)", { f = f.name }), f.poured)
       if f.melting and poured - melting < last then   -- a house that says no time may have a second furnace
-        sheet:confirm("melting-" .. p.code(f), text.fill("{f} takes {m} to melt, and only {gap} lie between its pour and the one before: a longer pour_time, or a second furnace", {
+        sheet:confirm("melting-" .. p.code(f), text.fill("{f} takes {m} to melt, but there are only {gap} between its pour and the one before: set a longer pour_time, or use a second furnace", {
           f = f.name, m = furnace.span(melting), gap = furnace.span(poured - last) }), SCHEDULE)
       end
       last = poured

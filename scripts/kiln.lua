@@ -11,8 +11,8 @@ local step = ask.record { "A step of the burnout", fields = {
   to    = ask.temperature { "Up to", from = "30 °C", to = "1200 °C" },
   rate  = ask.rate { "How fast", optional = true, from = SLOWEST, example = "3 Δ°C/min", note = "left out: as fast as kiln and mould allow" },
   hold  = ask.time { "Held there", optional = true, to = "24 h" },
-  stage = ask.time { "Or, as printed cycles count: so long in all, the way up included", optional = true, to = "24 h" },
-  soft  = ask.time { "May be held longer by", optional = true, to = "12 h", note = "left out: as the house's stretches say" },
+  stage = ask.time { "Or as printed cycles give it: the time in all, with the ramp", optional = true, to = "24 h" },
+  soft  = ask.time { "May be held longer by", optional = true, to = "12 h", note = "left out: as long as the house's stretch_ settings allow" },
   hands = ask.text { "What somebody has to do when it begins", optional = true },
 } }
 
@@ -25,14 +25,14 @@ local fields = {
   heating     = ask.list { "Ramps, from cold up", of = range },
   cooling     = ask.list { "Cooling, from hot down", of = cooling },
   segments    = ask.whole { "Segments of a program", from = 1, to = 99, example = "8" },
-  segment     = ask.choice { "What counts as a segment", options = { "ramp or hold", "ramp and hold" }, default = "ramp or hold", source = "the smaller reckoning is the safe one" },
+  segment     = ask.choice { "What counts as a segment", options = { "ramp or hold", "ramp and hold" }, default = "ramp or hold", source = "the stricter count is the safe one" },
   can_wait    = ask.yes_no { "Can wait by itself before it starts" },
   unit        = ask.choice { "What its program is set in", options = { "°C", "°F" }, default = "°C", source = "as most are sold" },
   per         = ask.choice { "Its ramps are set per", options = { "min", "h" }, default = "h", source = "as most are sold" },
   power       = ask.power { "Rated power", optional = true },
-  hold_power  = ask.power { "Power that holds it hot, read off once", optional = true },
-  hold_at     = ask.temperature { "How hot that was", optional = true },
-  stores      = ask.energy { "Heat in its bricks when it is that hot", optional = true, example = "1.4 kWh" },
+  hold_power  = ask.power { "Power that holds it hot, as read once", optional = true },
+  hold_at     = ask.temperature { "Temperature at that reading", optional = true },
+  stores      = ask.energy { "Heat stored in its bricks at that temperature", optional = true, example = "1.4 kWh" },
 }
 local described = ask.record { "The kiln", fields = fields }
 

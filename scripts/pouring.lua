@@ -103,11 +103,12 @@ local function quench(page, q, from, until_)
   end
 end
 
--- `facts`: quench (what quenching.plan gave), quench_from and quench_until as moments, tree, sound, melt_loss, finish_loss; owner and
--- fineness of the metal, and goes_to, whose it is in the metal account; piece_apart: its pieces are weighed one by one.
+-- `facts`: quench (what quenching.plan gave), quench_from and quench_until as moments, tree, sound, melt_loss, finish_loss, unfound
+-- (of that, what is not in the filings); owner and fineness of the metal, and goes_to, whose it is in the metal account;
+-- piece_apart: its pieces are weighed one by one.
 -- What is filed and weighed on other days goes onto the page `piece`.
 local function after(page, piece, facts)
-  page:heading "After the pour"
+  page:heading "After the pour (filing and finishing: sheet of the piece)"
   hazards.hot_flask(page)
   hazards.spent(page)
   page:text(text.fill("Keep the vacuum on for {a} to {b}.", { a = Q "2 min", b = Q "4 min" }))   -- common practice, no source
@@ -127,6 +128,7 @@ local function after(page, piece, facts)
   due(piece, "Filings", nil, "filings", facts, "here")
   if facts.melt_loss then page:line("Lost in the melt", facts.melt_loss) end
   if facts.finish_loss then page:line("Filed and polished off", facts.finish_loss) end
+  if facts.unfound then page:line("Not found in the filings", facts.unfound) end
 end
 
 return { superheat = superheat, superheat_least = superheat_least, superheat_most = superheat_most, melt_superheat = melt_superheat, silver_notes = silver_notes,

@@ -160,6 +160,7 @@ local shared = {
   confidence   = ask.number { "Standard deviations to the safe end", default = 1.645,
     source = "one-sided 95 % of the normal distribution" },
   minimum      = ask.money { "The minimum charge", optional = true },
+  scale_step   = ask.mass { "Scale division", optional = true, example = "0.01 g" },
   least_margin = ask.ratio { "Minimum margin on the price", optional = true },
   deposit_share = ask.ratio { "Deposit, as a share of the price", to = "100 %", optional = true, example = "50 %" },
   gold_day     = ask.ratio { "Movement of the metal price in a trading day, one standard deviation",

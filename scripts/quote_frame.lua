@@ -405,14 +405,14 @@ local function returned_as(q, out, page)
 end
 
 -- What of the client's metal the studio keeps in button and sprues: nil where they are not left to it.
-local function stays_here(page, metal, fine)
-  if fine then page:line(text.fill("Fine {metal} left with the studio in button and sprues, as agreed: at most", { metal = fine_words.names[metal] }), fine_words.mass(fine)) end
+local function stays_here(page, metal, fine, step)
+  if fine then page:line(text.fill("Fine {metal} left with the studio in button and sprues, as agreed: at most", { metal = fine_words.names[metal] }), fine_words.mass(fine, step)) end
 end
 
 local USED = "Your fine {metal} for the piece, with {loss} working loss"
 
 local function client_page(q, out, today_line)
-  local job, page, loss = q.job, q.sheet.client, q.loss
+  local job, page, loss, step = q.job, q.sheet.client, q.loss, fine_words.step(q.house.scale_step)
   describe(job, q.fineness, page)
   for _, l in ipairs(out.lines) do page:line(l.label, l.amount) end
   page:total("Subtotal", out.subtotal)
@@ -430,8 +430,8 @@ local function client_page(q, out, today_line)
   invoice.print_number(q.house, page)
   page:heading "Basis of this quote"
   page:text(text.fill("Price of fine {metal}: {price} ({at}, {from}). Fine {metal} in the piece: {fine}{needed}.", { metal = fine_words.names[q.fineness.metal], price = costs.by_gram(out.metal_price.price),
-    at = out.metal_price.at, from = out.metal_price.from, fine = fine_words.mass(q.metal.in_piece:up_to "0.01 g", "0.01 g"),
-    needed = not q.loss:is_zero() and text.fill("; with the working loss of {loss}, {fine}", { loss = loss, fine = fine_words.mass(q.metal.need:up_to "0.01 g", "0.01 g") }) or "" }))
+    at = out.metal_price.at, from = out.metal_price.from, fine = fine_words.mass(q.metal.in_piece:up_to(step), step),
+    needed = not q.loss:is_zero() and not (q.worked and q.low and not q.low:is_zero()) and text.fill("; with the working loss of {loss}, {fine}", { loss = loss, fine = fine_words.mass(q.metal.need:up_to(step), step) }) or "" }))
   page:text(text.fill(out.to_buy:is_zero() and "We hold this price until {day}, whatever the metal price" .. (job.charge_known and ": no metal has to be bought." or ".")
     or "We hold this price until {day} while the metal price is between {low} and {high}. Outside that range it is adjusted for the metal price on {open}.", {
     day = out.valid_until, low = costs.by_gram(out.metal_low), high = costs.by_gram(out.metal_high), open = open_metal(out.to_buy) }))
@@ -450,11 +450,11 @@ local function client_page(q, out, today_line)
   if none_of_it then
     page:text(text.fill("You did not bring any {metal}.", { metal = fine_words.names[q.low.metal] }))
   elseif q.low and q.worked then
-    local stays = q.metal.stays and q.metal.stays:up_to "0.001 g"
-    page:line(text.fill(USED, { metal = fine_words.names[out.returned.metal], loss = loss }), fine_words.mass(q.low:down_to "0.001 g" - out.returned - (stays or q.low:zero())))
-    stays_here(page, out.returned.metal, stays)
+    local stays, back = q.metal.stays and q.metal.stays:up_to(step), out.returned:down_to(step)
+    page:line(text.fill(USED, { metal = fine_words.names[out.returned.metal], loss = loss }), fine_words.mass(q.low:down_to(step) - back - (stays or q.low:zero()), step))
+    stays_here(page, out.returned.metal, stays, step)
     if not out.returned:is_zero() then
-      page:line(text.fill("Returned to you (fine {metal}), at least", { metal = fine_words.names[out.returned.metal] }), fine_words.mass(out.returned), { of = "returned" })
+      page:line(text.fill("Returned to you (fine {metal}), at least", { metal = fine_words.names[out.returned.metal] }), fine_words.mass(back, step), { of = "returned" })
       returned_as(q, out, page)
     elseif not stays then
       page:text("Whatever is left over of it is returned to you, but it may be nothing.", { of = "returned" })
@@ -467,9 +467,9 @@ local function client_page(q, out, today_line)
   end
   for _, other in ipairs(q.others) do
     local name = fine_words.names[other.fine.metal]
-    if not other.drawn:is_zero() then page:line(text.fill(job.charge_known and USED or USED .. ", at most", { metal = name, loss = loss }), fine_words.mass(other.drawn:up_to "0.001 g")) end
-    stays_here(page, other.fine.metal, other.stays and other.stays:up_to "0.001 g")
-    page:line(text.fill("Returned to you (fine {metal}), at least", { metal = name }), fine_words.mass(other.back:down_to "0.001 g"))
+    if not other.drawn:is_zero() then page:line(text.fill(job.charge_known and USED or USED .. ", at most", { metal = name, loss = loss }), fine_words.mass(other.drawn:up_to(step), step)) end
+    stays_here(page, other.fine.metal, other.stays and other.stays:up_to(step), step)
+    page:line(text.fill("Returned to you (fine {metal}), at least", { metal = name }), fine_words.mass(other.back:down_to(step), step))
   end
   if none_of_it and #rests > 0 then
     page:text(text.fill("You get it back as: {what}" .. (q.metal.stays and "." or "; the rest from the button (the metal left over from casting)."), { what = table.concat(rests, "; ") }))
@@ -489,7 +489,7 @@ local function write_at_hand(q, page)
   end
   if ours:is_zero() then return end
   page:line(text.fill("Studio's fine {metal} for the melt", { metal = fine_words.names[ours.metal] }), fine_words.mass(ours:up_to "0.01 g", "0.01 g"))
-  page:text "Have it at hand: it comes back in button and sprues, but for what the piece takes of it, which alone is charged."
+  page:text "Have it at hand: it comes back in button and sprues, except what stays in the piece; only that is charged."
 end
 
 local function cost_page(q, t, out)
@@ -503,8 +503,8 @@ local function cost_page(q, t, out)
   end
   if out.margin_made then page:line("Margin on the price", out.margin_made) end
   if q.worked and q.low and out.to_buy:is_zero() and not q.job.charge_known then
-    page:note("charge-open", "The charge is not worked out, so it is not known whether metal has to be bought for the melt: "
-              .. "the client's metal is enough for the piece and its working loss, and the price counts on buying none. A job's lots and target work it out")
+    page:note("charge-open", "The charge has not been calculated, so it is not known whether metal has to be bought for the melt: "
+              .. "the client's metal is enough for the piece and its working loss, and the price counts on buying none. Give the job lots and a target")
   end
   write_at_hand(q, page)
   if not q.metal.exposure:is_zero() then

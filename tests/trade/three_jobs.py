@@ -299,7 +299,7 @@ def own_metal(name, mark, piece, promised, b, rest_of, keeps, called, metal, fin
     used = to(b.low, '0.001', 'down') - back - sum(stays)
     check(f'{name}-quote', 'client', [f'Fine {called} in the pieces you hand over, at least: {printed_low(b, metal)}'] + piece
           + [f'Fineness: {promised} parts per thousand {called}.'] + mark + money + [
-          f"Metal price {float(F(price)):.2f} USD/g (2026-11-24T08:30, invented). Fine metal in the piece: {grams(to(F(finished) * F(fineness) / 1000, '0.01', 'up'), metal, 2)}; with the working loss of 8 %, {grams(to(needed, '0.01', 'up'), metal, 2)}.",
+          f"Metal price {float(F(price)):.2f} USD/g (2026-11-24T08:30, invented). Fine metal in the piece: {grams(to(F(finished) * F(fineness) / 1000, '0.001', 'up'), metal)}.",
           'The price holds until 2026-12-01T10:00, whatever the metal price: no metal has to be bought.',
           f'Your fine metal for the piece, with 8 % working loss: {grams(used, metal)}'] + [f'Left to the studio, at most: {grams(s, metal)}' for s in stays] + [f'Returned to you (fine {called}), at least: {grams(back, metal)}',
           f"You receive it as: the part that is not melted, about {float(rest_of):.2f} g; about {float(to((back - rest_of * b.fineness) / (F(fineness) / 1000), '0.01', 'up')):.2f} g of the button, {fineness} parts per thousand."
@@ -396,7 +396,7 @@ compare('band-quote', 'cost', cost_page('band-quote'), charge_cost('band-quote',
 used, back = weight * F('0.15'), ring.low - weight * F('0.15')
 check('band-quote', 'client', [f"Fine palladium in the pieces you hand over, at least: {printed_low(ring, 'Pd')}", 'A band in 18 kt palladium white',
       'Fineness: 750 parts per thousand gold.', 'Mark: 18K'] + money + [
-      f"Metal price 97.20 USD/g (2026-11-24T08:30, invented). Fine metal in the piece: {grams(to(F('7.30') * F('0.752'), '0.01', 'up'), 'Au', 2)}; with the working loss of 8 %, {grams(to(weight * F('0.752'), '0.01', 'up'), 'Au', 2)}.",
+      f"Metal price 97.20 USD/g (2026-11-24T08:30, invented). Fine metal in the piece: {grams(to(F('7.30') * F('0.752'), '0.001', 'up'), 'Au')}; with the working loss of 8 %, {grams(to(weight * F('0.752'), '0.001', 'up'), 'Au')}.",
       f"The price holds until 2026-12-01T10:00 while the metal price is between {float(F('97.20') * F('0.97')):.3f} USD/g and {float(F('97.20') * F('1.03')):.3f} USD/g. "
       f"Outside that range it is adjusted for the metal price on {grams(to(bought, '0.01', 'up'), 'Au', 2)} still to be bought.",
       f"Your fine palladium for the piece, with 8 % working loss: {grams(to(used, '0.001', 'up'), 'Pd')}", f"Returned to you (fine palladium), at least: {grams(to(back, '0.001', 'down'), 'Pd')}",
