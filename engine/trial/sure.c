@@ -32,7 +32,7 @@ struct lml_sure {
     figure *figure;
     size_t figures, most, block;
     int digits;
-    double *shift;       /* of each source up and down, a row of figures each */
+    double *shift;       /* of each source by each of STEPS, a row of figures each */
     double *draw, *room; /* a row of draws for each figure; a block that is sorted */
     float *at;           /* where each source lay: a row of sources for each draw */
     size_t shifts_out, shifts_in, draws_out, draws_in, goal;
@@ -42,9 +42,13 @@ struct lml_sure {
     bool stable;
 };
 
+/* How far each source is shifted, in standard deviations. */
+static const double STEPS[] = {1, -1, 0.5, -0.5, 0.25, -0.25};
+enum { SHIFTS = sizeof STEPS / sizeof *STEPS };
+
 static size_t shifts_of(const lml_sure *s)
 {
-    return 2 * s->uncertain.sources;
+    return SHIFTS * s->uncertain.sources;
 }
 
 /* ---- opening ---- */
@@ -271,7 +275,7 @@ lml_status lml_sure_next(lml_sure *s, lml_builder *text, lml_error *err)
 {
     if (s->shifts_out < shifts_of(s)) {
         size_t n = s->shifts_out++;
-        return lml_uncertain_shift(&s->uncertain, n / 2, n % 2 == 0 ? 1 : -1, text, err);
+        return lml_uncertain_shift(&s->uncertain, n / SHIFTS, STEPS[n % SHIFTS], text, err);
     }
     if (s->draws_out == s->goal)
         return LML_OK;
@@ -501,10 +505,23 @@ static void put_named(lml_json_writer *w, const figure *f, const char *called, d
     put_size(w, f, size);
 }
 
+/* What the figure changes by for a standard deviation, found by the steps up and down from `step`
+ * on. */
+static double slope(const lml_sure *s, size_t f, size_t source, size_t step)
+{
+    const double *up = s->shift + (SHIFTS * source + step) * s->figures, *down = up + s->figures;
+    return (up[f] - down[f]) / (STEPS[step] - STEPS[step + 1]);
+}
+
+/* Of a smooth function each difference of slopes is a quarter of the one before, and a little less
+ * where it bends much: Richardson's extrapolation takes them to their limit. Out of these bounds,
+ * which are a choice of ours, something else is at work. */
 static double sensitivity(const lml_sure *s, size_t f, size_t source)
 {
-    const double *up = s->shift + 2 * source * s->figures, *down = up + s->figures;
-    return (up[f] - down[f]) / 2;
+    double whole = slope(s, f, source, 0), half = slope(s, f, source, 2),
+           quarter = slope(s, f, source, 4);
+    double ratio = (whole - half) / (half - quarter);
+    return ratio > 3 && ratio < 6 ? quarter + (quarter - half) / 3 : whole;
 }
 
 /* How far the ends may lie apart: JCGM 101, 8.1, with two digits; and no closer than the draws can

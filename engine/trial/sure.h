@@ -4,8 +4,10 @@
  * blocks until mean, standard deviation and both ends of the 95 % interval are stable to one
  * significant digit of the standard deviation (7.9.4), or `most` draws are done. Beside them stands
  * the law of propagation (JCGM 100:2008, 5.1.2) with sensitivities from the job itself, one source
- * a standard deviation up and down (5.1.3, note 2), and whether the two agree as JCGM 101, 8.1
- * compares them.
+ * up and down, and whether the two agree as JCGM 101, 8.1 compares them. The steps are a standard
+ * deviation (5.1.3, note 2), a half and a quarter of it: where the three close in as those of a
+ * smooth function do, their limit is the derivative; where they do not, since the job rounds or
+ * decides, the standard deviation is the step.
  *
  * It runs nothing by itself: it hands out the texts of jobs and takes their results in the same
  * order, so that one process or many can run them.

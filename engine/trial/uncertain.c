@@ -592,16 +592,16 @@ lml_status lml_uncertain_draw(const lml_uncertain *u, uint64_t draw, float *at, 
     return write_job(u, amount, out, err);
 }
 
-lml_status lml_uncertain_shift(const lml_uncertain *u, size_t source, int sign, lml_builder *out,
+lml_status lml_uncertain_shift(const lml_uncertain *u, size_t source, double by, lml_builder *out,
                                lml_error *err)
 {
     double amount[LML_UNCERTAIN_MOST], z[LML_UNCERTAIN_MOST];
     memset(z, 0, sizeof z);
-    z[source] = sign;
+    z[source] = by;
     for (size_t i = 0; i < u->count; i++) {
         const lml_uncertain_item *item = &u->item[i];
-        double by = item->follows ? 0 : item->set ? off(u, item, z) : z[item->source];
-        amount[i] = amount_at(item, by);
+        double at = item->follows ? 0 : item->set ? off(u, item, z) : z[item->source];
+        amount[i] = amount_at(item, at);
     }
     close_wholes(u, amount);
     return write_job(u, amount, out, err);

@@ -91,8 +91,8 @@ void lml_uncertain_keep(lml_uncertain *u, bool (*reads)(const void *self, lml_sp
  * middle: `sources` numbers. */
 lml_status lml_uncertain_draw(const lml_uncertain *u, uint64_t draw, float *at, lml_builder *out,
                               lml_error *err);
-/* The job with one source `sign` standard deviations off, all others in the middle. */
-lml_status lml_uncertain_shift(const lml_uncertain *u, size_t source, int sign, lml_builder *out,
+/* The job with one source so many standard deviations off, all others in the middle. */
+lml_status lml_uncertain_shift(const lml_uncertain *u, size_t source, double by, lml_builder *out,
                                lml_error *err);
 
 #endif

@@ -201,7 +201,7 @@ Test(trial, a_square_near_nothing)
 }
 
 /* NPL DEM-ES-011, 9.2, table 9.2: y = ln x, x even in [0.1, 1.1]: y = -0.665, u = 0.606, shortest
- * interval [-1.895, 0.095]. */
+ * interval [-1.895, 0.095]; by the law of propagation y = -0.511, u = 0.481, up to 0.432. */
 Test(trial, a_logarithm)
 {
     put_published("return { y = log(a) }");
@@ -211,7 +211,18 @@ Test(trial, a_logarithm)
     NEAR(found("deviation"), 0.606, DEVIATION(0.606));
     NEAR(shortest(0), -1.895, END(0.606));
     NEAR(shortest(1), 0.095, END(0.606));
+    NEAR(linear("deviation"), 0.481, 0.0005);
+    NEAR(linear("high"), 0.432, 0.0005);
     cr_expect_not(agrees());
+}
+
+/* A figure that is rounded has no derivative: its sensitivity is found with the whole standard
+ * deviation (JCGM 100:2008, 5.1.3, note 2), as of what it rounds but for half a step. */
+Test(trial, what_is_rounded_is_shifted_by_the_standard_deviation)
+{
+    put("return { y = floor(a * 10 + 0.5) / 10 }");
+    run("\"x1\": \"5.02 ± 0.2\"", 1000);
+    NEAR(linear("deviation"), 0.2, 0.05 + 1e-12);
 }
 
 /* GUM (JCGM 100:2008), H.1: an end gauge; 32 nm to first order (31.71), 34 nm with the terms of
