@@ -2,6 +2,7 @@
 /* adopt: a recipe from elsewhere, shown, proved and put into the studio. */
 #include "cli/adopt_merge.h"
 #include "cli/adopt_pack.h"
+#include "cli/advice_list.h"
 #include "cli/ask.h"
 #include "cli/cmd.h"
 #include "file/store.h"
@@ -61,7 +62,12 @@ static lml_status look(adoption *a, lml_error *err)
     status = lml_find_into(&a->kit, &a->target, err);
     if (status == LML_OK)
         status = lml_find_place(a->call, own_text(a)->name, a->place, err);
-    return status == LML_OK ? lml_ask_inspect(&a->kit, own_text(a)->name, &a->about, err) : status;
+    if (status != LML_OK)
+        return status;
+    status = lml_ask_inspect(&a->kit, own_text(a)->name, &a->about, err);
+    if (status == LML_BAD_RECIPE)
+        lml_advice_list_tell_wrong(a->call, &a->kit, own_text(a), err, NULL);
+    return status;
 }
 
 /* As for a pack: only the bytes that were shown. */

@@ -1,3 +1,4 @@
+#include "cli/advice_list.h"
 #include "cli/ask.h"
 #include "cli/closing_open.h"
 #include "cli/cmd.h"
@@ -132,20 +133,6 @@ static lml_status check(lml_call *call, const char *word, finding *out, lml_erro
     return status;
 }
 
-static void put_advice(lml_call *call, const char *shown, const lml_json *advice)
-{
-    for (const lml_json *a = lml_json_first(advice); a; a = lml_json_next(a)) {
-        lml_error said = {.status = LML_OK};
-        lml_span line = lml_json_raw(lml_json_member(a, "line"));
-        bool placed = lml_json_number(lml_json_member(a, "line")) > 0;
-        lml_fail(&said, LML_OK, "%s%s%.*s: %s", shown, placed ? ":" : "",
-                 placed ? (int)line.length : 0, line.at,
-                 lml_json_text(lml_json_member(a, "text")).at);
-        lml_error_hint(&said, "%s", lml_json_text(lml_json_member(a, "advice")).at);
-        lml_complain_write(&said, &call->aside);
-    }
-}
-
 static void put_list(lml_json_writer *w, const char *name, const lml_json *list)
 {
     if (lml_json_count(list) == 0)
@@ -196,7 +183,7 @@ static lml_status check_and_tell(lml_call *call, const char *word, lml_json_writ
         if (status == LML_STOPPED)
             lml_builder_add(&call->aside, found.next.at, found.next.length);
         lml_fault_list_tell(call, faults);
-        put_advice(call, found.shown, advice);
+        lml_advice_list_tell(call, found.shown, advice);
     }
     *advised = *advised || lml_json_count(advice) > 0;
     lml_json_free(found.advice);

@@ -1,4 +1,5 @@
 #include "base/letter.h"
+#include "cli/advice_list.h"
 #include "cli/ask.h"
 #include "cli/by_house.h"
 #include "cli/cmd.h"
@@ -171,19 +172,28 @@ static void write_report(tally *t, const lml_json *report, const lml_by_house *b
     lml_json_write_close(w);
 }
 
-static void put_fault(tally *t, const char *recipe, const lml_error *error)
+/* All that is wrong in its declaration, where it is that. */
+static void put_fault(tally *t, const lml_kit_text *text, const lml_error *error)
 {
+    lml_json_document *advice = NULL;
     t->failed++;
     t->fault = t->fault == LML_OK ? error->status : t->fault;
-    lml_complain_write(error, &t->call->aside);
+    if (!lml_advice_list_tell_wrong(t->call, t->kit, text, NULL, &advice))
+        lml_complain_write(error, &t->call->aside);
     if (lml_call_wants_json(t->call)) {
         lml_json_write_open_record(&t->json);
-        lml_json_write_member(&t->json, "recipe", recipe);
+        lml_json_write_member(&t->json, "recipe", text->name);
         lml_json_write_member(&t->json, "message", error->message);
+        if (advice) {
+            lml_json_write_name(&t->json, lml_span_of("advice"));
+            lml_json_copy(&t->json, lml_json_root(advice));
+        }
         lml_json_write_close(&t->json);
-        return;
+    } else {
+        lml_builder_add_format(&t->call->out, "%-*s  cannot be proved\n", (int)t->name_columns,
+                               text->name);
     }
-    lml_builder_add_format(&t->call->out, "%-*s  cannot be proved\n", (int)t->name_columns, recipe);
+    lml_json_free(advice);
 }
 
 /* The studio's own recipes are in its list of proved recipes, and lemel's own of that name is kept
@@ -214,7 +224,7 @@ static void prove(tally *t, const lml_kit_text *text)
         put_report(t, text->name, lml_json_root(report));
     } else {
         report = NULL;
-        put_fault(t, text->name, &error);
+        put_fault(t, text, &error);
     }
     if (own && report && lml_by_house_read(call, t->kit, text, ask, &by_house, &error) != LML_OK)
         lml_complain_write(&error, &call->aside);

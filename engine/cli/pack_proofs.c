@@ -1,6 +1,8 @@
 #include "cli/pack_proofs.h"
 
+#include "cli/advice_list.h"
 #include "cli/pack_dropped.h"
+#include "sheet/complain.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -177,7 +179,32 @@ static lml_status look(lml_pack_proofs *p, lml_pack_recipe *r, lml_error *err)
         *err = why;
     if (status != LML_OK && status != LML_BAD_RECIPE && status != LML_NOT_FOUND)
         return status;
-    return lml_ask_inspect(&p->then, r->name, &r->about, err);
+    status = lml_ask_inspect(&p->then, r->name, &r->about, err);
+    if (status == LML_BAD_RECIPE)
+        lml_advice_list_tell_wrong(p->call, &p->then,
+                                   lml_kit_find(&p->then, LML_PUT_RECIPE, lml_span_of(r->name)),
+                                   err, NULL);
+    return status;
+}
+
+/* All of them: what is wrong in the second is told too. The first error is kept. */
+static lml_status look_at_all(lml_pack_proofs *p, lml_error *err)
+{
+    lml_status first = LML_OK;
+    for (size_t i = 0; i < p->count; i++) {
+        lml_error error;
+        lml_status status = look(p, &p->recipes[i], &error);
+        if (status == LML_OK)
+            continue;
+        if (first == LML_OK && err)
+            *err = error;
+        else if (first != LML_OK)
+            lml_complain_write(&error, &p->call->aside);
+        first = first == LML_OK ? status : first;
+        if (status != LML_BAD_RECIPE)
+            break;
+    }
+    return first;
 }
 
 lml_status lml_pack_proofs_open(lml_call *call, const lml_intake *intake, lml_pack_proofs *out,
@@ -204,8 +231,8 @@ lml_status lml_pack_proofs_open(lml_call *call, const lml_intake *intake, lml_pa
             status = put_piece(out, &intake->pieces[i], err);
     if (status == LML_OK)
         lml_kit_sort(&out->then);
-    for (size_t i = 0; i < out->count && status == LML_OK; i++)
-        status = look(out, &out->recipes[i], err);
+    if (status == LML_OK)
+        status = look_at_all(out, err);
     for (size_t i = 0; i < out->count && status == LML_OK; i++)
         status = visit(out, out->recipes[i].name, NULL, &done, err);
     if (status == LML_OK)
