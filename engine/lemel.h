@@ -323,15 +323,17 @@ typedef struct lml_asked_why {
  * where no recipe gives what the line shows); "figure" is then what the job itself calls it, if it
  * gives it. The job is run once more, and every operation over values recorded. { "figure", "is":
  * as in a result, "steps": [ { "is": the value as a text, "how": "+", "up_to", "craft.density":
- * what gave it, "of": [ the numbers of the steps that went in, counted from 0 ], "member": which of
- * what a function gave, "what": for what was entered or assumed, "given.wax", "house.button,
- * assumed", "source": of that or of the formula, "file", "line" } ], the figure's own first, each
- * once, "whole": whether all was kept }. A step with neither "how" nor "what" is a constant: "file"
- * and "line" are where it is written, or of the step that it came into from plain Lua; "name" is
- * what it is called there, "source" the comment beside it. A figure that no step leads to has no
- * steps. Of a text, "file", "line" and "row", of the table that it is written in, and "beside": [ {
- * "figure", "is", "file", "line", "row" } ], the figures that its recipe gives with it.
- * LML_NOT_FOUND for an unknown figure and for one that is withheld; and as lml_engine_run.
+ * what gave it, "of": [ the numbers of the steps that went in, counted from 0 ], "called": [ what
+ * each of these is in the table that a craft function took it from, "segments[0].to"; "" where in
+ * none ], "member": which of what a function gave, "what": for what was entered or assumed,
+ * "given.wax", "house.button, assumed", "source": of that or of the formula, "file", "line" } ],
+ * the figure's own first, each once, "whole": whether all was kept }. A step with neither "how" nor
+ * "what" is a constant: "file" and "line" are where it is written, if that is certain, else of the
+ * step that it came into; "name" is what it is called there, "source" the comment beside it;
+ * "calculated": true of a number that is written nowhere in the file. A figure that no step leads
+ * to has no steps. Of a text, "file", "line" and "row", of the table that it is written in, and
+ * "beside": [ { "figure", "is", "file", "line", "row" } ], the figures that its recipe gives with
+ * it. LML_NOT_FOUND for an unknown figure and for one that is withheld; and as lml_engine_run.
  */
 LML_API lml_status lml_engine_why(lml_engine *engine, const char *job, size_t length,
                                   const char *shown, const lml_asked_why *asked, lml_text *out,

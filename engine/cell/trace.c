@@ -14,6 +14,8 @@ enum {
     FEW = 4 /* a text this short, "Au" or "g", turns up everywhere: a longest symbol and one more */
 };
 
+static const char CRAFT[] = "craft."; /* of their tables what goes in is called by its name there */
+
 /* Push the key at i of the sorted keys behind the table, and its member. */
 static void push_member(lua_State *L, int content, lua_Integer i)
 {
@@ -72,7 +74,38 @@ uint32_t lml_trace_piece(lua_State *L, int index, const uint32_t *by)
     return found;
 }
 
-static void gather(lua_State *L, lml_trace *t, size_t first, int index, int depth)
+/* What is in a table goes in under its name there. */
+static void add_called(lml_trace *t, uint32_t step, const char *called)
+{
+    lml_trace_add_input(t, step);
+    if (called && called[0])
+        lml_trace_call_input(t, called);
+}
+
+static void gather(lua_State *L, lml_trace *t, int index, const char *called, int depth);
+
+/* All that is in the table at the index. Where it is called nothing, nor is that; else by its name
+ * in there, or its place as a result counts them. */
+static void gather_content(lua_State *L, lml_trace *t, const char *called, int depth)
+{
+    const int content = lua_gettop(L);
+    lua_Integer keys = lml_key_push_sorted(L, content);
+    for (lua_Integer i = 1; i <= keys; i++) {
+        char inner[LML_TRACE_TEXT];
+        push_member(L, content, i);
+        if (called && lua_type(L, -2) == LUA_TSTRING)
+            snprintf(inner, sizeof inner, "%s%s%s", called, called[0] ? "." : "",
+                     lua_tostring(L, -2));
+        else if (called)
+            snprintf(inner, sizeof inner, "%s[%d]", called, (int)lua_tointeger(L, -2) - 1);
+        gather(L, t, -1, called ? inner : NULL, depth + 1);
+        lua_settop(L, content + 1);
+    }
+    lua_settop(L, content - 1);
+}
+
+/* `called`: what it is in the table that it came in; NULL where that is not kept. */
+static void gather(lua_State *L, lml_trace *t, int index, const char *called, int depth)
 {
     int type = lua_type(L, index);
     index = lua_absindex(L, index);
@@ -84,14 +117,14 @@ static void gather(lua_State *L, lml_trace *t, size_t first, int index, int dept
         return;
     }
     if (step) {
-        lml_trace_add_input(t, step);
+        add_called(t, step, called);
         return;
     }
     if (type == LUA_TNUMBER) {
         uint32_t bare =
             depth > 0 ? lml_trace_bare_add_within(L, t, index) : lml_trace_bare_add(L, t, index);
         t->of_bare = t->of_bare || t->step[bare].inputs > 0 || t->step[bare].aside;
-        lml_trace_add_input(t, bare);
+        add_called(t, bare, called);
         return;
     }
     if (lml_trace_known_kind(L, index) || type == LUA_TSTRING) {
@@ -101,7 +134,7 @@ static void gather(lua_State *L, lml_trace *t, size_t first, int index, int dept
         if (text && !lml_trace_bare_is_written(L, t, index))
             add_pieces(L, t, index);
         if (depth == 0 || !text)
-            lml_trace_add_input(t, lml_trace_bare_add_leaf(t, &constant, of));
+            add_called(t, lml_trace_bare_add_leaf(t, &constant, of), called);
         else if (of)
             add_aside(t, of);
         return;
@@ -109,14 +142,7 @@ static void gather(lua_State *L, lml_trace *t, size_t first, int index, int dept
     if (depth == LML_TRACE_DEPTH || !lml_view_test_content(L, index))
         return;
     lml_box_need_stack(L, 8);
-    const int content = lua_gettop(L);
-    lua_Integer keys = lml_key_push_sorted(L, content);
-    for (lua_Integer i = 1; i <= keys; i++) {
-        push_member(L, content, i);
-        gather(L, t, first, -1, depth + 1);
-        lua_settop(L, content + 1);
-    }
-    lua_settop(L, content - 1);
+    gather_content(L, t, called, depth);
 }
 
 /* ---- what comes out ---- */
@@ -166,7 +192,8 @@ static void note_bare(lua_State *L, lml_trace *t, int index, const lml_step *how
         lml_trace_known_set(L, LML_TRACE_KNOWN_MADE, index, id);
     if (!text)
         t->latest = id;
-    bool given = strncmp(how->how, "craft.", 6) == 0; /* its texts are names and units */
+    bool given =
+        strncmp(how->how, CRAFT, sizeof CRAFT - 1) == 0; /* its texts are names and units */
     bool left = t->step[id].of_values || (text && t->of_bare);
     if (left && text && few && !given)
         lml_trace_bare_hide(
@@ -285,7 +312,7 @@ static int traced(lua_State *L)
     t->of_values = t->of_plain = t->of_bare = false;
     t->aside = 0;
     for (int i = 1; i <= count; i++)
-        gather(L, t, step.first, i, 0);
+        gather(L, t, i, strncmp(name, CRAFT, sizeof CRAFT - 1) == 0 ? "" : NULL, 0);
     if (t->of_plain && t->lefts > t->left_from)
         lml_trace_add_input(
             t, lml_trace_bare_add_plain(t, &(lml_step){.is = "other bare numbers", .member = ""}));

@@ -18,6 +18,7 @@ void lml_trace_close(lml_trace *t)
     lml_alloc_free(&t->alloc, t->left, t->left_room * sizeof *t->left);
     lml_alloc_free(&t->alloc, t->term, t->term_room * sizeof *t->term);
     lml_alloc_free(&t->alloc, t->also, t->also_room * sizeof *t->also);
+    lml_alloc_free(&t->alloc, t->called, t->called_room * sizeof *t->called);
     lml_pool_close(&t->texts);
 }
 
@@ -71,6 +72,16 @@ void lml_trace_add_input(lml_trace *t, uint32_t step)
     t->input[t->inputs++] = step;
 }
 
+void lml_trace_call_input(lml_trace *t, const char *called)
+{
+    void *list = t->called;
+    if (!lml_trace_make_room(t, &list, t->calleds, &t->called_room, sizeof *t->called))
+        return;
+    t->called = list;
+    t->called[t->calleds++] =
+        (lml_trace_called){t->inputs - 1, lml_trace_keep(t, called, strlen(called))};
+}
+
 void lml_trace_add_also(lml_trace *t, uint32_t step, uint32_t from)
 {
     void *list = t->also;
@@ -110,16 +121,31 @@ uint32_t lml_trace_inputs_next(lml_trace_inputs *in)
     for (;;) {
         uint32_t step;
         if (in->left > 0)
-            step = t->input[in->list->first + --in->left];
+            in->at = in->list->first + --in->left;
         else if (in->next < in->of->inputs)
-            step = t->input[in->of->first + in->next++];
+            in->at = in->of->first + in->next++;
         else
             return 0;
+        step = t->input[in->at];
         if (t->step[step].is_list)
             go_into(in, step); /* in a list it is the first, and so the last to come */
         else if (step)
             return step;
     }
+}
+
+const char *lml_trace_input_called(const lml_trace_inputs *in)
+{
+    const lml_trace *t = in->trace;
+    size_t low = 0, high = t->calleds;
+    while (low < high) {
+        size_t middle = (low + high) / 2;
+        if (t->called[middle].input < in->at)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return low < t->calleds && t->called[low].input == in->at ? t->called[low].called : "";
 }
 
 /* The mark of the first input that has one, unless only the kind of its inputs went in. */

@@ -48,6 +48,12 @@ typedef struct lml_trace_also {
     uint32_t step, from;
 } lml_trace_also;
 
+/* What an input is called in the table that it came in: "segments[2].minutes". Few have a name. */
+typedef struct lml_trace_called {
+    size_t input; /* its place among all */
+    const char *called;
+} lml_trace_called;
+
 typedef struct lml_trace {
     lml_alloc alloc;
     lml_step *step; /* step 0 is unused */
@@ -67,6 +73,8 @@ typedef struct lml_trace {
     size_t listed_to, listed_at;
     lml_trace_also *also;
     size_t alsos, also_room;
+    lml_trace_called *called; /* in the order of the inputs */
+    size_t calleds, called_room;
     uint32_t bare; /* the step of all that the recipe at work has made bare; 0: to be made */
     /* What was bare before the recipe at work began, or came back so, and what it cut out of texts:
      * of that other letters, and digits, may be made. */
@@ -80,8 +88,8 @@ typedef struct lml_trace {
                                  in a table, that nobody knows */
     lml_span (*text)(const void *self, const char *file); /* of a recipe or script */
     bool (*is_written)(const void *self, lml_span words); /* in any of them, or in the job */
-    /* Where that is; false where it is nowhere. */
-    bool (*where)(const void *self, lml_span words, const char **file, unsigned *line);
+    /* Where that is first, and whether only there; false where it is nowhere. */
+    bool (*where)(const void *self, lml_span words, const char **file, unsigned *line, bool *once);
     const void *text_self;
     struct lml_trace_file *file; /* the files whose lines were asked for: see trace_file.h */
     lml_pool texts;
@@ -97,6 +105,7 @@ typedef struct lml_trace_inputs {
     const lml_trace *trace;
     const lml_step *of, *list;
     uint32_t next, left; /* of the step; of the list */
+    size_t at;           /* of the latest, among all inputs */
 } lml_trace_inputs;
 
 void lml_trace_inputs_open(lml_trace_inputs *in, const lml_trace *t, const lml_step *step);
@@ -112,6 +121,10 @@ const char *lml_trace_keep(lml_trace *t, const char *text, size_t length);
 /* Its number; 0 where it is left out. */
 uint32_t lml_trace_add(lml_trace *t, const lml_step *step);
 void lml_trace_add_input(lml_trace *t, uint32_t step);
+/* The input that was added last is called so. */
+void lml_trace_call_input(lml_trace *t, const char *called);
+/* What the input that the walk came to last is called; "". */
+const char *lml_trace_input_called(const lml_trace_inputs *in);
 void lml_trace_add_also(lml_trace *t, uint32_t step, uint32_t from);
 /* Whether the step gives the kind of a value, and nothing of its amount. */
 bool lml_trace_is_of_kind(const lml_step *step);

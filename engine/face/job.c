@@ -214,9 +214,20 @@ static bool is_written(const void *self, lml_span words)
     return lml_written_has(((const source *)self)->written, words);
 }
 
-static bool where(const void *self, lml_span words, const char **file, unsigned *line)
+static bool where(const void *self, lml_span words, const char **file, unsigned *line, bool *once)
 {
-    return lml_written_find(((const source *)self)->written, words, file, line);
+    return lml_written_find(((const source *)self)->written, words, file, line, once);
+}
+
+/* An error of the recipes that may show a withheld figure is not printed. */
+static lml_status work_recipes(lml_run *run, const task *t, lml_error *err)
+{
+    lml_error own;
+    lml_error *e = err ? err : &own;
+    lml_status status = lml_work_job_run(run, t->recipe, e);
+    if (status)
+        lml_ended_hide(run, e);
+    return status;
 }
 
 /* A run of its own that keeps where every value came from. It costs some steps more. The figure's

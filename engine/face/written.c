@@ -2,12 +2,17 @@
 
 #include <string.h>
 
+typedef struct place {
+    lml_span words; /* at NULL: free */
+    bool again;     /* more than once */
+} place;
+
 /* A hash table of what is between any two quotes in a row. */
 struct lml_written {
     const lml_shelf *shelf;
     const lml_json_document *job;
-    lml_span *place; /* at NULL: free */
-    size_t places;   /* a power of two, at least twice as many as are taken */
+    place *place;
+    size_t places; /* a power of two, at least twice as many as are taken */
 };
 
 enum { OTHERS = 3 /* texts beside those of the shelf's items */ };
@@ -35,13 +40,13 @@ static bool next_words(lml_span *rest, lml_span *out)
 }
 
 /* Where the words are, or would be. */
-static lml_span *place_of(const lml_written *w, lml_span words)
+static place *place_of(const lml_written *w, lml_span words)
 {
     uint64_t hash = 14695981039346656037u; /* FNV-1a: from memory */
     for (size_t i = 0; i < words.length; i++)
         hash = (hash ^ (unsigned char)words.at[i]) * 1099511628211u;
     size_t at = (size_t)(hash ^ hash >> 32);
-    while (w->place[at &= w->places - 1].at && !lml_span_equal(w->place[at], words))
+    while (w->place[at &= w->places - 1].words.at && !lml_span_equal(w->place[at].words, words))
         at++;
     return &w->place[at];
 }
@@ -63,8 +68,11 @@ static void take_all(lml_written *w)
         lml_span rest = text_at(w, i), words;
         if (!next_words(&rest, &words)) /* before the first quote there is none */
             continue;
-        while (next_words(&rest, &words))
-            *place_of(w, words) = words;
+        while (next_words(&rest, &words)) {
+            place *p = place_of(w, words);
+            p->again = p->words.at != NULL;
+            p->words = words;
+        }
     }
 }
 
@@ -115,7 +123,7 @@ bool lml_written_has(const lml_written *w, lml_span words)
     if (words.length == 0)
         return true;
     if (!memchr(words.at, '"', words.length))
-        return place_of(w, words)->at != NULL;
+        return place_of(w, words)->words.at != NULL;
     bool found = false; /* the table has them in pieces */
     for (size_t i = 0; i < w->shelf->count + OTHERS && !found; i++)
         found = find_in(text_at(w, i), words) != NULL;
@@ -144,9 +152,11 @@ static bool find_at(const lml_written *w, size_t i, lml_span words, const char *
     return true;
 }
 
-bool lml_written_find(const lml_written *w, lml_span words, const char **file, unsigned *line)
+bool lml_written_find(const lml_written *w, lml_span words, const char **file, unsigned *line,
+                      bool *once)
 {
     const size_t items = w->shelf->count;
+    *once = !memchr(words.at, '"', words.length) && !place_of(w, words)->again;
     for (size_t i = items; i < items + OTHERS; i++)
         if (find_at(w, i, words, file, line))
             return true;

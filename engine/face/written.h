@@ -17,9 +17,9 @@ lml_written *lml_written_new(const lml_shelf *shelf, const lml_json_document *jo
 void lml_written_free(lml_written *written); /* NULL is fine */
 /* Whether the words are there, with a quote on either side. The empty text always is. */
 bool lml_written_has(const lml_written *written, lml_span words);
-/* Where they first are so: in the job, else the house or the prices, else a script, else a recipe.
- * False where they are nowhere. */
-bool lml_written_find(const lml_written *written, lml_span words, const char **file,
-                      unsigned *line);
+/* Where they first are so: in the job, else the house or the prices, else a script, else a recipe;
+ * and whether they are nowhere else. False where they are nowhere. */
+bool lml_written_find(const lml_written *written, lml_span words, const char **file, unsigned *line,
+                      bool *once);
 
 #endif

@@ -42,6 +42,35 @@ static lml_span input_text(const tree *t, const lml_json *step, size_t index)
     return of ? text_of(input(t, of), "is") : (lml_span){"", 0};
 }
 
+/* What went into the step one after the other, and what each is called in the table that it came
+ * in; empty where it came in none. */
+typedef struct inputs {
+    const lml_json *of, *called;
+} inputs;
+
+static inputs inputs_of(const lml_json *step)
+{
+    return (inputs){lml_json_first(lml_json_member(step, "of")),
+                    lml_json_first(lml_json_member(step, "called"))};
+}
+
+static void go_on(inputs *i)
+{
+    i->of = lml_json_next(i->of);
+    i->called = i->called ? lml_json_next(i->called) : NULL;
+}
+
+static lml_span called_of(const inputs *i)
+{
+    return lml_json_text(i->called);
+}
+
+static void add_called(lml_builder *line, lml_span called)
+{
+    lml_builder_add_span(line, called);
+    lml_builder_add_text(line, called.length > 0 ? " " : "");
+}
+
 /* ---- what a step does, in words ---- */
 
 /* Words before, between and after what went in. */
@@ -121,16 +150,15 @@ static void add_short(lml_builder *line, lml_span text)
 static void add_inputs(const tree *t, const lml_json *step, const char *between, const char *last,
                        lml_builder *line)
 {
-    const lml_json *of = lml_json_member(step, "of");
-    const size_t count = lml_json_count(of);
+    const size_t count = lml_json_count(lml_json_member(step, "of"));
     size_t shown = 0;
     for (int round = count > INPUTS_SHOWN ? 0 : 2; round < 3; round++)
-        for (const lml_json *i = lml_json_first(of); i && shown < INPUTS_SHOWN;
-             i = lml_json_next(i)) {
-            const lml_json *in = input(t, i);
+        for (inputs i = inputs_of(step); i.of && shown < INPUTS_SHOWN; go_on(&i)) {
+            const lml_json *in = input(t, i.of);
             if (round < 2 && (in && is_constant(in)) == (round == 0))
                 continue;
             lml_builder_add_text(line, shown == 0 ? "" : shown == 1 ? between : last);
+            add_called(line, called_of(&i));
             add_short(line, text_of(in, "is"));
             shown++;
         }
@@ -201,17 +229,20 @@ static bool is_told(const lml_json *constant, const lml_json *into, bool is_read
            (here && !lml_json_member(constant, "name") && !lml_json_member(constant, "calculated"));
 }
 
-static void put_constant(tree *t, lml_span is, const lml_json *constant, size_t level)
+/* `called`: in the table that it came in. */
+static void put_constant(tree *t, lml_span is, lml_span called, const lml_json *constant,
+                         size_t level)
 {
-    lml_span called = text_of(constant, "name"), source = text_of(constant, "source");
+    lml_span named = text_of(constant, "name"), source = text_of(constant, "source");
     lml_builder line = lml_layout_scratch(&t->layout);
+    add_called(&line, called);
     add_short(&line, is);
-    if (called.length > 0)
-        lml_builder_add_format(&line, ": %.*s", LML_SPAN_SHOWN(called));
+    if (named.length > 0)
+        lml_builder_add_format(&line, ": %.*s", LML_SPAN_SHOWN(named));
     else if (lml_json_member(constant, "calculated"))
-        lml_builder_add_text(&line, ": calculated in the script from bare numbers");
+        lml_builder_add_text(&line, ": a bare number that the script calculated or was given");
     if (source.length > 0)
-        lml_builder_add_format(&line, "%s %.*s", called.length > 0 ? "," : ":",
+        lml_builder_add_format(&line, "%s %.*s", named.length > 0 ? "," : ":",
                                LML_SPAN_SHOWN(source));
     add_place(constant, &line);
     put_line(t, level, &line);
@@ -222,22 +253,22 @@ static bool is_said(const lml_json *step)
     return lml_json_member(step, "what") != NULL;
 }
 
-static void put_step(tree *t, const lml_json *step, size_t index, size_t level);
+static void put_step(tree *t, const lml_json *step, lml_span called, size_t index, size_t level);
 
 static void put_inputs(tree *t, const lml_json *step, size_t level)
 {
-    const lml_json *of = lml_json_first(lml_json_member(step, "of"));
     size_t left = lml_json_count(lml_json_member(step, "of"));
     const bool few = lml_span_is(text_of(step, "how"), "plain");
-    for (size_t shown = 0; of && !(few && shown == INPUTS_SHOWN); of = lml_json_next(of), left--) {
-        const lml_json *in = input(t, of);
+    inputs i = inputs_of(step);
+    for (size_t shown = 0; i.of && !(few && shown == INPUTS_SHOWN); go_on(&i), left--) {
+        const lml_json *in = input(t, i.of);
         const lml_json *constant = !in ? NULL : is_constant(in) ? in : read_by(t, in);
         if (!in || (constant && is_told(constant, step, constant != in)))
             continue;
         if (constant)
-            put_constant(t, text_of(in, "is"), constant, level);
+            put_constant(t, text_of(in, "is"), called_of(&i), constant, level);
         else
-            put_step(t, in, (size_t)lml_json_number(of), level);
+            put_step(t, in, called_of(&i), (size_t)lml_json_number(i.of), level);
         shown++;
     }
     if (left == 0)
@@ -291,11 +322,12 @@ static const lml_json *past_nothing(const tree *t, const lml_json *step, size_t 
     }
 }
 
-static void put_step(tree *t, const lml_json *step, size_t index, size_t level)
+static void put_step(tree *t, const lml_json *step, lml_span called, size_t index, size_t level)
 {
     step = past_nothing(t, step, &index);
     lml_span is = text_of(step, "is"), source = text_of(step, "source");
     lml_builder line = lml_layout_scratch(&t->layout);
+    add_called(&line, called);
     add_short(&line, is);
     if (is_said(step)) {
         lml_builder_add_format(&line, ": %.*s", LML_SPAN_SHOWN(text_of(step, "what")));
@@ -359,7 +391,7 @@ static lml_status print(tree *t, const lml_json *report)
     if (t->count == 0 && lml_json_member(report, "row"))
         lml_layout_text(&t->layout, 2 * INDENT, text_of(report, "row"));
     if (t->count > 0)
-        put_step(t, t->step[0], 0, 1);
+        put_step(t, t->step[0], (lml_span){"", 0}, 0, 1);
     put_beside(t, lml_json_member(report, "beside"));
     if (!lml_json_yes(lml_json_member(report, "whole")))
         lml_layout_text(&t->layout, 0, lml_span_of("not all steps could be kept"));

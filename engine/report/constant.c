@@ -2,13 +2,11 @@
 
 #include "base/decimal.h"
 #include "cell/code_line.h"
+#include "report/operand.h"
 
 #include <stdio.h>
 
-enum {
-    NEAR = 8,  /* lines that a statement of a recipe takes at most: a choice of ours */
-    ABOVE = 3, /* lines of a comment above a constant */
-};
+enum { ABOVE = 3 /* lines of a comment above a constant */ };
 
 /* ---- lines ---- */
 
@@ -85,36 +83,13 @@ static bool has(lml_span line, lml_span is)
     return false;
 }
 
-/* The place from the line outwards; 0: none. */
-static unsigned find_near(const lines *l, unsigned from, lml_span is)
-{
-    for (unsigned off = 0; off <= NEAR; off++) {
-        if (from > off && has(line_at(l, from - off), is))
-            return from - off;
-        if (off > 0 && from + off <= l->count && has(line_at(l, from + off), is))
-            return from + off;
-    }
-    return 0;
-}
-
-static unsigned find_constant(const lines *l, lml_span is)
-{
-    for (unsigned n = 1; n <= l->count; n++) {
-        lml_span line = line_at(l, n);
-        if (lml_code_line_names(line).length > 0 && has(line, is))
-            return n;
-    }
-    return 0;
-}
-
 /* ---- what is said of it ---- */
 
+/* The comment beside the constant, or above one that has a name. */
 static void say(lml_constant *o, const lines *l)
 {
-    lml_span comment, line = line_at(l, o->line);
-    cut_comment(line, &comment);
-    if (!memchr(line.at, '{', line.length)) /* of a table there is more than this constant */
-        o->name = lml_code_line_names(line);
+    lml_span comment;
+    cut_comment(line_at(l, o->line), &comment);
     o->said[0] = '\0';
     if (comment.length > 0 || o->name.length == 0) {
         snprintf(o->said, sizeof o->said, "%.*s", LML_SPAN_SHOWN(comment));
@@ -217,33 +192,104 @@ static bool is_common(lml_span is)
 
 bool lml_constant_of_text(const lml_trace *trace, lml_span words, lml_constant *out)
 {
+    bool once;
     *out = (lml_constant){.name = {"", 0}};
-    return trace->where && trace->where(trace->text_self, words, &out->file, &out->line);
+    return trace->where && trace->where(trace->text_self, words, &out->file, &out->line, &once);
 }
 
-void lml_constant_find(const lml_trace *trace, const lml_step *step, const char *is,
-                       lml_constant *out)
+/* Of a text from elsewhere where it is written, if in one place alone: it may still have been
+ * joined of others here. */
+static void say_text(const lml_trace *t, lml_span is, lml_constant *out)
 {
-    const lml_span text = lml_span_of(is);
-    *out = (lml_constant){.file = step->file && step->file[0] ? step->file : NULL,
-                          .line = step->line,
-                          .name = {"", 0}};
-    if (!out->file || !trace->text || is_common(text))
+    const char *file;
+    unsigned line;
+    bool once = false;
+    if (is.length < 3 || is.at[0] != '"' || !t->where)
         return;
-    const lines l = lines_of(trace->text(trace->text_self, step->file));
-    bool quoted = text.length > 2 && text.at[0] == '"';
-    unsigned found = find_near(&l, step->line, text);
-    found = found ? found : find_constant(&l, text);
-    if (found) {
-        out->line = found;
-        say(out, &l);
-    } else if (quoted) {
-        lml_constant other;
-        if (lml_constant_of_text(trace, (lml_span){text.at + 1, text.length - 2}, &other))
-            *out = other;
-    } else {
-        out->calculated = text.length > 0 && (lml_ascii_is_digit(text.at[0]) || text.at[0] == '-');
+    const lml_span words = {is.at + 1, is.length - 2};
+    if (t->where(t->text_self, words, &file, &line, &once) && once)
+        snprintf(out->said, sizeof out->said, "written only in %s:%u", file, line);
+}
+
+struct lml_constant_file {
+    struct lml_constant_file *next;
+    const char *name;
+    lml_span text;
+    lml_tokens tokens;
+};
+
+/* The file as tokens, read once. NULL without memory. */
+static const struct lml_constant_file *open_file(lml_constants *c, const char *name)
+{
+    for (struct lml_constant_file *f = c->file; f; f = f->next)
+        if (strcmp(f->name, name) == 0)
+            return f;
+    const lml_span text = c->trace->text(c->trace->text_self, name);
+    size_t count = 1;
+    lml_scanner s = lml_scanner_on(text);
+    while (lml_token_next(&s).kind != LML_TOKEN_END)
+        count++;
+    struct lml_constant_file *f = lml_alloc_get(&c->alloc, sizeof *f);
+    lml_token *all = lml_alloc_get(&c->alloc, count * sizeof *all);
+    if (!f || !all)
+        return NULL;
+    s = lml_scanner_on(text);
+    for (size_t i = 0; i < count; i++)
+        all[i] = lml_token_next(&s);
+    *f = (struct lml_constant_file){c->file, name, text, {all, count}};
+    c->file = f;
+    return f;
+}
+
+static bool is_written_in(const struct lml_constant_file *f, lml_span is)
+{
+    bool negative = is.length > 0 && is.at[0] == '-';
+    for (size_t i = 0; i < f->tokens.count; i++)
+        if (lml_operand_is(f->tokens.at[i], negative, is))
+            return true;
+    return false;
+}
+
+/* The literal that the operation took. Of two inputs that are alike it is not known which. */
+static bool find_literal(const lml_trace *t, const struct lml_constant_file *f,
+                         const lml_step *into, uint32_t input, size_t *out)
+{
+    const char *is = t->step[input].is;
+    lml_operation o = {.how = into->how, .line = into->line};
+    uint32_t place = 0, alike = 0;
+    lml_trace_inputs in;
+    lml_trace_inputs_open(&in, t, into);
+    for (uint32_t step; (step = lml_trace_inputs_next(&in)) != 0; place++) {
+        if (step == input)
+            o.side = place;
+        alike += strcmp(t->step[step].is, is) == 0;
     }
+    return alike == 1 && lml_operand_find(&f->tokens, &o, lml_span_of(is), out);
+}
+
+void lml_constant_find(lml_constants *c, uint32_t into, uint32_t input, lml_constant *out)
+{
+    const lml_trace *t = c->trace;
+    const lml_step *to = &t->step[into];
+    const lml_span is = lml_span_of(t->step[input].is);
+    size_t literal;
+    *out = (lml_constant){
+        .file = to->file && to->file[0] ? to->file : NULL, .line = to->line, .name = {"", 0}};
+    const struct lml_constant_file *f =
+        out->file && t->text && !is_common(is) ? open_file(c, to->file) : NULL;
+    if (!f)
+        return;
+    if (find_literal(t, f, to, input, &literal)) {
+        const lines l = lines_of(f->text);
+        out->line = (unsigned)f->tokens.at[literal].line;
+        out->name = lml_operand_name(&f->tokens, literal);
+        say(out, &l);
+        return;
+    }
+    bool number = is.length > 0 && (lml_ascii_is_digit(is.at[0]) || is.at[0] == '-');
+    out->calculated = number && !is_written_in(f, is);
+    if (!number)
+        say_text(t, is, out);
 }
 
 /* ---- the row of a table ---- */

@@ -1,8 +1,10 @@
 /* Constant: where a constant of a step is written: its line in a recipe or script, what it is
- * called there, and the comment that says where it comes from.
+ * called there, and the comment that says where it comes from. Where that is not certain, only the
+ * line that it came into is said.
  *
+ *     lml_constants all = {.trace = trace, .alloc = alloc};      the alloc outlives it
  *     lml_constant o;
- *     lml_constant_find(trace, step, "0.62", &o);     o.line: 14; o.name: "MELTED"; o.said: its
+ *     lml_constant_find(&all, into, input, &o);      o.line: 14; o.name: "MELTED"; o.said: its
  * source
  */
 #ifndef LML_REPORT_CONSTANT_H
@@ -17,14 +19,19 @@ typedef struct lml_constant {
     unsigned line;
     lml_span name;                /* "local NAME = ..."; empty for others */
     char said[LML_CONSTANT_SAID]; /* "" without a comment */
-    bool calculated;              /* a number that is not written there: Lua made it of others */
+    bool calculated;              /* a number that is written nowhere in the file */
 } lml_constant;
 
-/* Of a constant that goes into the step, as the step of it writes it: near the step, or where the
- * same file names it, or for a text wherever it is written. Else the line of the step, to which it
- * came in plain Lua. */
-void lml_constant_find(const lml_trace *trace, const lml_step *step, const char *is,
-                       lml_constant *out);
+/* What was read of the texts of a trace. */
+typedef struct lml_constants {
+    const lml_trace *trace;
+    lml_alloc alloc; /* what it gives is not freed */
+    struct lml_constant_file *file;
+} lml_constants;
+
+/* Of the constant `input`, a step that goes into the step `into`: the literal that its operation
+ * took, if that is certain. Else the line of the step, and of a text where else alone it is. */
+void lml_constant_find(lml_constants *c, uint32_t into, uint32_t input, lml_constant *out);
 /* The step that the recipe only calls a bare number of, in plain Lua: one that was said, where the
  * line of the step `into` has its name, as "confidence" or "stone.count". The step itself where
  * that is not known. */

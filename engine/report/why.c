@@ -35,6 +35,7 @@ typedef struct task {
     uint32_t *place; /* of each step in that order, counted from 1 */
     uint32_t *into;  /* the step that it first went into; 0 */
     size_t count;
+    lml_constants constants;
 } task;
 
 /* The lists of a task, one number each for every step. */
@@ -104,20 +105,26 @@ static bool is_constant(const lml_step *s)
     return !s->how && !s->what;
 }
 
+/* An input as it is told. */
+typedef struct told {
+    uint32_t step;
+    const char *called; /* in the table that it came in; "" */
+} told;
+
 /* Whether a bare number is among these already: a script hands the same one on in many places. */
-static bool is_again(const lml_trace *t, const lml_step *s, uint32_t in, const uint32_t *told,
+static bool is_again(const lml_trace *t, const lml_step *s, uint32_t in, const told *list,
                      uint32_t count)
 {
     bool many =
         s->how && (strncmp(s->how, "craft.", 6) == 0 || strcmp(s->how, LML_TRACE_PLAIN) == 0);
     for (uint32_t i = 0; many && i < count; i++)
-        if (t->step[told[i]].is == t->step[in].is && t->step[in].is[0])
+        if (t->step[list[i].step].is == t->step[in].is && t->step[in].is[0])
             return true;
     return false;
 }
 
 /* The number of a step's inputs that are told: of constants there may be hundreds. */
-static uint32_t told_inputs(const task *t, const lml_step *s, uint32_t *told)
+static uint32_t told_inputs(const task *t, const lml_step *s, told *list)
 {
     uint32_t count = 0, constants = 0;
     lml_trace_inputs of;
@@ -127,9 +134,11 @@ static uint32_t told_inputs(const task *t, const lml_step *s, uint32_t *told)
         if (constant && constants == INPUTS_TOLD)
             continue;
         constants += constant;
-        if (lml_marks_has(t->L, in) || is_again(t->trace, s, in, told, count))
+        const char *called = lml_trace_input_called(&of);
+        if (lml_marks_has(t->L, in) || (!called[0] && is_again(t->trace, s, in, list, count)))
             continue;
-        told[count++] = lml_constant_said(t->trace, in, (uint32_t)(s - t->trace->step));
+        uint32_t said = lml_constant_said(t->trace, in, (uint32_t)(s - t->trace->step));
+        list[count++] = (told){said, called};
     }
     return count;
 }
@@ -138,16 +147,16 @@ static uint32_t told_inputs(const task *t, const lml_step *s, uint32_t *told)
 static void gather(task *t, uint32_t root)
 {
     const lml_trace *trace = t->trace;
-    uint32_t told[INPUTS_MOST];
+    told list[INPUTS_MOST];
     if (t->place[root])
         return;
     size_t done = t->count;
     t->order[t->count++] = root;
     t->place[root] = (uint32_t)t->count;
     for (; done < t->count && t->count < STEPS_TOLD; done++) {
-        const uint32_t count = told_inputs(t, &trace->step[t->order[done]], told);
+        const uint32_t count = told_inputs(t, &trace->step[t->order[done]], list);
         for (uint32_t i = 0; i < count; i++) {
-            uint32_t in = told[i];
+            uint32_t in = list[i].step;
             if (t->place[in])
                 continue;
             t->order[t->count++] = in;
@@ -173,10 +182,10 @@ static void put_place(lml_json_writer *w, const char *file, unsigned line)
 }
 
 /* Where it is written, and what is said of it there. */
-static void put_constant(const task *t, uint32_t id, const lml_step *into)
+static void put_constant(task *t, uint32_t id)
 {
     lml_constant o;
-    lml_constant_find(t->trace, into, t->trace->step[id].is, &o);
+    lml_constant_find(&t->constants, t->into[id] ? t->into[id] : id, id, &o);
     if (o.name.length > 0) {
         name(t->w, "name");
         lml_json_write_text(t->w, o.name);
@@ -189,7 +198,33 @@ static void put_constant(const task *t, uint32_t id, const lml_step *into)
     put_place(t->w, o.file, o.line);
 }
 
-static void put_step(const task *t, uint32_t id)
+/* "of": their places; "called": what they are in the table that they came in, where any is. */
+static void put_inputs(const task *t, const lml_step *s)
+{
+    told list[INPUTS_MOST];
+    lml_json_writer *w = t->w;
+    const uint32_t count = told_inputs(t, s, list);
+    bool called = false;
+    name(w, "of");
+    lml_json_write_open_list(w);
+    for (uint32_t i = 0; i < count; i++) {
+        if (!t->place[list[i].step])
+            continue;
+        lml_json_write_whole(w, (int64_t)t->place[list[i].step] - 1);
+        called = called || list[i].called[0];
+    }
+    lml_json_write_close(w);
+    if (!called)
+        return;
+    name(w, "called");
+    lml_json_write_open_list(w);
+    for (uint32_t i = 0; i < count; i++)
+        if (t->place[list[i].step])
+            lml_json_write_text(w, lml_span_of(list[i].called));
+    lml_json_write_close(w);
+}
+
+static void put_step(task *t, uint32_t id)
 {
     const lml_step *s = &t->trace->step[id];
     lml_json_writer *w = t->w;
@@ -199,25 +234,17 @@ static void put_step(const task *t, uint32_t id)
     put_text(w, "member", s->member);
     put_text(w, "what", s->what);
     if (is_constant(s)) {
-        put_constant(t, id, t->into[id] ? &t->trace->step[t->into[id]] : s);
+        put_constant(t, id);
     } else {
         put_text(w, "source", s->source);
         put_place(w, s->file, s->line);
     }
-    if (s->inputs > 0) {
-        name(w, "of");
-        lml_json_write_open_list(w);
-        uint32_t told[INPUTS_MOST];
-        const uint32_t count = told_inputs(t, s, told);
-        for (uint32_t i = 0; i < count; i++)
-            if (t->place[told[i]])
-                lml_json_write_whole(w, (int64_t)t->place[told[i]] - 1);
-        lml_json_write_close(w);
-    }
+    if (s->inputs > 0)
+        put_inputs(t, s);
     lml_json_write_close(w);
 }
 
-static void put_steps(const task *t)
+static void put_steps(task *t)
 {
     name(t->w, "steps");
     lml_json_write_open_list(t->w);
@@ -368,7 +395,7 @@ void lml_why_put_all(lua_State *L, lml_json_writer *w, int part)
 {
     lml_box *box = lml_box_of(L);
     lml_alloc alloc = lml_pool_alloc(&box->pool); /* goes with the run: writing may raise */
-    task t = {.L = L, .trace = box->trace, .w = w};
+    task t = {.L = L, .trace = box->trace, .w = w, .constants = {box->trace, alloc, NULL}};
     uint32_t *lists = lml_alloc_get(&alloc, LISTS * box->trace->steps * sizeof *lists);
     if (!lists)
         lml_box_out_of_memory(box);
@@ -422,7 +449,11 @@ static lml_status tell(lml_run *run, task *t, lml_error *err)
 
 lml_status lml_why_write(lml_run *run, const char *figure, lml_json_writer *w, lml_error *err)
 {
-    task t = {.L = run->box.L, .trace = run->box.trace, .figure = figure, .w = w};
+    task t = {.L = run->box.L,
+              .trace = run->box.trace,
+              .figure = figure,
+              .w = w,
+              .constants = {run->box.trace, lml_pool_alloc(&run->box.pool), NULL}};
     const lml_alloc *alloc = &run->engine->alloc;
     const size_t room = LISTS * t.trace->steps * sizeof(uint32_t);
     uint32_t *lists = lml_alloc_get(alloc, room);
