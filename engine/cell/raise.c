@@ -21,19 +21,29 @@ static void push_position(lua_State *L, lml_error *e)
     lua_pop(L, 1);
 }
 
-int lml_raise(lua_State *L, const lml_error *error)
+void lml_raise_push_as_is(lua_State *L, const lml_error *error)
+{
+    lml_error *e = lml_class_new(L, LML_CLASS_ERROR, sizeof *e, 0);
+    *e = *error;
+}
+
+void lml_raise_push(lua_State *L, const lml_error *error)
 {
     lml_box_charge(L, RAISED);
     lml_error *e = lml_class_new(L, LML_CLASS_ERROR, sizeof *e, 0);
     *e = *error;
     push_position(L, e);
+}
+
+int lml_raise(lua_State *L, const lml_error *error)
+{
+    lml_raise_push(L, error);
     return lua_error(L);
 }
 
 int lml_raise_as_is(lua_State *L, const lml_error *error)
 {
-    lml_error *e = lml_class_new(L, LML_CLASS_ERROR, sizeof *e, 0);
-    *e = *error;
+    lml_raise_push_as_is(L, error);
     return lua_error(L);
 }
 

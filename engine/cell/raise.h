@@ -9,6 +9,10 @@
 
 #include <lua.h>
 
+/* Push an error of our own, to be raised with lua_error: with the calling Lua line before the
+ * message, or without. */
+void lml_raise_push(lua_State *L, const lml_error *error);
+void lml_raise_push_as_is(lua_State *L, const lml_error *error);
 /* Raise an error of our own: the calling Lua line is put before the message. */
 int lml_raise(lua_State *L, const lml_error *error);
 /* The same without the line: for figures of a job, which have their own place. */

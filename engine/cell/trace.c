@@ -395,6 +395,25 @@ void lml_trace_same(lua_State *L, int index, int from)
         lml_trace_known_note(L, index, step);
 }
 
+void lml_trace_raised(lua_State *L, int count)
+{
+    lml_trace *t = lml_trace_known_in(L);
+    if (!t)
+        return;
+    lml_trace_bare_step(t);
+    lml_step step = {.is = "an error", .member = "", .first = (uint32_t)t->inputs};
+    t->of_values = t->of_plain = t->of_bare = false;
+    t->aside = 0;
+    for (int i = 1; i <= count; i++)
+        gather(L, t, i, NULL, 0);
+    step.inputs = (uint32_t)(t->inputs - step.first);
+    step.aside = t->aside != 0;
+    lml_trace_known_line(L, t, &step);
+    uint32_t id = lml_trace_add(t, &step);
+    lml_trace_add_also(t, id, t->aside);
+    lml_trace_known_note(L, -1, id);
+}
+
 void lml_trace_caught(lua_State *L, int index)
 {
     lml_trace *t = lml_trace_known_in(L);

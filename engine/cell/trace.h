@@ -40,6 +40,8 @@ void lml_trace_say(lua_State *L, int index, const lml_said *said);
 void lml_trace_same(lua_State *L, int index, int from);
 /* What is at the index goes into the function at work, in place of the table that it came from. */
 void lml_trace_term(lua_State *L, int index);
+/* The error on top of the stack was made of the first so many things on it. */
+void lml_trace_raised(lua_State *L, int count);
 /* A recipe caught the error or text at the index: its text may be made of anything before. */
 void lml_trace_caught(lua_State *L, int index);
 /* A recipe begins, and ends: what it made bare numbers of is its own. */

@@ -6,6 +6,7 @@
 #include "cell/trace.h"
 #include "base/locale.h"
 #include "report/declare.h"
+#include "report/ended.h"
 #include "report/result.h"
 #include "report/why.h"
 #include "run/engine.h"
@@ -256,7 +257,7 @@ static lml_status work_traced(lml_engine *engine, const task *t, const char *fig
         aim(&run, t);
         status = lml_declare_check(&run, t->recipe, err);
         if (!status)
-            status = lml_work_job_run(&run, t->recipe, err);
+            status = work_recipes(&run, t, err);
         if (!status)
             status = figure ? lml_why_write(&run, figure, w, err) : write_result(&run, result, err);
         if (!status && bare)
@@ -289,6 +290,15 @@ static lml_status work_marked(lml_engine *engine, const task *t, lml_text *resul
     return status;
 }
 
+static lml_status work_ended(lml_engine *engine, const task *t, lml_text *result, lml_error *err)
+{
+    lml_reuse *reuse = engine->reuse;
+    engine->reuse = NULL;
+    lml_status status = work_traced(engine, t, NULL, NULL, result, NULL, err);
+    engine->reuse = reuse;
+    return status;
+}
+
 static lml_status work_task(lml_engine *engine, const task *t, lml_text *result, lml_error *err)
 {
     lml_run *run;
@@ -296,14 +306,20 @@ static lml_status work_task(lml_engine *engine, const task *t, lml_text *result,
     if (status)
         return status;
     aim(run, t);
-    status = lml_declare_check(run, t->recipe, err);
+    lml_error own, *e = err ? err : &own;
+    bool hidden = false;
+    status = lml_declare_check(run, t->recipe, e);
+    if (!status) {
+        status = lml_work_job_run(run, t->recipe, e);
+        hidden = status && lml_ended_hide(run, e);
+    }
     if (!status)
-        status = lml_work_job_run(run, t->recipe, err);
-    if (!status)
-        status = write_result(run, result, err);
+        status = write_result(run, result, e);
     bool marks = !engine->trial || engine->marks_tries;
     bool withholds = !status && marks && !run->nothing_withheld;
     lml_warm_close(run);
+    if (hidden && !engine->trial) /* whether it shows one is known only of a traced run */
+        return work_ended(engine, t, result, err);
     return withholds ? work_marked(engine, t, result, err) : status;
 }
 
@@ -351,7 +367,7 @@ static lml_status try_task(lml_engine *engine, const task *t, lml_faults *faults
     run.faults = faults;
     status = lml_declare_check(&run, t->recipe, err);
     if (!status)
-        status = lml_work_job_run(&run, t->recipe, err);
+        status = work_recipes(&run, t, err);
     lml_run_close(&run);
     return status;
 }

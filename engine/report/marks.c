@@ -355,6 +355,34 @@ bool lml_marks_are_there(lua_State *L)
     return lml_run_of(L)->marks != NULL;
 }
 
+bool lml_marks_are_any(lua_State *L)
+{
+    const lml_marks *m = lml_run_of(L)->marks;
+    return m && m->codes > 0;
+}
+
+/* Inputs, and what went in beside them: words in a sentence. */
+static bool only_shows(const lml_trace *t, uint32_t step, int depth)
+{
+    static const char *const shows[] = {"Q", "as", "concat", "fill", "tostring"};
+    const lml_step *s = &t->step[step];
+    bool shown = !s->how || s->what;
+    for (size_t i = 0; s->how && i < sizeof shows / sizeof *shows; i++)
+        shown = shown || strcmp(s->how, shows[i]) == 0;
+    if (!shown || s->caught || s->is_list || depth == 2 * DEEP)
+        return false;
+    for (uint32_t i = 0; shown && i < s->inputs; i++)
+        shown = only_shows(t, t->input[s->first + i], depth + 1);
+    for (size_t i = 0; shown && i < t->alsos; i++)
+        shown = t->also[i].step != step || only_shows(t, t->also[i].from, depth + 1);
+    return shown;
+}
+
+bool lml_marks_only_shows(lua_State *L, uint32_t step)
+{
+    return only_shows(lml_box_of(L)->trace, step, 0);
+}
+
 bool lml_marks_has(lua_State *L, uint32_t step)
 {
     const lml_marks *m = lml_run_of(L)->marks;

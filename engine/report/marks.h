@@ -17,6 +17,8 @@
  * figure is marked is withheld too. Does nothing without a trace. Raises. */
 void lml_marks_look(lua_State *L, int part);
 bool lml_marks_are_there(lua_State *L);
+/* Whether anything is marked. */
+bool lml_marks_are_any(lua_State *L);
 /* What is asked about next is in this entry of a sheet; 0: in none. */
 void lml_marks_enter(lua_State *L, int entry);
 /* Push the code of the stop that withholds what the figure at the index came from, and true. */
@@ -45,5 +47,7 @@ typedef void (*lml_marks_see)(lua_State *L, void *self, int part, const char *ca
 void lml_marks_each(lua_State *L, int part, bool withheld, lml_marks_see see, void *self);
 /* Whether the step is or came from a withheld figure: it is shown to nobody. */
 bool lml_marks_has(lua_State *L, uint32_t step);
+/* Whether the step only shows, in words or another unit, what was said or is written. */
+bool lml_marks_only_shows(lua_State *L, uint32_t step);
 
 #endif

@@ -583,18 +583,35 @@ static bool is_mute(lua_State *L, int part)
     return mute;
 }
 
+/* Whether the message at index is written so, behind its line, in a recipe or a script. */
+static bool is_written_message(lua_State *L, int index)
+{
+    const size_t place = lml_result_withheld_place(L, index);
+    lua_pushstring(L, lua_tostring(L, index) + place);
+    bool written = lml_marks_are_there(L) && lml_trace_is_innocent(L, 0, -1);
+    lua_pop(L, 1);
+    return written;
+}
+
 bool lml_result_withheld_failure(lua_State *L, int part, int index)
 {
     const int top = lua_gettop(L);
     if (lml_run_of(L)->nothing_withheld)
         return false;
-    size_t place = lml_result_withheld_place(L, index);
-    lua_pushstring(L, lua_tostring(L, index) + place);
-    bool written = lml_marks_are_there(L) && lml_trace_is_innocent(L, 0, -1);
-    lua_settop(L, top);
+    bool written = is_written_message(L, index);
     bool marked = !lml_marks_are_there(L) || lml_marks_push_code(L, index);
     lua_settop(L, top);
     return !written && (marked || is_mute(L, part));
+}
+
+bool lml_result_withheld_end(lua_State *L, int part, int index, uint32_t step)
+{
+    if (!lml_marks_are_there(L))
+        return true;
+    if (is_written_message(L, index))
+        return false;
+    bool marked = step ? lml_marks_has(L, step) : lml_marks_are_any(L);
+    return marked || (is_mute(L, part) && !(step && lml_marks_only_shows(L, step)));
 }
 
 void lml_result_withheld_push(lua_State *L, int part, int index)

@@ -25,6 +25,9 @@ bool lml_result_withheld_text(lua_State *L, int part, const char *of, int index)
  * that is withheld: any that was there before it, unless the message is written so in a recipe or a
  * script. A recipe that failed gives nothing by which its own could be told. */
 bool lml_result_withheld_failure(lua_State *L, int part, int index);
+/* The same of the message with which the job's own recipe ended; it came from the step of a traced
+ * run, 0: from none. */
+bool lml_result_withheld_end(lua_State *L, int part, int index, uint32_t step);
 /* The length of "melt.lua:6: " that the message at index begins with, if there is such a line; 0.
  */
 size_t lml_result_withheld_place(lua_State *L, int index);

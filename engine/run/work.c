@@ -441,6 +441,27 @@ static int work(lua_State *L)
     return 2;
 }
 
+static const char ENDED, ENDED_BY; /* registry keys: the part of the job's own recipe; the step */
+
+static void keep_ended(lua_State *L, int part, int failure)
+{
+    lua_pushinteger(L, (lua_Integer)lml_trace_of(L, failure));
+    lua_rawsetp(L, LUA_REGISTRYINDEX, &ENDED_BY);
+    lua_pushvalue(L, part);
+    lua_rawsetp(L, LUA_REGISTRYINDEX, &ENDED);
+}
+
+bool lml_work_push_ended(lua_State *L, uint32_t *step)
+{
+    lua_rawgetp(L, LUA_REGISTRYINDEX, &ENDED_BY);
+    *step = (uint32_t)lua_tointeger(L, -1);
+    lua_pop(L, 1);
+    if (lua_rawgetp(L, LUA_REGISTRYINDEX, &ENDED) == LUA_TTABLE)
+        return true;
+    lua_pop(L, 1);
+    return false;
+}
+
 /* On the stack: the part that used the failed one, the error, the failed part, or again the former
  * if it failed before it had one. Raises the error. */
 static void fail(lua_State *L, lml_run *run, int user)
@@ -453,6 +474,8 @@ static void fail(lua_State *L, lml_run *run, int user)
         lml_box_take_error(&run->box, LUA_ERRRUN, &e);
         lml_part_fail(L, part, &e);
     }
+    if (!run->box.dead && !lua_istable(L, user) && lua_istable(L, part))
+        keep_ended(L, part, failure);
     lua_settop(L, failure);
     lua_error(L);
 }
@@ -512,6 +535,8 @@ void lml_work_recipe(lua_State *L, const char *name, int arguments, int parent)
 static int run_job(lua_State *L)
 {
     lml_reuse *reuse = lml_run_of(L)->engine->reuse;
+    lua_pushnil(L); /* of an earlier run in this state */
+    lua_rawsetp(L, LUA_REGISTRYINDEX, &ENDED);
     lua_settop(L, LML_WORK_HEIGHT);
     if (reuse)
         lml_reuse_reach(L, reuse, lua_touserdata(L, 1));

@@ -20,7 +20,12 @@ enum { LML_WORK_STACK = 2000 };
  * and the part. */
 lml_status lml_work_job_run(lml_run *run, const char *recipe, lml_error *err);
 
-/* The same without running: every figure of the job is read and checked. */
+/* Behind a job's own recipe that ended with an error: push its part, and say from which step of a
+ * traced run the error came; 0: from none. False, and nothing, where no recipe had begun. Inside a
+ * protected call. */
+bool lml_work_push_ended(lua_State *L, uint32_t *step);
+
+/* As lml_work_job_run, without running: every figure of the job is read and checked. */
 lml_status lml_work_job_check(lml_run *run, const char *recipe, lml_error *err);
 /* For use inside a protected call: run a recipe with the arguments at index `arguments` (a table),
  * or from run->given when it is 0, under the part at index `parent` (0: none). Pushes results and

@@ -63,18 +63,20 @@ static int base_tonumber(lua_State *L)
 /* What lemel's own recipes and scripts say is of what a person wrote: the line that says it comes
  * last, for a reader who asks. Of all others it comes first, so that no stranger's words are taken
  * for lemel's. */
-static int raise_own(lua_State *L, lml_error *e)
+static void push_own(lua_State *L, lml_error *e)
 {
     lua_Debug ar;
     const lml_box *box = lml_box_of(L);
     bool known =
         box->shelf && lua_getstack(L, 1, &ar) && lua_getinfo(L, "Sl", &ar) && ar.source[0] == '@';
     lml_box_charge(L, known ? lml_raise_look_cost(L, ar.source) : 1);
-    if (!known || !lml_shelf_is_lemels(box->shelf, ar.source + 1))
-        return lml_raise(L, e);
+    if (!known || !lml_shelf_is_lemels(box->shelf, ar.source + 1)) {
+        lml_raise_push(L, e);
+        return;
+    }
     lml_error_context(e, e->status, LML_SAID_IN "%s:%d", ar.source + 1, ar.currentline);
     lml_box_charge(L, OWN_ERROR);
-    return lml_raise_as_is(L, e);
+    lml_raise_push_as_is(L, e);
 }
 
 /* The texts from the second argument on: where the figure stands that is refused. */
@@ -104,7 +106,10 @@ static int base_error(lua_State *L)
     lml_error e;
     lml_fail(&e, LML_BAD_RECIPE, "%.*s", (int)(text.length > 300 ? 300 : text.length), text.at);
     note_steps(L, &e);
-    return raise_own(L, &e);
+    const int words = lua_gettop(L);
+    push_own(L, &e);
+    lml_trace_raised(L, words);
+    return lua_error(L);
 }
 
 static int base_assert(lua_State *L)
