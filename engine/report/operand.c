@@ -122,7 +122,7 @@ static bool is_assigned(const lml_tokens *t, size_t i)
     return is(t, i + 1, "=");
 }
 
-/* Whether the name here is bound or set anew. */
+/* Whether the name here is bound, or set again. */
 static bool is_bound(const lml_tokens *t, size_t i, const brackets *b)
 {
     size_t first = i;

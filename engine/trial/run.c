@@ -212,8 +212,8 @@ lml_status lml_run_take_name(const lml_json *result, const lml_json *why, char o
 }
 
 /* Only a run that keeps its steps tells what is calculated from a line. */
-static lml_status take_name_anew(lml_engine *engine, lml_span job, const char *shown,
-                                 const lml_json *why, char out[LML_LEAF_NAME], lml_error *err)
+static lml_status take_name_again(lml_engine *engine, lml_span job, const char *shown,
+                                  const lml_json *why, char out[LML_LEAF_NAME], lml_error *err)
 {
     lml_text text = {.text = NULL};
     lml_json_document *doc = NULL;
@@ -243,7 +243,7 @@ lml_status lml_run_find_name(lml_engine *engine, lml_span job, const char *shown
     if (status == LML_OK)
         status = lml_run_take_name(result, lml_json_root(why), out, err);
     if (status == LML_NOT_FOUND && why && !asked->closing && !lml_json_member(result, "why"))
-        status = take_name_anew(engine, job, shown, lml_json_root(why), out, err);
+        status = take_name_again(engine, job, shown, lml_json_root(why), out, err);
     lml_json_free(why);
     lml_text_free(engine, &answer);
     return status;
