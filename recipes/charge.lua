@@ -633,6 +633,10 @@ return recipe {
       given = { mass = "40 g", target = "925 ‰ Ag", scale_step = "0.01 g", lots = {
         { name = "old spoons", metal = "900 ‰ Ag", mass = "100 g" }, { name = "coins", metal = "912 ‰ Ag", mass = "50 g" } } },
       stops = { "impossible" } },
+    { "a step of palladium wants more than two of fine gold, beside a grain that is nearly as fine", source = "the grain is 4 ‰ under the target, fine gold 246 above: arithmetic",
+      given = { mass = "38.1 g", target = "754 ‰", at_least = { "140 ‰ Pd" }, scale_step = "0.01 g", lots = { { name = "old", metal = "860 ‰ Au", mass = "8.4 g", old = true },
+        { name = "grain", metal = { Au = "750 ‰", Pd = "150 ‰", Ag = "100 ‰" } }, { name = "palladium", metal = "Pd fine" }, { name = "fine gold", metal = "1000 ‰ Au" } } },
+      expect = { fineness = "754.0 ‰ Au", charge = "38.13 g" }, within = "0.01 %" },
     { "a lot of gold in carats", source = "a carat is 0.2 g and a measure of stones: NIST SP 811",
       given = { mass = "10 g", target = "585 ‰ Au", scale_step = "0.01 g", lots = {
         { name = "old", metal = "600 ‰ Au", mass = "12 ct", use = "all" }, { name = "grain", metal = "585 ‰ Au" } } },

@@ -171,15 +171,15 @@ lml_status lml_charge_refusal(const lml_charge_problem *problem, const lml_charg
 
 /* Make amounts that a scale of this step (kg) can show. A lot that is used up goes in completely,
  * and an unused one stays out. Each other lot may take any step within two of its exact amount, or
- * all of it. Of the sets that are not below the wanted mass and keep every rule, checked again in
- * whole numbers, the one with the least excess mass is taken, then the cheapest, and where the
- * charge is to be like an alloy the nearest to the exact amounts. So each lot is rounded in its
- * safe direction: fine gold up and alloy down under a least fineness, old metal down under a
- * greatest share. A wanted mass of "exactly" is met from above. If the least and the most of a
- * metal are equal, which no step meets, the most is relaxed by what one step of a lot changes. Room
- * for a figure for each lot in `mass`; `mix` is what they make. LML_STOPPED: no amounts that near
- * keep all rules; the message names the rule without which some would. LML_BAD_VALUE: a step that
- * is not above 0, or an answer that is not possible. */
+ * all of it; within six where none of these will do. Of the sets that are not below the wanted mass
+ * and keep every rule, checked again in whole numbers, the one with the least excess mass is taken,
+ * then the cheapest, and where the charge is to be like an alloy the nearest to the exact amounts.
+ * So each lot is rounded in its safe direction: fine gold up and alloy down under a least fineness,
+ * old metal down under a greatest share. A wanted mass of "exactly" is met from above. If the least
+ * and the most of a metal are equal, which no step meets, the most is relaxed by what one step of a
+ * lot changes. Room for a figure for each lot in `mass`; `mix` is what they make. LML_STOPPED: no
+ * amounts that near keep all rules; the message names the rule without which some would.
+ * LML_BAD_VALUE: a step that is not above 0, or an answer that is not possible. */
 lml_status lml_charge_round(const lml_charge_problem *problem, const lml_charge_answer *answer,
                             double step, const lml_alloc *alloc, double mass[], lml_charge_mix *mix,
                             lml_error *err);

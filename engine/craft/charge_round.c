@@ -9,9 +9,11 @@
 
 #include <math.h>
 
-/* A free lot is tried from one step below the step under its exact amount to REACH steps above it.
- * VISITS bounds the search where many lots are free; so many take some tens of milliseconds. */
-enum { REACH = 2, CHOICES = REACH + 2, FREE = LML_CHARGE_RULES + 1, VISITS = 200000 };
+/* A free lot is tried from one step below the step under its exact amount to REACH steps above it;
+ * where none of these will do, to FAR above it: fine gold has to make up for more steps of a lot
+ * that is nearly as fine as the charge. VISITS bounds the search where many lots are free; so many
+ * take some tens of milliseconds. */
+enum { REACH = 2, FAR = 6, CHOICES = FAR + 2, FREE = LML_CHARGE_RULES + 1, VISITS = 200000 };
 
 /* A free lot and the amounts it may have, least first. */
 struct choice {
@@ -72,10 +74,15 @@ static lml_status count_of(const lml_charge_model *model, const lml_charge_answe
     return s;
 }
 
-static lml_status read_choices(struct search *search, const lml_charge_answer *answer,
+static lml_status read_choices(struct search *search, const lml_charge_answer *answer, int reach,
                                lml_error *err)
 {
     const lml_charge_model *model = search->model;
+    search->free = 0;
+    for (int f = 0; f < FREE; f++)
+        search->choice[f].count = 0;
+    for (int row = 0; row < search->rows; row++)
+        search->yield[row] = 0;
     for (int j = 0; j < model->lots; j++) {
         const lml_charge_lot *lot = &model->problem->lot[j];
         lml_i128 count = 0;
@@ -92,7 +99,7 @@ static lml_status read_choices(struct search *search, const lml_charge_answer *a
         struct choice *choice = &search->choice[search->free++];
         choice->lot = j;
         lml_i128 below = lml_wide_quotient(count, model->step);
-        for (lml_i128 n = below > 0 ? below - 1 : 0; n <= below + REACH; n++) {
+        for (lml_i128 n = below > 0 ? below - 1 : 0; n <= below + reach; n++) {
             lml_i128 amount;
             bool beyond = __builtin_mul_overflow(n, model->step, &amount);
             bool whole = !lot->unlimited && (beyond || amount >= model->available[j]);
@@ -279,15 +286,24 @@ static lml_status refuse(struct search *search, double step, lml_error *err)
     return LML_STOPPED;
 }
 
-static lml_status settle(struct search *search, const lml_charge_answer *answer, double step,
-                         double mass[], lml_charge_mix *mix, lml_error *err)
+static lml_status look(struct search *search, const lml_charge_answer *answer, int reach,
+                       lml_error *err)
 {
-    const lml_charge_model *model = search->model;
-    lml_status s = read_choices(search, answer, err);
+    lml_status s = read_choices(search, answer, reach, err);
     if (s == LML_OK)
         s = run(search, -1, err);
     if (s == LML_OK && !search->found && let_roofs_yield(search))
         s = run(search, -1, err);
+    return s;
+}
+
+static lml_status settle(struct search *search, const lml_charge_answer *answer, double step,
+                         double mass[], lml_charge_mix *mix, lml_error *err)
+{
+    const lml_charge_model *model = search->model;
+    lml_status s = look(search, answer, REACH, err);
+    if (s == LML_OK && !search->found)
+        s = look(search, answer, FAR, err);
     if (s != LML_OK)
         return s;
     if (!search->found)
@@ -322,11 +338,6 @@ lml_status lml_charge_round(const lml_charge_problem *problem, const lml_charge_
     else {
         search->model = &model;
         search->rows = 1 + model.rules;
-        search->free = 0;
-        for (int row = 0; row < search->rows; row++)
-            search->yield[row] = 0;
-        for (int f = 0; f < FREE; f++)
-            search->choice[f].count = 0;
         s = settle(search, answer, step, mass, mix, err);
         lml_alloc_free(alloc, search, sizeof *search);
     }
