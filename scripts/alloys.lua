@@ -28,6 +28,7 @@ return { alloys = {
   { name = "Cu fine", also = "copper", composition = { Cu = "1000 ‰" }, solidus = "1084.62 °C", liquidus = "1084.62 °C", source = "ITS-90" },
   { name = "Zn fine", also = "zinc", composition = { Zn = "1000 ‰" }, solidus = "419.527 °C", liquidus = "419.527 °C", source = "ITS-90" },
   { name = "Pd fine", also = "palladium", composition = { Pd = "1000 ‰" }, source = "the element" },
+  { name = "Pt fine", also = "platinum", composition = { Pt = "1000 ‰" }, source = "the element" },
 
   -- 22 kt and coin gold
   { name = "Au917 yellow", composition = { Au = "917 ‰", Ag = "32 ‰", Cu = "51 ‰" }, source = MEMORY },
