@@ -89,8 +89,12 @@ local function surplus(job, due, more, add)
   add({ "surplus" }, "What happens to the client's metal that is left over: returned (handed back), credited (taken off this invoice) or bought (paid for separately)", how)
 end
 
--- What of the metal here goes to the studio: a lot each, once the client has agreed to the account.
+-- What of the metal here goes to the studio: a lot each, once the client has agreed to the account. What happened to the surplus may
+-- have been said on the command line alone, and an entry is read with the file.
 local function settle(job, to_settle, add)
+  if #to_settle > 0 and (job.surplus == "credited" or job.surplus == "bought") then
+    add({ "settle" }, 'First the file, if it does not say it yet, in its closing: "surplus": "' .. job.surplus .. '"', nil, true)
+  end
   for _, s in ipairs(to_settle) do
     for _, l in ipairs(remains.settle_from(job, s.owner, s.fine)) do
       local words = { mass = l.whole and l.mass or l.mass:as_house("mass", "0.01 g"), from = l.what, fine = l.fine:nearest "0.001 g" }
