@@ -79,28 +79,40 @@ static lml_span built(const lml_builder *b)
     return b->at ? (lml_span){b->at, b->length} : lml_span_of(NULL);
 }
 
-/* "quote.margin 40 %" of a setting; whether anything comes after the name. */
-static bool write_setting(const lml_json *setting, lml_builder *out)
+/* "charge." of "charge.lead_limit". */
+static lml_span recipe_of(lml_span name)
 {
+    const char *dot = memchr(name.at, '.', name.length);
+    return dot ? lml_span_between(name.at, dot + 1) : lml_span_of(NULL);
+}
+
+/* "lead_limit 50 ppm" of a setting, where its recipe is named already. */
+static void write_setting(const lml_json *setting, size_t named, lml_builder *out)
+{
+    lml_span name = lml_json_name(setting);
     out->length = 0;
-    lml_builder_add_span(out, lml_json_name(setting));
+    lml_builder_add_span(out, (lml_span){name.at + named, name.length - named});
     lml_builder_add_char(out, ' ');
     size_t bare = out->length;
     lml_datum_write(setting, out);
-    return out->length > bare;
+    if (out->length == bare)
+        lml_builder_add_text(out, "none"); /* a list without an entry */
 }
 
 void lml_foot_write_assumed(const lml_json *result, lml_builder *out)
 {
     size_t start = out->length;
     lml_builder one = lml_builder_on(out->alloc, 0);
+    lml_span last = lml_span_of(NULL);
     for (const lml_json *s = first_of(result, "settings"); s; s = lml_json_next(s)) {
         if (!lml_span_is(member_text(s, "from"), "default"))
             continue;
-        if (!write_setting(s, &one))
-            lml_builder_add_text(&one, "none"); /* a list without an entry */
-        lml_builder_add_text(out, out->length > start ? "; " : "Assumed: ");
+        lml_span recipe = recipe_of(lml_json_name(s));
+        bool same = recipe.length > 0 && lml_span_equal(recipe, last);
+        lml_builder_add_text(out, out->length == start ? "Assumed: " : same ? "; " : ". ");
+        write_setting(s, same ? recipe.length : 0, &one);
         add_unbroken(out, built(&one));
+        last = recipe;
     }
     end_sentence(out, start, &one);
 }

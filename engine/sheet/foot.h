@@ -14,7 +14,8 @@ void lml_foot_write_codes(const lml_json *result, const char *level, const char 
                           lml_builder *out);
 /* "2 stops and 1 open point on this job: see above." */
 void lml_foot_write_count(const lml_json *result, lml_builder *out);
-/* "Assumed: need.wax_density 0.96 g/cm3; ...": what nobody here has set. */
+/* "Assumed: need.skull 0.3 g; wax_density 0.96 g/cm3. quote.band 3 %; ...": what nobody here has
+ * set, each recipe named once. */
 void lml_foot_write_assumed(const lml_json *result, lml_builder *out);
 /* "Changed by a recipe: quote.margin 40 % (the house says 30 %); ...": what a recipe puts in the
  * place of a figure that the job or the house says, where it uses another recipe. */

@@ -256,7 +256,7 @@ Test(sheet, where_a_figure_came_from_is_said_beside_it)
     drawn d = draw_text(canned("stopped.json"), "bench", 80, false);
     cr_expect(strstr(d.text.at, "9 g (assumed)"));
     cr_expect(strstr(line_with(&d, "Au750"), "(client says)"));
-    cr_expect(strstr(d.text.at, "Assumed: need.wax_density 0.96 g/cm3; need.melt_loss 0.5 %."));
+    cr_expect(strstr(d.text.at, "Assumed: need.wax_density 0.96 g/cm3; melt_loss 0.5 %."));
     cr_expect_not(strstr(d.text.at, "need.button"), "the house has set it");
     done(&d);
 }
@@ -751,7 +751,7 @@ Test(sheet, what_is_assumed_is_listed_at_the_back_when_there_is_one)
     cr_expect_not(strstr(bench.text.at, "need.skull"));
     done(&bench);
     drawn cost = draw_text(json, "cost", 80, false);
-    cr_expect(strstr(cost.text.at, "Assumed: need.skull 0.3 g; quote.stones none."));
+    cr_expect(strstr(cost.text.at, "Assumed: need.skull 0.3 g. quote.stones none."));
     done(&cost);
 }
 
