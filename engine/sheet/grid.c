@@ -1,17 +1,22 @@
 /* A grid: rows of figures under headings, decimals aligned in each column.
  *
- * A grid wider than the page first narrows its columns of words, then folds: the columns that do
- * not fit follow in a second band that begins with the first column again.
+ * A grid wider than the page first narrows its columns of words, then has the unit of a column in
+ * its heading instead of beside each figure, then folds: the columns that do not fit follow in a
+ * second band that begins with the first column again.
  */
 #include "sheet/grid.h"
 #include "sheet/line_text.h"
 #include "sheet/remark.h"
 #include "base/letter.h"
 
+#include <string.h>
+
 enum { INDENT = 4, GAP = 2, WORDS_LEAST = 16 };
 
 typedef struct column {
     lml_span heading;
+    lml_span unit; /* of all its figures */
+    bool mixed;    /* they have several, or a spread */
     lml_align align;
     size_t figures;      /* what the figures need: never less */
     size_t width, least; /* what the column has, and what it may shrink to */
@@ -23,6 +28,7 @@ typedef struct grid {
     const lml_json *rows, *total;
     column *columns;
     size_t count;
+    bool bare;        /* the units are in the headings */
     lml_builder cell; /* the text of the cells in hand */
 } grid;
 
@@ -34,11 +40,60 @@ static const lml_json *item_at(const lml_json *list, size_t index)
     return item;
 }
 
-/* Append a cell's text to the builder; its span is true until the next append. */
-static lml_span cell_text(grid *g, const lml_json *cell)
+static lml_span member_text(const lml_json *cell, const char *name)
+{
+    return lml_json_text(lml_json_member(cell, name));
+}
+
+/* "g Au" of "28.632 g Au", which is a number and its unit and nothing else; a time is not: 120 min
+ * is printed as 2 h. */
+static lml_span unit_of(const lml_json *cell)
+{
+    lml_span text = member_text(cell, "text"), unit = member_text(cell, "unit");
+    const char *blank = text.length > 0 ? memchr(text.at, ' ', text.length) : NULL;
+    bool alone = blank && lml_span_equal(unit, lml_span_between(blank + 1, text.at + text.length));
+    return alone && !lml_span_is(member_text(cell, "kind"), "time") ? unit : lml_span_of(NULL);
+}
+
+/* Cells of words have none, and leave it to the others. */
+static void note_unit(column *c, const lml_json *cell)
+{
+    if (member_text(cell, "text").length == 0)
+        return;
+    lml_span unit = unit_of(cell);
+    c->mixed =
+        c->mixed || unit.length == 0 || (c->unit.length > 0 && !lml_span_equal(c->unit, unit));
+    c->unit = unit;
+}
+
+static bool has_unit_above(const grid *g, const column *c)
+{
+    return g->bare && c->unit.length > 0 && !c->mixed;
+}
+
+static lml_span heading_text(grid *g, const column *c)
 {
     size_t start = g->cell.length;
-    if (lml_json_yes(lml_json_member(cell, "withheld")))
+    lml_builder_add_span(&g->cell, c->heading);
+    if (has_unit_above(g, c)) {
+        lml_builder_add_text(&g->cell, ", ");
+        for (size_t i = 0; i < c->unit.length; i++)
+            if (c->unit.at[i] == ' ')
+                lml_builder_add_text(&g->cell, LML_NO_BREAK);
+            else
+                lml_builder_add_char(&g->cell, c->unit.at[i]);
+    }
+    return g->cell.at ? (lml_span){g->cell.at + start, g->cell.length - start} : lml_span_of(NULL);
+}
+
+/* Append a cell's text to the builder; its span is true until the next append. */
+static lml_span cell_text(grid *g, const column *c, const lml_json *cell)
+{
+    size_t start = g->cell.length;
+    lml_span text = member_text(cell, "text");
+    if (has_unit_above(g, c) && text.length > 0)
+        lml_builder_add(&g->cell, text.at, text.length - c->unit.length - 1);
+    else if (lml_json_yes(lml_json_member(cell, "withheld")))
         lml_builder_add_text(&g->cell, "DO NOT");
     else if (lml_json_yes(lml_json_member(cell, "box")))
         lml_builder_add_text(&g->cell, "[" LML_NO_BREAK LML_NO_BREAK "]");
@@ -75,8 +130,9 @@ static void measure_row(grid *g, const lml_json *row)
     for (const lml_json *cell = lml_json_first(row); cell && i < g->count;
          cell = lml_json_next(cell), i++) {
         g->cell.length = 0;
-        lml_figure figure = lml_figure_cut(cell_text(g, cell));
         column *c = &g->columns[i];
+        lml_figure figure = lml_figure_cut(cell_text(g, c, cell));
+        note_unit(c, cell);
         lml_align_add(&c->align, &figure);
         if (figure.words)
             c->least = larger(c->least, longest_word(figure.text));
@@ -86,8 +142,10 @@ static void measure_row(grid *g, const lml_json *row)
 static void measure(grid *g, const lml_json *headings)
 {
     size_t i = 0;
-    for (const lml_json *h = lml_json_first(headings); h; h = lml_json_next(h))
-        g->columns[i++] = (column){.heading = lml_json_text(h)};
+    for (const lml_json *h = lml_json_first(headings); h; h = lml_json_next(h), i++)
+        g->columns[i] = (column){.heading = lml_json_text(h),
+                                 .unit = g->bare ? g->columns[i].unit : lml_span_of(NULL),
+                                 .mixed = g->bare && g->columns[i].mixed};
     for (const lml_json *row = lml_json_first(g->rows); row; row = lml_json_next(row))
         measure_row(g, row);
     measure_row(g, g->total);
@@ -96,10 +154,12 @@ static void measure(grid *g, const lml_json *headings)
         lml_align figures = c->align;
         figures.words = 0;
         c->figures = lml_align_width(&figures);
-        c->width = larger(lml_align_width(&c->align), lml_letter_columns_of(c->heading));
+        g->cell.length = 0;
+        lml_span words = heading_text(g, c);
+        c->width = larger(lml_align_width(&c->align), lml_letter_columns_of(words));
         c->least = c->least < WORDS_LEAST ? c->least : WORDS_LEAST;
         c->least = larger(larger(c->least, c->figures), 1);
-        size_t heading = longest_word(c->heading);
+        size_t heading = longest_word(words);
         c->least = larger(c->least, heading < WORDS_LEAST ? heading : WORDS_LEAST);
     }
 }
@@ -161,7 +221,7 @@ static size_t band_width(const grid *g, band b)
 static lml_cell place_cell(grid *g, size_t index, const lml_json *row, size_t at)
 {
     const column *c = &g->columns[index];
-    lml_figure figure = lml_figure_cut(cell_text(g, item_at(row, index)));
+    lml_figure figure = lml_figure_cut(cell_text(g, c, item_at(row, index)));
     lml_align align = c->align;
     align.words = c->width;
     return lml_align_place(&align, &figure, at, false);
@@ -172,8 +232,10 @@ static void draw_row(grid *g, band b, const lml_json *row)
 {
     lml_cell cells[LML_LAYOUT_CELLS];
     g->cell.length = 0;
-    for (const lml_json *cell = lml_json_first(row); cell; cell = lml_json_next(cell))
-        cell_text(g, cell);
+    size_t each = 0;
+    for (const lml_json *cell = lml_json_first(row); cell && each < g->count;
+         cell = lml_json_next(cell))
+        cell_text(g, &g->columns[each++], cell);
     g->cell.length = 0;
     size_t count = 0, at = INDENT;
     if (b.from > 0) {
@@ -188,23 +250,28 @@ static void draw_row(grid *g, band b, const lml_json *row)
 }
 
 /* A heading ends where the figures of its column end, and starts where words start. */
-static lml_cell heading_cell(const column *c, size_t at)
+static lml_cell heading_cell(grid *g, const column *c, size_t at)
 {
-    size_t wide = lml_letter_columns_of(c->heading);
+    lml_span words = heading_text(g, c);
+    size_t wide = lml_letter_columns_of(words);
     size_t right = c->align.words == 0 && wide < c->figures ? c->figures - wide : 0;
-    return (lml_cell){c->heading, at + right, c->width - right, true};
+    return (lml_cell){words, at + right, c->width - right, true};
 }
 
 static void draw_headings(grid *g, band b)
 {
     lml_cell cells[LML_LAYOUT_CELLS];
     size_t count = 0, at = INDENT;
+    g->cell.length = 0; /* as in draw_row */
+    for (size_t i = 0; i < g->count; i++)
+        heading_text(g, &g->columns[i]);
+    g->cell.length = 0;
     if (b.from > 0) {
-        cells[count++] = heading_cell(&g->columns[0], at);
+        cells[count++] = heading_cell(g, &g->columns[0], at);
         at += g->columns[0].width + GAP;
     }
     for (size_t i = b.from; i < b.end; i++) {
-        cells[count++] = heading_cell(&g->columns[i], at);
+        cells[count++] = heading_cell(g, &g->columns[i], at);
         at += g->columns[i].width + GAP;
     }
     lml_layout_row(&g->page->layout, cells, count);
@@ -244,6 +311,11 @@ void lml_grid_draw(lml_page *page, const lml_json *entry)
     }
     measure(&g, headings);
     narrow(&g);
+    if (total_width(&g) > page->layout.width) {
+        g.bare = true;
+        measure(&g, headings);
+        narrow(&g);
+    }
     bool withheld = lml_json_yes(lml_json_member(entry, "withheld"));
     if (withheld) {
         draw_headings(&g, (band){0, band_end(&g, 0)});

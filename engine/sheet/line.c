@@ -231,6 +231,15 @@ static bool is_above(const lml_page *page, const run *r, const item *it)
     return r->figure_below || (2 * label > 3 * r->label && INDENT + label <= page->layout.width);
 }
 
+/* Whether nothing is beside the figure, so that it may follow its long label on the same line. */
+static bool follows(const lml_page *page, const run *r, const item *it)
+{
+    size_t taken =
+        INDENT + lml_letter_columns_of(it->label) + GAP + it->figure.whole + it->figure.rest;
+    return !r->figure_below && !it->box && it->origin.length + it->reason.length == 0 &&
+           taken <= page->layout.width;
+}
+
 static void draw_item(lml_page *page, const run *r, const item *it)
 {
     lml_layout *layout = &page->layout;
@@ -248,6 +257,13 @@ static void draw_item(lml_page *page, const run *r, const item *it)
         cells[count++] = (lml_cell){lml_span_of(">>"), 0, 2, true};
     bool above = is_above(page, r, it);
     cells[count++] = (lml_cell){it->label, INDENT, above ? width - INDENT : r->label, it->big};
+    if (above && follows(page, r, it)) {
+        size_t after = INDENT + lml_letter_columns_of(it->label) + GAP;
+        cells[count - 1].width = after - INDENT;
+        cells[count++] = (lml_cell){it->value, after, width - after, loud};
+        lml_layout_row(layout, cells, count);
+        return;
+    }
     if (above) {
         lml_layout_row(layout, cells, count);
         count = 0;
