@@ -33,6 +33,7 @@ typedef struct flow {
 enum { TALLEST = 150 }; /* a sheet of paper has 265 */
 static const double bar = 3, label_high = 7;
 static const double name_size = 2.6 * 72 / 25.4, figure_size = 3.3 * 72 / 25.4; /* in points */
+static const double middle_high = 3, middle_line = 3.3, middle_size = 3 * 72 / 25.4;
 
 static const lml_json *member(const lml_json *record, const char *name)
 {
@@ -130,12 +131,67 @@ static void read_places(flow *f, const lml_json *entry)
             f->places[i].column = f->last;
 }
 
-/* How high a place is drawn; at both ends there is room for its words. */
+static double column_x(const flow *f, unsigned column)
+{
+    return f->last == 0 ? f->left : f->left + (f->right - f->left) * column / f->last;
+}
+
+/* Words above a place between the ends, no wider than what is free beside it. */
+typedef struct label {
+    lml_span line[2];
+    unsigned lines;
+    bool figure_below;
+    double room;
+} label;
+
+static lml_span take_words(lml_span *rest, double room)
+{
+    size_t fits = 0;
+    for (size_t i = 1; i <= rest->length; i++) {
+        if (i < rest->length && rest->at[i] != ' ')
+            continue;
+        if (fits > 0 && lml_typeset_width((lml_span){rest->at, i}, middle_size, true) > room)
+            break;
+        fits = i;
+    }
+    lml_span line = {rest->at, fits};
+    fits += fits < rest->length;
+    *rest = (lml_span){rest->at + fits, rest->length - fits};
+    return line;
+}
+
+static label label_of(const flow *f, const place *p)
+{
+    lml_span value = lml_html_text(member(p->entry, "value"), "text"), rest = p->name;
+    label l = {.room = column_x(f, 1) - column_x(f, 0) - bar - 1, .lines = 1};
+    double both = lml_typeset_width(p->name, middle_size, true) +
+                  lml_typeset_width(value, middle_size, true) + 1;
+    l.figure_below = both > l.room;
+    l.line[0] = l.figure_below ? take_words(&rest, l.room) : p->name;
+    if (l.figure_below && rest.length > 0)
+        l.line[l.lines++] = rest; /* cut where it is longer still */
+    return l;
+}
+
+static double label_height(const label *l)
+{
+    return (l->lines + l->figure_below) * middle_line;
+}
+
+static bool is_at_end(const flow *f, const place *p)
+{
+    return p->column == 0 || p->column == f->last;
+}
+
+/* How high a place is drawn with its words: beside it at both ends, else above it. */
 static double slot_of(const flow *f, const place *p)
 {
     double high = p->amount * f->k + 1.4;
-    bool at_end = p->column == 0 || p->column == f->last;
-    double least = f->tight ? 3.3 : at_end ? label_high : 4;
+    if (!is_at_end(f, p)) {
+        label l = label_of(f, p);
+        return high + label_height(&l);
+    }
+    double least = f->tight ? 3.3 : label_high;
     return high < least ? least : high;
 }
 
@@ -179,17 +235,12 @@ static void stand(flow *f)
             place *p = &f->places[i];
             if (p->column != c)
                 continue;
-            double slot = slot_of(f, p);
-            p->y = y + (slot - p->amount * f->k) / 2;
+            double slot = slot_of(f, p), spare = slot - p->amount * f->k;
+            p->y = y + (is_at_end(f, p) ? spare / 2 : spare - .7);
             p->out_at = p->in_at = p->y;
             y += slot + free;
         }
     }
-}
-
-static double column_x(const flow *f, unsigned column)
-{
-    return f->last == 0 ? f->left : f->left + (f->right - f->left) * column / f->last;
 }
 
 /* ---- drawn ------------------------------------------------------------------------------------
@@ -243,6 +294,22 @@ static void draw_tight(lml_html *h, flow *f, const place *p, lml_svg_type type, 
                         type.anchor == LML_SVG_END ? name_at : f->s.width - name_at);
 }
 
+static void draw_middle(lml_html *h, flow *f, const place *p)
+{
+    label l = label_of(f, p);
+    double at = column_x(f, p->column) + bar / 2, y = p->y - 1.1 - label_height(&l);
+    lml_svg_type type = {.size = middle_high, .anchor = LML_SVG_MIDDLE, .bold = true, .halo = true};
+    for (unsigned i = 0; l.figure_below && i < l.lines; i++)
+        lml_svg_text_within(&f->s, at, y += middle_line, type, l.line[i], l.room);
+    lml_svg_begin_text(&f->s, at, y + middle_line, type);
+    if (!l.figure_below) {
+        lml_escape_put(h->out, p->name);
+        lml_html_put(h, " ");
+    }
+    lml_html_figure_put_plain(h, member(p->entry, "value"));
+    lml_svg_end_text(&f->s);
+}
+
 static void draw_place(lml_html *h, flow *f, const place *p)
 {
     double x = column_x(f, p->column), high = p->amount * f->k, middle = p->y + high / 2;
@@ -251,15 +318,10 @@ static void draw_place(lml_html *h, flow *f, const place *p)
     bool back = lml_span_is(lml_html_text(p->entry, "mark"), "back");
     lml_svg_rect(&f->s, x, p->y, bar, high > .5 ? high : .5,
                  (lml_svg_pen){.fill = fill_with(f, p->fill, hatch), .width = .3});
-    lml_svg_anchor anchor = first ? LML_SVG_END : last ? LML_SVG_START : LML_SVG_MIDDLE;
-    double at = first ? x - 1.4 : last ? x + bar + 1.4 : x + bar / 2;
+    lml_svg_anchor anchor = first ? LML_SVG_END : LML_SVG_START;
+    double at = first ? x - 1.4 : x + bar + 1.4;
     if (!first && !last) {
-        lml_svg_begin_text(&f->s, at, p->y - 1.1,
-                           (lml_svg_type){.size = 3, .anchor = anchor, .bold = true, .halo = true});
-        lml_escape_put(h->out, p->name);
-        lml_html_put(h, " ");
-        lml_html_figure_put_plain(h, member(p->entry, "value"));
-        lml_svg_end_text(&f->s);
+        draw_middle(h, f, p);
         return;
     }
     if (f->tight) {
@@ -275,24 +337,38 @@ static void draw_place(lml_html *h, flow *f, const place *p)
                         first ? at : f->s.width - at);
 }
 
+static bool has_fill(const flow *f, fill with)
+{
+    size_t i = 0;
+    while (i < f->count && f->places[i].fill != with)
+        i++;
+    return i < f->count;
+}
+
+/* What the fills mean: the owners, then "together" and "lost or open"; empty where none has it. */
+static lml_span key_name(const flow *f, size_t i)
+{
+    if (i < f->owners)
+        return f->owner[i];
+    if (i == f->owners)
+        return lml_span_of(f->owners > 1 && has_fill(f, OF_BOTH) ? "together" : NULL);
+    return lml_span_of(has_fill(f, GONE) ? "lost or open" : NULL);
+}
+
 static void draw_key(flow *f)
 {
     char hatch[LML_SVG_URL];
-    double x = f->left + bar, most = (f->s.width - x) / (double)(f->owners + 2) - 8;
-    bool both = false, gone = false;
-    for (size_t i = 0; i < f->count; i++) {
-        both = both || f->places[i].fill == OF_BOTH;
-        gone = gone || f->places[i].fill == GONE;
-    }
+    double x = f->left + bar, room = f->s.width - x, all = 0;
+    for (size_t i = 0; i < f->owners + 2; i++)
+        all += 8 + lml_typeset_width(key_name(f, i), name_size, false);
+    double most = all <= room ? room : room / (double)(f->owners + 2) - 8;
     for (size_t i = 0; i < f->owners + 2; i++) {
-        bool own = i < f->owners;
-        if ((i == f->owners && (!both || f->owners < 2)) || (i == f->owners + 1 && !gone))
+        lml_span name = key_name(f, i);
+        if (name.length == 0)
             continue;
-        fill with = !own                                 ? (i == f->owners ? OF_BOTH : GONE)
-                    : lml_span_is(f->owner[i], "studio") ? OF_STUDIO
-                                                         : (fill)(OF_OWNER + i);
-        lml_span name =
-            own ? f->owner[i] : lml_span_of(i == f->owners ? "together" : "lost or open");
+        fill with = i >= f->owners                ? (i == f->owners ? OF_BOTH : GONE)
+                    : lml_span_is(name, "studio") ? OF_STUDIO
+                                                  : (fill)(OF_OWNER + i);
         lml_svg_rect(&f->s, x, 1.4, 3, 2.4,
                      (lml_svg_pen){.fill = fill_with(f, with, hatch), .width = .2});
         lml_svg_text_within(&f->s, x + 3.8, 3.5, (lml_svg_type){.size = 2.6}, name, most);
@@ -316,6 +392,12 @@ static double room_for(const flow *f, unsigned column, double width)
     return most < width / 3 ? most : width / 3;
 }
 
+static void set_sides(flow *f, double width)
+{
+    f->left = room_for(f, 0, width);
+    f->right = width - bar - room_for(f, f->last, width);
+}
+
 static void draw_hatchings(lml_html *h, flow *f)
 {
     static const int angles[OWNERS_MOST] = {45, 0, 90, -45, 20, 70};
@@ -333,10 +415,10 @@ void lml_picture_flow_draw(lml_html *h, const lml_json *entry)
     double width = h->width - (h->working ? 0 : 14);
     read_places(&f, entry);
     find_owners(&f, entry);
+    set_sides(&f, width);
     scale(&f);
+    set_sides(&f, width); /* where it is tight figure and name are on one line */
     stand(&f);
-    f.left = room_for(&f, 0, width);
-    f.right = width - bar - room_for(&f, f.last, width);
     lml_html_put(h, "<figure class=\"flow\">");
     if (title.length > 0) {
         lml_html_put(h, "<figcaption><b>");
