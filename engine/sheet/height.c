@@ -73,6 +73,12 @@ static double card_height(const lml_html *h, const lml_card *card, unsigned dens
     return high + columns_height(&s, card->items + at + n, card->count - at - n);
 }
 
+/* Cautions below a picture across the page: they stand at the head of either column. */
+static bool is_below_picture(const lml_cards *cards, size_t at)
+{
+    return at > 0 && cards->cards[at - 1].wide && cards->cards[at].remarks;
+}
+
 /* Where the second of two columns begins, so that the higher one is as low as it can be. Cautions
  * that end a page belong to no step, and stand where there is room. */
 static lml_height_columns split(const lml_html *h, const lml_cards *cards, size_t from, size_t to,
@@ -87,14 +93,17 @@ static lml_height_columns split(const lml_html *h, const lml_cards *cards, size_
         all += card_height(h, &cards->cards[i], density);
     if (to - from == 1 && cards->cards[from].remarks)
         all /= 2; /* it goes across */
-    lml_height_columns best = {.second = to, .left = false, .high = most(all, loose)};
+    lml_height_columns best = {.second = to, .high = most(all, loose)};
+    double first = is_below_picture(cards, from) ? card_height(h, &cards->cards[from], density) : 0;
     for (size_t i = from; i + 1 < to; i++) {
         left += card_height(h, &cards->cards[i], density);
-        double right = all - left;
-        bool under = floats && left < right;
-        double high = most(left + (under ? loose : 0), right + (under ? 0 : loose));
-        if (high < best.high)
-            best = (lml_height_columns){i + 1, under, high};
+        for (int over = 0; over <= (i > from && first > 0); over++) {
+            double one = left - over * first, other = all - one;
+            bool under = floats && one < other;
+            double high = most(one + (under ? loose : 0), other + (under ? 0 : loose));
+            if (high < best.high)
+                best = (lml_height_columns){i + 1, under, over, high};
+        }
     }
     return best;
 }

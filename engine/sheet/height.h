@@ -33,6 +33,7 @@ unsigned lml_height_choose(const lml_html *h, lml_cards *cards, lml_height_page 
 typedef struct lml_height_columns {
     size_t second; /* the card with which the second begins */
     bool left;     /* the last card, cautions alone, stands below the first */
+    bool over;     /* the first card, cautions below a picture, stands above the second */
     double high;
 } lml_height_columns;
 lml_height_columns lml_height_split(const lml_html *h, const lml_cards *cards, size_t from,

@@ -229,13 +229,15 @@ static double facts_height(const sight *s, const lml_item *items, size_t count)
     double high = 0;
     for (size_t i = 0; i < count; i++) {
         const lml_json *line = items[i].entry;
-        if (lml_json_yes(member(line, "big"))) {
+        bool big = lml_json_yes(member(line, "big"));
+        if (big && !is_dense(s)) {
             high += 6; /* .facts .big: 14pt */
             continue;
         }
-        /* .facts dt 8pt, dd 9pt, gaps 1.2mm and 4mm */
-        double wide =
-            lml_typeset_width(lml_html_text(line, "label"), 8, false) + 1.4 + shown_width(line, 9);
+        /* .facts dt 8pt, dd 9pt, .d2 .facts .big 12pt, gaps 1.2mm and 4mm */
+        double wide = lml_typeset_width(lml_html_text(line, "label"), 8, false) + 1.4 +
+                      shown_width(line, big ? 12 : 9);
+        high += big ? .6 : 0;
         if (member(line, "chance"))
             wide += 22; /* of its words, at 7.6pt; fitted */
         lml_typeset_put(&t, wide);
@@ -315,8 +317,9 @@ static double lines_height(const sight *s, const lml_item *items, size_t count, 
     *next = 1;
     if (lml_html_withheld(line))
         return most(as_of(s)->row, 2 * label_line + 1);
-    if (s->h->working && lml_picture_small_can_show(line))
-        return is_dense(s) ? 10.4 : 12.6;
+    if (s->h->working && lml_picture_small_can_show(line)) /* .against: 72mm of picture, 2mm */
+        return most(is_dense(s) ? 10.4 : 12.6,
+                    label_lines(line, label_points, s->width - 74) * label_line + .4);
     size_t run = *next = lml_html_line_run(s->h, items, count);
     lml_html_act act = lml_html_act_of(s->h, line);
     if (lml_html_line_is_timed(&items[0]) && s->h->working)

@@ -229,16 +229,31 @@ static double reasons_height(const lml_html *h)
     return high;
 }
 
+/* What is not cut into sheets here may run over one: then its head is printed again. */
+static bool repeats_head(const lml_html *h)
+{
+    return h->working && !h->bench;
+}
+
 static void open_section(lml_html *h, unsigned sheet, unsigned sheets)
 {
     lml_html_put(h, "<section class=\"sheet ");
     lml_html_put(h, h->working ? "working " : "paper ");
     put_class(h);
     lml_builder_add_format(h->out, " d%u\">\n", h->density);
+    if (repeats_head(h))
+        lml_html_put(h, "<table class=\"again\"><thead><tr><td>");
     if (h->working)
         draw_working_head(h, name_of(h->page), sheet, sheets);
     else
         draw_letter_head(h, name_of(h->page));
+    if (repeats_head(h))
+        lml_html_put(h, "</td></tr></thead><tbody><tr><td>\n");
+}
+
+static void close_section(lml_html *h)
+{
+    lml_html_put(h, repeats_head(h) ? "</td></tr></tbody></table></section>\n" : "</section>\n");
 }
 
 /* Where a run of cards in two columns ends. */
@@ -268,11 +283,12 @@ static void draw_columns(lml_html *h, lml_cards *cards, size_t from, size_t to)
         return;
     }
     lml_height_columns two = lml_height_split(h, cards, from, to);
-    size_t last = two.left ? to - 1 : to;
+    size_t last = two.left ? to - 1 : to, first = two.over ? from + 1 : from;
     lml_html_put(h, "<div class=\"pair\"><div>\n");
-    draw_run(h, cards, from, two.second);
+    draw_run(h, cards, first, two.second);
     draw_run(h, cards, last, to);
     lml_html_put(h, "</div><div>\n");
+    draw_run(h, cards, from, first);
     draw_run(h, cards, two.second, last);
     lml_html_put(h, "</div></div>\n");
 }
@@ -282,7 +298,7 @@ static void draw_cards(lml_html *h, lml_cards *cards, unsigned sheet, unsigned s
 {
     for (size_t i = 0; i < cards->count;) {
         if (cards->cards[i].breaks) {
-            lml_html_put(h, "</section>\n");
+            close_section(h);
             open_section(h, ++sheet, sheets);
         }
         if (!lml_html_part_beside(h, &cards->cards[i])) {
@@ -335,7 +351,7 @@ static lml_status draw_page(lml_html *h)
     draw_banner(h, lml_span_is(h->page, "bench") || lml_span_is(h->page, "client"));
     draw_cards(h, &cards, before + 1, sheets);
     lml_builder_add_span(h->out, (lml_span){end.at ? end.at : "", end.at ? end.length : 0});
-    lml_html_put(h, "</section>\n");
+    close_section(h);
     lml_builder_free(&end);
     lml_html_part_free(h, &cards);
     return LML_OK;
@@ -427,7 +443,7 @@ lml_status lml_html_draw(const lml_json *result, const lml_html_look *look, lml_
                   .working = true,
                   .page = lml_span_of("results"),
                   .days = lml_days_of(result),
-                  .width = paper->width - 2 * paper->across,
+                  .width = paper->width - 2 * paper->across - .3, /* .sheet's padding */
                   .height = paper->height - 2 * paper->down};
     bool any = false;
     open_document(&h, paper);

@@ -1,7 +1,10 @@
 #include "sheet/html_figure.h"
 
 #include "sheet/datum.h"
+#include "sheet/layout.h"
 #include "sheet/remark.h"
+
+#include <string.h>
 
 static bool in_number(char c)
 {
@@ -68,6 +71,31 @@ void lml_html_figure_put_sentence(lml_html *h, const lml_json *record, const cha
     lml_html_figure_put_text(h, lml_html_text(record, name));
 }
 
+static bool is_number(lml_span word)
+{
+    for (size_t i = 0; i < word.length; i++)
+        if (!lml_span_digit_at(word, i) && !strchr(".,/+-", word.at[i]))
+            return false;
+    return word.length > 0 && lml_span_digit_at(word, word.length - 1);
+}
+
+/* No line ends between a number and its unit. */
+static void put_unbroken(lml_html *h, lml_span text)
+{
+    size_t from = 0, word = 0;
+    for (size_t i = 0; i < text.length; i++) {
+        if (text.at[i] != ' ')
+            continue;
+        if (is_number((lml_span){text.at + word, i - word})) {
+            lml_escape_put(h->out, (lml_span){text.at + from, i - from});
+            lml_html_put(h, LML_NO_BREAK);
+            from = i + 1;
+        }
+        word = i + 1;
+    }
+    lml_escape_put(h->out, (lml_span){text.at + from, text.length - from});
+}
+
 void lml_html_figure_put_text(lml_html *h, lml_span sentence)
 {
     lml_builder text = lml_builder_on(h->out->alloc, 0);
@@ -75,7 +103,7 @@ void lml_html_figure_put_text(lml_html *h, lml_span sentence)
     if (lml_builder_status(&text, NULL) != LML_OK)
         h->out->status = text.status;
     else if (text.at)
-        lml_escape_put(h->out, (lml_span){text.at, text.length});
+        put_unbroken(h, (lml_span){text.at, text.length});
     lml_builder_free(&text);
 }
 

@@ -166,7 +166,17 @@ static bool is_tail(const lml_card *card, const lml_item *from, const lml_item *
     return wide && bare;
 }
 
-static void cut_cards(lml_cards *out, size_t used)
+/* A card of the bench ends before a heading, so that a column or a sheet may begin with it; not
+ * after remarks alone, which stay with it. */
+static bool ends_before(const lml_html *h, const lml_card *card, const lml_item *item)
+{
+    bool bare = true;
+    for (size_t i = 0; bare && i < card->count; i++)
+        bare = lml_html_is(card->items[i].entry, "remark");
+    return h->bench && item->is == LML_ITEM_HEADING && !bare;
+}
+
+static void cut_cards(const lml_html *h, lml_cards *out, size_t used)
 {
     for (size_t i = 0; i < used;) {
         lml_card card = {.title = lml_span_of(NULL)};
@@ -179,7 +189,8 @@ static void cut_cards(lml_cards *out, size_t used)
             end++;
         while (i < used &&
                (out->items[i].is == LML_ITEM_ENTRY || out->items[i].is == LML_ITEM_HEADING) &&
-               !is_tail(&card, &out->items[i], &out->items[end])) {
+               !is_tail(&card, &out->items[i], &out->items[end]) &&
+               !ends_before(h, &card, &out->items[i])) {
             card.count++;
             i++;
         }
@@ -254,7 +265,7 @@ lml_status lml_html_part_read(const lml_html *h, const lml_json *entries, lml_ca
     lml_span recipe = lml_html_text(lml_json_member(h->result, "job"), "recipe");
     entries = root_of(entries, &recipe);
     take(h, entries, recipe, 0, out, &used);
-    cut_cards(out, used);
+    cut_cards(h, out, used);
     return LML_OK;
 }
 

@@ -209,8 +209,25 @@ static void draw_fact(lml_html *h, const lml_item *item)
     lml_html_put(h, "</dd></div>");
 }
 
+/* A sentence where other lines have a figure. */
+static bool is_sentence(const lml_json *line)
+{
+    enum { WORDS = 24 };
+    const lml_json *value = member(line, "value");
+    return !lml_html_withheld(line) && lml_span_is(lml_html_text(value, "kind"), "text") &&
+           lml_html_text(value, "value").length > WORDS;
+}
+
 static void draw_sum(lml_html *h, const lml_item *item)
 {
+    if (h->working && is_sentence(item->entry)) {
+        lml_html_put(h, "<tr><td colspan=\"2\">");
+        lml_html_box_put_label(h, item->entry);
+        lml_html_put(h, ": ");
+        put_value(h, item);
+        lml_html_put(h, "</td></tr>\n");
+        return;
+    }
     bool total = lml_html_is(item->entry, "total"), big = lml_json_yes(member(item->entry, "big"));
     lml_builder_add_format(h->out, "<tr class=\"%s%s\"><td>", total ? "total" : "line",
                            big ? " big" : "");

@@ -286,8 +286,8 @@ Test(html, dates_in_sentences)
     free(html);
     expect_on("client", text, "<p>From Fri\302\24027\302\240Nov\302\2402026\302\24003:06 to 06:30");
     expect("{ 'is': 'text', 'text': 'It waits up to 427 min, held 90 min or 120 min.' }",
-           "<p>It waits up to 7\302\240h\302\24007\302\240min, held 90 min or "
-           "2\302\240h.</p>");
+           "<p>It waits up to 7\302\240h\302\24007\302\240min, held "
+           "90\302\240min or 2\302\240h.</p>");
     expect("{ 'is': 'remark', 'level': 'note', 'code': 'a/b', 'text': 'At 2026-11-27T03:06' }",
            "<span>At Fri\302\24027\302\240Nov\302\2402026\302\24003:06</span>");
     html = draw_result("{ 'lemel': '0.2.0', 'job': { 'recipe': 'need', 'date': '2026-11-24' }, "
