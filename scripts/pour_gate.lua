@@ -171,7 +171,7 @@ local function check_ages(job, house, round, read)
     local one = read[r.box]
     local most = r.box == "blanked" and house.blanked_age or house.reading_age
     if not one then
-      table.insert(missing, text.fill("{w} ({b})", { w = r.words, b = r.box }))
+      table.insert(missing, round.done and r.box or text.fill("{w} ({b})", { w = r.words, b = r.box }))
     elseif not has_hour(one.at) then
       table.insert(undated, r.words)
     elseif now and beyond(now - one.at, most) then

@@ -59,7 +59,7 @@ local function before(page, facts)
   if facts.flask_wanted then page:measure("Flask", facts.flask_wanted, { record = "flask", also = facts.kiln_unit }) end
   page:measure("Flask held", nil, { least = facts.flask_hold, record = "flask held" })
   page:measure("Gauge, pad covered", nil, { least = facts.blanked_least, record = "blanked" })
-  page:box("A minute later, valve shut", "blanked after")
+  page:box("Valve shut 1 min", "blanked after")
   page:measure("Gauge, flask seated", nil, { least = facts.seated_least, record = "gauge" })
   if facts.pour_at then page:measure("Metal", facts.pour_at, { record = "metal" }) end
   page:text "Cover the pad with a plate. A pop, or a gauge that jumps: the blind end has gone. Do not pour."   -- a trade discussion page on flask blow-out
@@ -67,24 +67,24 @@ local function before(page, facts)
   if facts.go and facts.hold_until then page:line("These readings hold until", facts.hold_until:time_of_day()) end
 end
 
--- What was read, with its box while it was not.
-local function was(page, label, value, record)
-  if value then page:line(label, value) else page:box(label, record) end
-end
-
--- The same once it is over: what was recorded instead of what was wanted. `facts`: poured as a moment, nil if not recorded;
--- weighed, flask, held, blanked, gauge, metal as read.
+-- The same once it is over: what was recorded instead of what was wanted, and a box for what was not. `facts`: poured as a moment,
+-- nil if not recorded; weighed, flask, held, blanked, gauge, metal as read.
 local function recorded(page, facts)
   page:heading "The pour, as recorded"
   hazards.molten(page)
   hazards.damp(page)
   if facts.weighed then page:line("Charge as weighed", facts.weighed) end
-  was(page, "Flask", facts.flask, "flask")
-  was(page, "Flask held", facts.held, "flask held")
-  was(page, "Gauge, pad covered", facts.blanked, "blanked")
-  was(page, "Gauge, flask seated", facts.gauge, "gauge")
-  was(page, "Metal", facts.metal, "metal")
-  was(page, "Poured at", facts.poured and facts.poured:time_of_day(), "poured")
+  local missing = {}
+  local function was(label, value, record)
+    if value then page:line(label, value) else table.insert(missing, { label, record }) end
+  end
+  was("Flask", facts.flask, "flask")
+  was("Flask held", facts.held, "flask held")
+  was("Gauge, pad covered", facts.blanked, "blanked")
+  was("Gauge, flask seated", facts.gauge, "gauge")
+  was("Metal", facts.metal, "metal")
+  was("Poured at", facts.poured and facts.poured:time_of_day(), "poured")
+  for _, m in ipairs(missing) do page:box(m[1], m[2]) end
 end
 
 -- When the flask goes into the water: minutes, the clock once it is poured, and the sign that counts before them.
