@@ -153,6 +153,11 @@ return recipe {
     local page, bath = sheet.bench, baths.baths[job.bath]
     -- what is open while a question about the bath is: the clock, or when it is over what the clock made
     local after = job.time_in and { "coat_thickness", "coat_mass", "used", "metal_cost", "fine_thickness", "called" } or { "time" }
+    local facts = {}
+    for name, value in pairs(job) do facts[name] = value end
+    for _, c in ipairs(baths.cautions(facts)) do   -- before anything is set; whether hydrogen comes is known at the end
+      if c.code ~= "hydrogen" then page:caution(c.code, c.text) end
+    end
     local area, from = plating_load.area_of(job, house)
     local load = job.count * area
     local current = plating_load.current_of(job, house, load, after, sheet)
@@ -174,8 +179,7 @@ return recipe {
     write_layer(thick, bond, out, page)
     plating_load.spend(job, house, bath, coat.part * thick * coat.density * load, sheet, out)
     page:text "Degrease thoroughly; rinse twice; do not touch it again."
-    local facts = { coat_thickness = thick, amperes = current, surface = load }
-    for name, value in pairs(job) do facts[name] = value end
+    facts.coat_thickness, facts.amperes, facts.surface = thick, current, load
     local base = plating_load.base_of(job, sheet)
     if #baths.against(facts) == 0 and not current:is_zero() and (found or not job.strip) then
       plating_load.disclose(job, places.destination(job.destination, house.place), bath, thick, coat, base, sheet, out)
