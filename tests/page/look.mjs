@@ -2,9 +2,10 @@
 //
 //   node look.mjs chromium|firefox PATH-OF-BROWSER LIST
 //
-// LIST has a line for each: PATH-OF-HTML A4|Letter MOST-PAGES (0: any number). For each: it asks for nothing, holds no script, is
-// nowhere wider than its paper, no word of a picture is cut off, a sheet of a bench is one sheet of paper (where pages are counted), "1 of 3" is
-// true, and sizes are those for arm's length. Each check is a line "ok" or "FAIL ...". It is driven over WebDriver BiDi in Firefox, over its own protocol in Chromium.
+// LIST has a line for each: PATH-OF-HTML A4|Letter MORE, the pages it may have beyond one for each sheet that it names (any: any number). For
+// each: it asks for nothing, holds no script, is nowhere wider than its paper, no word of a picture is cut off, a sheet of a bench is one
+// sheet of paper (where pages are counted), "1 of 3" is true, and sizes are those for arm's length. Each is a line "ok" or "FAIL ...".
+// It is driven over WebDriver BiDi in Firefox, over its own protocol in Chromium; two tabs, one for each of two cores.
 import { readFileSync, writeFileSync } from 'node:fs';
 import { execFileSync } from 'node:child_process';
 import { createRequire } from 'node:module';
@@ -58,21 +59,18 @@ const faults = (wide, high, whole) => {
   for (const b of document.querySelectorAll('.bench .box')) {
     if (mm(b.getBoundingClientRect().height) < 6.95) { bad.push(`a box of ${mm(b.getBoundingClientRect().height).toFixed(1)} mm: ${b.textContent}`); break; }
   }
-  return [...new Set(bad)];
+  return [[...new Set(bad)], pages.size];
 };
 
-for (const line of readFileSync(list, 'utf8').split('\n')) {
-  const [file, paper, most] = line.split(' ');
-  if (!file) continue;
-  const page = await browser.newPage();
-  const asked = [], url = 'file://' + file, size = papers[paper], name = `${kind}: ${file.split('/').pop()}`;
-  page.on('request', (r) => { if (r.url() !== url) asked.push(r.url()); });
+async function look(page, asked, file, paper, more) {
+  const url = 'file://' + file, size = papers[paper], name = `${kind}: ${file.split('/').pop()}`;
+  asked.length = 0;
   await page.setViewport({ width: Math.round(size.wide * px), height: 1200, deviceScaleFactor: 1 });
-  if (kind !== 'firefox') await page.emulateMediaType('print');
   await page.goto(url);
   if (kind === 'firefox') await page.addStyleTag({ content: '@media screen { .sheet { padding-top: 0 !important; padding-bottom: 0 !important; padding-left: 0; padding-right: 0 } .paper { padding: 5mm 7mm 0 !important } }' });   // as on paper: it has no print media here
-  const bad = await page.evaluate(faults, size.wide * px, size.high, Number(most) > 0);
-  if (asked.length > 0) bad.push(`it asks for ${asked[0]}`);
+  const counted = more !== 'any', [bad, sheets] = await page.evaluate(faults, size.wide * px, size.high, counted);
+  const others = asked.filter((asks) => asks !== url);
+  if (others.length > 0) bad.push(`it asks for ${others[0]}`);
   const pdf = file.replace(/html$/, kind + '.pdf');
   writeFileSync(pdf, await page.pdf({ preferCSSPageSize: true, printBackground: true }));
   const about = execFileSync('pdfinfo', [pdf], { encoding: 'utf8' });
@@ -81,9 +79,17 @@ for (const line of readFileSync(list, 'utf8').split('\n')) {
   if (Math.abs(w - due[0]) > 2 || Math.abs(h - due[1]) > 2) bad.push(`printed on ${w} by ${h} points`);
   const said = await page.evaluate(() => document.documentElement.dataset.sheets);
   if (said && pages !== Number(said)) bad.push(`${pages} pages, and it says that they are ${said}`);
-  if (Number(most) > 0 && pages > Number(most)) bad.push(`${pages} pages, at most ${most} are due`);
+  if (counted && pages !== sheets + Number(more)) bad.push(`${pages} pages of ${sheets} sheets, and ${more} more are due`);
   if (bad.length === 0) console.log(`ok ${name} ${pages} pages`);
   for (const fault of bad) console.log(`FAIL ${name}: ${fault}`);
-  await page.close();
 }
+
+const lines = readFileSync(list, 'utf8').split('\n').filter((line) => line);
+async function work() {
+  const page = await browser.newPage(), asked = [];
+  page.on('request', (r) => asked.push(r.url()));
+  if (kind !== 'firefox') await page.emulateMediaType('print');
+  for (let line; (line = lines.shift());) await look(page, asked, ...line.split(' '));
+}
+await Promise.all([work(), work()]);
 await browser.close();
