@@ -17,6 +17,7 @@ typedef struct task {
     lml_span text;
     lml_json_writer w;
     const lml_shape *shape;
+    char meant[200];           /* the alloy, where a part of its name was typed */
     lml_json_document *answer; /* what stands for it in a job */
 } task;
 
@@ -149,6 +150,10 @@ static int find(lua_State *L)
 {
     task *t = lua_touserdata(L, 1);
     t->shape = find_field(L, t);
+    bool named = t->shape->wanted == LML_WANT_ALLOY || t->shape->wanted == LML_WANT_ASSAY;
+    bool letters = t->text.length > 0 && !lml_span_digit_at(t->text, 0) && t->text.at[0] != '{';
+    if (named && letters && lml_take_alloy_meant(L, t->text, t->meant, sizeof t->meant))
+        t->text = lml_span_of(t->meant);
     return 0;
 }
 

@@ -119,20 +119,6 @@ static bool has_word(lml_span name, lml_span word)
            (symbol.length > 0 && has_run(name, symbol, is_letter));
 }
 
-/* Whether the name has every word that was typed; false when none was. */
-static bool has_words(lml_span name, lml_span typed)
-{
-    bool any = false;
-    for (lml_span word; (word = next_run(&typed, is_letter)).length > 0; any = true)
-        if (!has_word(name, word))
-            return false;
-    return any;
-}
-
-/* ---- candidates ---- */
-
-enum { BEGINS = 100 }; /* more than a name has words */
-
 /* "14 kt": a figure's unit, and no word of a name. */
 static bool is_karat_word(lml_span word)
 {
@@ -142,6 +128,32 @@ static bool is_karat_word(lml_span word)
             return true;
     return false;
 }
+
+/* Whether the name has every word that was typed; false when none was. */
+static bool has_words(lml_span name, lml_span typed)
+{
+    bool any = false;
+    for (lml_span word; (word = next_run(&typed, is_letter)).length > 0;) {
+        if (is_karat_word(word))
+            continue;
+        if (!has_word(name, word))
+            return false;
+        any = true;
+    }
+    return any;
+}
+
+/* ---- candidates ---- */
+
+/* Whether it begins so, and no figure of its goes on behind that: "Au58" is not Au585. */
+static bool is_beginning(lml_span name, lml_span typed)
+{
+    return begins_alike(name, typed) &&
+           !(name.length > typed.length && is_digit(name.at[typed.length]) && typed.length > 0 &&
+             is_digit(typed.at[typed.length - 1]));
+}
+
+enum { BEGINS = 100 }; /* more than a name has words */
 
 static int likeness_of(lml_span name, lml_span typed)
 {
@@ -161,6 +173,9 @@ void lml_near_alloy_offer(lml_near_alloy *near, lml_span name)
     lml_span typed = near->nearest.wanted;
     lml_span figures = typed;
     bool without = next_run(&figures, is_digit).length == 0;
+    if (is_beginning(name, typed) ||
+        ((without || has_figures(name, typed)) && has_words(name, typed)))
+        near->meant = near->meant_count++ == 0 ? name : near->meant;
     if (!begins_alike(name, typed) && !has_figures(name, typed) &&
         !(without && has_words(name, typed)))
         return;
@@ -185,7 +200,8 @@ void lml_near_alloy_hint(const lml_near_alloy *near, lml_error *err)
     size_t used = 0;
     lml_span figures = near->nearest.wanted;
     bool in_words = near->count > 0 && next_run(&figures, is_digit).length == 0;
-    if (!in_words && lml_nearest_found(&near->nearest)) { /* "Ag fine" is not a slip in "Cu fine" */
+    /* "Ag fine" is not a slip in "Cu fine" */
+    if (!in_words && near->meant_count < 2 && lml_nearest_found(&near->nearest)) {
         lml_error_hint(err, "did you mean \"%.*s\"?", (int)near->nearest.best.length,
                        near->nearest.best.at);
         return;

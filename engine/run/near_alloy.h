@@ -5,6 +5,9 @@
  * figure: "yellow 14K" may mean "yellow 14K zinc-bearing" or "Au585 yellow", and never "yellow
  * 18K".
  *
+ * A name that is typed in part may be meant where it is the only one that has all of it:
+ * "sterling".
+ *
  *     lml_near_alloy near = lml_near_alloy_to(name);
  *     for (...) lml_near_alloy_offer(&near, known);
  *     lml_near_alloy_hint(&near, err);
@@ -21,6 +24,8 @@ typedef struct lml_near_alloy {
     lml_span best[LML_NEAR_ALLOYS]; /* of the same fineness, the likeliest first */
     int likeness[LML_NEAR_ALLOYS];
     int count;
+    lml_span meant; /* the first that has all that was typed; a person who is asked may mean it */
+    int meant_count;
 } lml_near_alloy;
 
 lml_near_alloy lml_near_alloy_to(lml_span name);

@@ -36,6 +36,8 @@ bool lml_take_push_ring_size(lua_State *L, lml_span text);
 /* Push the alloy of that name: the house's stock first, then the table of alloys. Raises with the
  * nearest name. */
 void lml_take_push_alloy_named(lua_State *L, lml_span name, const lml_json *node, const char *path);
+/* Whether one alloy alone can be meant by a name that none has: its own, into `out`. */
+bool lml_take_alloy_meant(lua_State *L, lml_span name, char *out, size_t size);
 /* The same where a fineness is allowed too: a text that begins like one and is not an alloy's name
  * is refused as a fineness. */
 void lml_take_push_assay_named(lua_State *L, lml_span name, const lml_json *node, const char *path);

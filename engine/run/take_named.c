@@ -15,6 +15,8 @@
 #include "read/read.h"
 #include "value/wanted.h"
 
+#include <stdio.h>
+
 /* ---- alloys ------------------------------------------------------------------------------------
  */
 
@@ -108,7 +110,10 @@ static void refuse_name(lua_State *L, lml_span name, const lml_near_alloy *near,
                         const lml_json *node, const char *path)
 {
     lml_error e;
-    lml_fail(&e, LML_BAD_VALUE, "no alloy is called \"%.*s\"", (int)name.length, name.at);
+    lml_fail(&e, LML_BAD_VALUE,
+             near->meant_count > 1 ? "several alloys may be called \"%.*s\""
+                                   : "no alloy is called \"%.*s\"",
+             LML_SPAN_SHOWN(name));
     lml_near_alloy_hint(near, &e);
     lml_take_refuse(L, &e, node, path);
 }
@@ -118,6 +123,17 @@ void lml_take_push_alloy_named(lua_State *L, lml_span name, const lml_json *node
     lml_near_alloy near = lml_near_alloy_to(name);
     if (!push_known(L, name, node, path, &near))
         refuse_name(L, name, &near, node, path);
+}
+
+bool lml_take_alloy_meant(lua_State *L, lml_span name, char *out, size_t size)
+{
+    lml_near_alloy near = lml_near_alloy_to(name);
+    int top = lua_gettop(L);
+    bool known = push_known(L, name, NULL, "", &near);
+    if (!known && near.meant_count == 1)
+        snprintf(out, size, "%.*s", LML_SPAN_SHOWN(near.meant));
+    lua_settop(L, top);
+    return !known && near.meant_count == 1 && near.meant.length < size;
 }
 
 void lml_take_push_assay_named(lua_State *L, lml_span name, const lml_json *node, const char *path)
