@@ -24,7 +24,7 @@ return recipe {
 
   work = function(job, house, sheet)
     if job.client_metal == "credited" then
-      sheet:stop("bargain", "The job says that the client's metal is credited, but this way of pricing works it in and leaves it theirs. Set client_metal to worked, or take another policy")
+      sheet:stop("bargain", "The job says that the client's metal is credited, but this way of pricing works it in and leaves it theirs. Set client_metal to worked, or take another policy", nil, { ask = "client_metal" })
       return {}
     end
     local given, back, held = {}, {}, {}

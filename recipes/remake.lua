@@ -414,8 +414,8 @@ local function account(run)
 end
 
 -- A policy is given, but there is no price: the client's page says why.
-local function unpriced(run, code, why, mend)
-  run.sheet.client:note(code, text.fill("No price is quoted: {why}. {mend}", { why = why, mend = mend }))
+local function unpriced(run, code, why, mend, asked)
+  run.sheet.client:note(code, text.fill("No price is quoted: {why}. {mend}", { why = why, mend = mend }), { ask = asked })
   return run.leave("Quote", why)
 end
 
@@ -428,14 +428,14 @@ local function quote(run)
   elseif not job.date then
     return unpriced(run, "no-date", "the job has no date", "Write date at the top, with the hour: prices, taxes and the law depend on it")
   elseif not run.whole then
-    return unpriced(run, "no-finished", "the finished mass is not known", "Give finished: the castings without stones, solder and other parts")
+    return unpriced(run, "no-finished", "the finished mass is not known", "Give finished: the castings without stones, solder and other parts", "finished")
   end
   local theirs = remaking.clients_in_charge(run.old, read(run.charge, "weigh"))
   if not fine then
     return unpriced(run, "no-metal", "there is no gold, platinum, palladium or silver in the metal", "Correct metal or lots")
   elseif not job.client_metal and #theirs > 0 then
     run.sheet:stop("client-metal", text.fill("The client's metal goes into the charge ({pieces}), but the job does not say what happens to it. Set client_metal: worked (it stays theirs, and only what is added is charged) or credited (the studio takes it over and takes its value off the price). No price is quoted until then",
-      { pieces = table.concat(theirs, ", ") }), { "subtotal", "credit", "tax", "price", "deposit", "returned" })
+      { pieces = table.concat(theirs, ", ") }), { "subtotal", "credit", "tax", "price", "deposit", "returned" }, { ask = "client_metal" })
     return run.leave("Quote", "client_metal is not given")
   elseif job.client_metal and not read(run.old, "handed_low") then
     return unpriced(run, "no-value", "the value of the client's metal is withheld or not known", "The old metal's own page says why")

@@ -69,7 +69,7 @@ local function taxed(q, lines, given)
   local base, unclear = taxes.base { base = house.tax_base, subtotal = total, credit = given,
     surrendered = q.surrendered, worked = q.worked }
   if not base then
-    sheet:stop("tax-base", unclear)
+    sheet:stop("tax-base", unclear, nil, { ask = "house.tax_base" })
     return nil
   end
   local place = job.tax_place or house.place
@@ -77,7 +77,8 @@ local function taxed(q, lines, given)
     parts = house.tax_parts, law = house.tax_law, per = house.tax_per, rule = house.tax_rounding, sale = house.tax_sale,
     apart = house.tax_apart, base = base, lines = on }
   if not t then
-    sheet:stop(code, refused)
+    local rate = code == "tax-unknown" and (house.tax_rate and "house.tax_law" or "house.tax_rate") or nil
+    sheet:stop(code, refused, nil, { ask = rate })
     return nil
   end
   t.place, t.base = place, base

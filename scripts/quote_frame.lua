@@ -206,11 +206,11 @@ local function open(job, house, sheet, worked)
   q.worked = worked
   if worked == nil then q.worked = job.client_metal == "worked" end
   if worked == false and job.client_metal == "worked" then
-    sheet:stop("bargain", "The job says that the client's metal is worked in and stays theirs, but this way of pricing takes it in exchange. Set client_metal to credited, or take another policy")
+    sheet:stop("bargain", "The job says that the client's metal is worked in and stays theirs, but this way of pricing takes it in exchange. Set client_metal to credited, or take another policy", nil, { ask = "client_metal" })
     return nil
   end
   if (q.low or #job.client_others > 0) and worked == nil and not job.client_metal then
-    sheet:stop("client-metal", "The client brings metal, but the job does not say what happens to it. Set client_metal: credited (the studio takes it over and takes its value off the price) or worked (it goes into the piece and stays the client's)")
+    sheet:stop("client-metal", "The client brings metal, but the job does not say what happens to it. Set client_metal: credited (the studio takes it over and takes its value off the price) or worked (it goes into the piece and stays the client's)", nil, { ask = "client_metal" })
     return nil
   end
   local safe = job.adjusted and job.finished or job.finished + house.confidence * job.finished:deviation()

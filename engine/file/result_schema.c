@@ -447,6 +447,8 @@ static const char *const lines[] = {
     "has changed\" },",
     "        \"concerns\": { \"type\": \"string\", \"description\": \"The record or the give of "
     "the line that it is about\" },",
+    "        \"ask\": { \"type\": \"string\", \"description\": \"The question of the job, or "
+    "house. and a setting, whose answer would mend it\" },",
     "        \"all_jobs\": { \"type\": \"boolean\", \"description\": \"Whether the house may "
     "confirm it for all jobs\" },",
     "        \"house\": { \"type\": \"string\", \"enum\": [\"changed\", \"stale\"], "

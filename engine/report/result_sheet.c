@@ -250,6 +250,7 @@ void lml_result_sheet_put_remark(lua_State *L, lml_json_writer *w, int part, int
     lua_pop(L, 2);
     lml_result_datum_put_field(L, w, entry, "house");
     lml_result_figure_put_words(L, w, part, entry, "concerns");
+    lml_result_figure_put_words(L, w, part, entry, "ask");
     put_withholds(L, w, part, entry);
 }
 

@@ -317,7 +317,9 @@ const lml_word lml_bind_sheet[] = {
      "work.",
      "sheet:order(\"client\", {}) sheet.client:heading \"Quote\"", NULL},
     {"stop", lml_bind_sheet_stop, "code: string, text: string, gives?: string[], options?: table",
-     "", "Withholds the gives it names, or all: the sheet prints DO NOT in their place.",
+     "",
+     "Withholds the gives it names, or all: the sheet prints DO NOT in their place. The option "
+     "ask names the question whose answer would mend it.",
      "sheet:stop(\"crucible\", \"The charge is larger than the crucible holds\", { \"out\" })",
      NULL},
     {NULL, NULL, NULL, NULL, NULL, NULL, NULL}};

@@ -79,10 +79,12 @@ static void push_place(lua_State *L)
     }
 }
 
-/* What a remark is about: the record or the give of a line, beside which it is printed. Of a point
- * to confirm also whether the house may decide it for all jobs. */
-static const char *const remark_options[] = {"concerns", NULL}, *const point_options[] = {
-                                                                    "concerns", "all_jobs", NULL};
+/* What a remark is about: the record or the give of a line, beside which it is printed; and the
+ * question whose answer would mend it. Of a point to confirm also whether the house may decide it
+ * for all jobs. */
+static const char *const remark_options[] = {"concerns", "ask", NULL}, *const point_options[] = {
+                                                                           "concerns", "ask",
+                                                                           "all_jobs", NULL};
 
 /* The remark is on top of the stack. */
 static void set_options(lua_State *L, int options, const char *const *known)
@@ -94,10 +96,12 @@ static void set_options(lua_State *L, int options, const char *const *known)
                        "the options of a remark are a table, and %s was given",
                        lml_what_is(L, options));
     lml_bind_sheet_check_options(L, options, "a remark", known);
-    if (lml_bind_sheet_push_words(L, options, "concerns", "a remark"))
-        lua_setfield(L, -2, "concerns");
-    else
-        lua_pop(L, 1);
+    for (int i = 0; i < 2; i++) {
+        if (lml_bind_sheet_push_words(L, options, remark_options[i], "a remark"))
+            lua_setfield(L, -2, remark_options[i]);
+        else
+            lua_pop(L, 1);
+    }
 }
 
 static int remark(lua_State *L, const char *level)
