@@ -384,9 +384,10 @@ LML_API lml_status lml_engine_what(lml_engine *engine, const char *job, size_t l
 
 /* One answer to one question of a recipe, as typed, read as in a job. `field` is "wax", within a
  * list or a record "old_metal[0].gross" (any number, for a list), of an allowance "house.crucible"
- * or "house.charge.crucible". { "given": how it is written in a job, and "kind", "value", "unit",
- * "text" ... as a result has them: the text in the house's unit for the bench sheet }.
- * LML_NOT_FOUND if the recipe does not ask it, else what is wrong with the answer. */
+ * or "house.charge.crucible". Part of an alloy's name is enough where no other has it. { "given":
+ * how it is written in a job, and "kind", "value", "unit", "text" ... as a result has them: the
+ * text in the house's unit for the bench sheet }. LML_NOT_FOUND if the recipe does not ask it, else
+ * what is wrong with the answer. */
 LML_API lml_status lml_engine_check_value(lml_engine *engine, const char *recipe, const char *field,
                                           const char *text, lml_text *out, lml_error *err);
 
@@ -397,10 +398,11 @@ typedef struct lml_answer {
                           or was never asked; "": at the first that is missing */
     const char *typed; /* NULL: only ask it. Besides answers: "" accepts what is there, "<" goes
                           back one question, "-" skips the rest of this part, "--" removes the
-                          answer, or the list entry that begins there, "?" explains more */
+                          answer, "---" the whole entry, "?" explains more */
     const char
         *under; /* ask only what is below this path, such as "given.old_metal[1]"; NULL: all */
-    const char *unfolded; /* the record whose rarely used asks are asked too; NULL: none */
+    const char
+        *unfolded; /* the records whose rarely used asks are asked too, as it came; NULL: none */
 } lml_answer;
 /* Take an answer, and ask the next question. `after` is the job with the answer in it, every other
  * byte as it was; its text is NULL if nothing changed. The question: { "at", "unfolded", "title",

@@ -4,6 +4,7 @@
 local crucibles = require "crucibles"
 local investing = require "investing"
 local kiln = require "kiln"
+local places = require "places"
 local taxes = require "taxes"
 
 -- What lacks where a setting is not there.
@@ -36,18 +37,37 @@ local function look_at_furnace(f)
   end
 end
 
+-- A place that no table of law can know.
+local function check_place(house)
+  if not house.place or taxes.is_listed(house.place) then return end
+  local meant = taxes.meant_by(places.code(house.place) or house.place) or taxes.meant_by(house.place)
+  if meant and not house.tax_rate then error(text.fill("tax in {place} depends on its part: write {one}{meant}", { one = meant:find "," and "one of " or "", place = house.place, meant = meant }), "place") end
+  if not places.code(house.place) and not places.is_written_so(house.place) then
+    error(text.fill("{place} is no place that lemel knows: write the code of the country, such as NZ, or of its part, such as CA-ON", house), "place")
+  end
+end
+
 -- No quote has a total without a tax rate: better said now than at the first quote.
 local function check_tax(house, sheet)
   if not house.place or taxes.is_listed(house.place) then return end
-  local meant = taxes.meant_by(house.place)
-  if meant then
-    sheet:note("tax-place", text.fill('lemel has no tax rate for {place}. If {meant} is meant, write that as place in house.json', { place = house.place, meant = meant }))
-  end
   if not house.tax_rate then
     sheet:note("tax", text.fill('lemel has no tax rate for {place}, so no quote there has a total yet. Write in house.json "tax_rate": "25 %" (yours; 0 % if you charge none) and "tax_law": "the law that sets it, with its date"', house))
   elseif not house.tax_law then
     sheet:note("tax", text.fill('tax_rate is {tax_rate}, but no law is given for it, and no quote has a total until it is: write "tax_law": "the law that sets it, with its date" in house.json', house))
   end
+end
+
+-- What a quote takes of what is not set, where it moves what the client pays or is promised.
+local ASSUMED = {
+  { "risk", "3 % contingency" }, { "metal_markup", "no markup on metal" }, { "stone_markup", "no markup on stones" }, { "minimum", "no minimum charge" },
+  { "stands", "a price that holds for 7 days" }, { "band", "a metal price that may move by 3 %" },
+}
+local function tell_assumed(house, sheet)
+  local said = {}
+  for _, a in ipairs(ASSUMED) do
+    if house[a[1]] == nil then table.insert(said, text.fill("{words} ({name})", { words = a[2], name = a[1] })) end
+  end
+  if #said > 0 then sheet:note("assumed", "A quote assumes, until house.json sets the name in brackets: " .. table.concat(said, ", ")) end
 end
 
 return recipe {
@@ -56,7 +76,8 @@ return recipe {
   allowances = {
     { "The studio",
       name     = ask.text { "Its name, as it is printed", optional = true, usual = true, example = "Lantern Street Studio" },
-      place    = ask.text { "Where it is: a country, or a country and its part; laws and taxes depend on it", optional = true, usual = true, example = "DE" },
+      place    = ask.text { "Where it is: a country, or a country and its part; laws and taxes depend on it", optional = true, usual = true, example = "CA-ON",
+                            note = "the code of the country, or of a part of it that has a tax of its own" },
       currency = ask.text { "Its currency", optional = true, usual = true, example = "EUR" },
       altitude = ask.length { "Altitude above sea level", from = "-500 m", to = "9000 m", optional = true, usual = true, example = "233 m" },
       units    = ask.record { "The units to print", optional = true, usual = true, fields = {
@@ -74,6 +95,12 @@ return recipe {
       markup       = ask.ratio { "Profit on the work, as a markup on its cost", from = "0 %", to = "1000 %", example = "22 %", optional = true, usual = true },
       premium      = ask.ratio { "Premium over the metal price when fine metal is bought", from = "0 %", to = "50 %", example = "2 %", optional = true, usual = true },
       credit_share = ask.ratio { "Part of the metal price that a client's metal is credited at", to = "100 %", example = "90 %", optional = true, usual = true },
+      risk         = ask.ratio { "Contingency, as a share of all the work; left out: 3 %", from = "0 %", to = "50 %", example = "3 %", optional = true },
+      minimum      = ask.money { "The minimum charge", optional = true, seldom = true },
+      metal_markup = ask.ratio { "Markup on metal bought in", from = "0 %", to = "500 %", optional = true, seldom = true },
+      stone_markup = ask.ratio { "Markup on stones", optional = true, seldom = true },
+      stands       = ask.time { "How long a price holds", optional = true, seldom = true, example = "7 d" },
+      band         = ask.ratio { "How far the metal price may move before the quote changes", optional = true, seldom = true, example = "3 %" },
       deposit_share = ask.ratio { "Deposit, as a share of the price", to = "100 %", example = "50 %", optional = true, usual = true },
       refiner      = ask.record { "The refiner's terms, which a quote with old metal needs", optional = true, usual = true, fields = {
         yield   = ask.ratio { "Yield of the refiner's melt", example = "98 %" },
@@ -101,6 +128,7 @@ return recipe {
   gives = { lacking = give.list { "What is not set yet", of = give.text "A setting, and what it is for" } },
 
   work = function (_, house, sheet)
+    check_place(house)
     check_each("crucibles", house.crucibles, look_at_crucible)
     check_each("furnaces", house.furnaces, look_at_furnace)
     local lacking = {}
@@ -109,6 +137,7 @@ return recipe {
     end
     if #lacking > 0 then sheet:note("lacking", "Not set yet, and what needs it: " .. table.concat(lacking, "; ") .. ". lemel ask house.json asks for it") end
     check_tax(house, sheet)
+    tell_assumed(house, sheet)
     if house.kiln and not house.sleep then
       sheet:note("sleep", 'No hours are set in which nobody is at the kiln, so a plan takes it that somebody always is. If not: "sleep": { "from": "22:00", "to": "06:30" } in house.json, and "unattended_ceiling"')
     end

@@ -36,7 +36,7 @@ local fields = {
 }
 local described = ask.record { "The kiln", fields = fields }
 
-local hours = { from = ask.time_of_day { "From" }, to = ask.time_of_day { "To" } }
+local hours = { from = ask.time_of_day { "From" }, to = ask.time_of_day { "To", example = "06:30" } }
 local tariff = ask.record { "Hours of the tariff", fields = { from = hours.from, to = hours.to, price = ask.price { "Price of energy", example = "0.30 USD/kWh" } } }
 
 -- ---- values and numbers ----------------------------------------------------------------------------------------------

@@ -70,7 +70,7 @@ local lot = ask.record { "A lot", apart = "name", fields = {
   held       = held.about,
   price      = ask.price  { "Its cost as it is, per unit of weight", optional = true,
                             note = "if left out: a client's metal counts at its credit value, fine metal at the price list's" },
-  owner      = ask.owner  { "Whose it is", optional = true, note = "if left out: the studio's" },
+  owner      = ask.owner  { "Whose it is; left out: the studio's", optional = true },
   consent    = ask.yes_no { "The owner has agreed in writing to have it melted", optional = true },
   old        = ask.yes_no { "Melted before", optional = true, note = "if left out: a client's metal is old, the studio's is new" },
   generation = ask.whole  { "How many times it has been melted", from = 0, to = 50, optional = true, seldom = true },

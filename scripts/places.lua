@@ -7,7 +7,8 @@
 -- The first name is the one that is printed.
 local names = {
   US = { "United States", "USA", "United States of America" },
-  CA = { "Canada", "CAN" },
+  CA = { "Canada", "CAN", "Alberta", "British Columbia", "Manitoba", "New Brunswick", "Newfoundland and Labrador", "Nova Scotia", "Northwest Territories", "Nunavut", "Ontario",
+         "Prince Edward Island", "Quebec", "Saskatchewan", "Yukon" },
   GB = { "United Kingdom", "UK", "GBR", "Great Britain", "Britain", "England", "Scotland", "Wales", "Northern Ireland" },
   IE = { "Ireland", "IRL", "Republic of Ireland" },
   CCM = { "Hallmarking Convention", "Convention", "Vienna Convention" },
@@ -47,6 +48,12 @@ local function code(wanted)
   return by_name[plain]
 end
 
+-- Whether it is written as a code of a country, or of its part, may be: "BR", "US-RI".
+local function is_written_so(wanted)
+  local part = wanted:trim():split "-"
+  return #part[1] == 2 and part[1]:letters() == 2 and (#part == 1 or #part == 2 and #part[2] >= 1 and #part[2] <= 3)
+end
+
 -- The name of a place by its code or any of its names; nil where it is not known.
 --     places.name "U.S."   -- United States
 local function name(wanted)
@@ -68,4 +75,4 @@ local function row(by_code, wanted)
   end
 end
 
-return { code = code, destination = destination, name = name, row = row, names = names }
+return { code = code, is_written_so = is_written_so, destination = destination, name = name, row = row, names = names }

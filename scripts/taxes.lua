@@ -150,11 +150,12 @@ end
 --     taxes.meant_by "ON"   -- CA-ON
 local function meant_by(place)
   local plain, list = place:trim():lower(), {}
-  local words = plain:split "-"
+  local words = plain:find "," and plain:split "," or plain:split "-"
   for code, row in pairs(places) do
     local parts = code:lower():split "-"
     local country = parts[1] == words[1]
-    local meant = #words == 1 and (parts[2] == plain or country) or #words > 1 and country and by_name[words[2]] == row
+    local meant = #words == 1 and (parts[2] == plain or country)
+    for _, word in ipairs(#words > 1 and words or {}) do meant = meant or by_name[word:trim()] == row end
     if row.rates and parts[2] and meant then table.insert(list, code) end
   end
   return #list > 0 and table.concat(list, ", ") or nil

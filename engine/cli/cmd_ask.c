@@ -3,9 +3,9 @@
 #include "cli/cmd.h"
 #include "cli/fault_list.h"
 #include "cli/session.h"
+#include "file/patch.h"
 #include "file/shapes.h"
 #include "file/store.h"
-#include "papers/given.h"
 #include "shelf/shelf.h"
 #include "sheet/layout.h"
 #include "studio/find.h"
@@ -187,16 +187,25 @@ static lml_status say_title(lml_session *s, lml_error *err)
 
 static lml_status put_head(lml_session *s, const char *name, const char *text, lml_error *err)
 {
-    const lml_span step = lml_span_of(name);
-    lml_builder value = lml_builder_on(&s->call->alloc, 0);
+    lml_patch_path path;
+    lml_builder value = lml_builder_on(&s->call->alloc, 0),
+                after = lml_builder_on(&s->call->alloc, 0);
     lml_json_writer w = lml_json_writer_on(&value, false);
     lml_json_write_text(&w, lml_span_of(text));
     lml_status status = lml_json_writer_end(&w, err);
     if (status == LML_OK)
-        status =
-            lml_given_put_raw(&s->text, &step, 1, (lml_span){value.at, value.length}, s->path, err);
+        status = lml_patch_read_path(lml_span_of(name), &path, err);
+    if (status == LML_OK)
+        status = lml_patch_value(lml_builder_span(&s->text), s->path, &path,
+                                 lml_builder_span(&value), &after, err);
     lml_builder_free(&value);
-    return status;
+    if (status != LML_OK) {
+        lml_builder_free(&after);
+        return status;
+    }
+    lml_builder_free(&s->text);
+    s->text = after;
+    return LML_OK;
 }
 
 /* What heads the sheets of a new job, asked of a person; a script says it in the file. */
@@ -220,15 +229,16 @@ static lml_status ask_head(lml_session *s, lml_error *err)
     return status;
 }
 
-/* A run that fails because a setting is missing names it in quotes, as "need needs 'button'
- * ...". */
-static bool name_setting(const lml_error *error, char at[LML_JSON_PATH])
+/* A run that fails because a setting or an answer is missing names it in quotes, as "need needs
+ * 'button' ...". */
+static bool name_missing(const lml_error *error, char at[LML_JSON_PATH], bool *setting)
 {
     const char *from = strchr(error->message, '\''), *to = from ? strchr(from + 1, '\'') : NULL;
     if (error->status != LML_BAD_DATA || !to)
         return false;
-    return snprintf(at, LML_JSON_PATH, "house.%.*s", (int)(to - from - 1), from + 1) <
-           LML_JSON_PATH;
+    *setting = !strstr(to, "which is not given");
+    return snprintf(at, LML_JSON_PATH, "%s.%.*s", *setting ? "house" : "given",
+                    (int)(to - from - 1), from + 1) < LML_JSON_PATH;
 }
 
 static lml_status run_once(lml_session *s, lml_error *err)
@@ -245,6 +255,7 @@ enum { SETTINGS_MOST = 100 };
 static lml_status ask_settings(lml_session *s, lml_error *err)
 {
     const char *under = s->under;
+    bool headed = false;
     lml_status status = LML_OK;
     for (int n = 0; n < SETTINGS_MOST && !s->ended; n++) {
         lml_error error;
@@ -253,15 +264,21 @@ static lml_status ask_settings(lml_session *s, lml_error *err)
         if (status == LML_OK)
             break;
         char at[LML_JSON_PATH];
-        bool named = name_setting(&error, at);
+        bool setting = false, named = name_missing(&error, at, &setting);
         if (named) {
-            if (n == 0)
+            if (setting && !headed)
                 lml_builder_add_text(&s->call->out, "\nSettings that the house does not have yet; "
                                                     "the job keeps them\n");
+            else if (!setting)
+                lml_builder_add_text(&s->call->out,
+                                     "\nLeft out, but the job cannot be run without it\n");
+            headed = headed || setting;
+            s->alone = true;
             s->under = at;
             s->at[0] = '\0';
             lml_error ignored; /* no setting of that name: the run's own refusal is reported */
             named = lml_session_ask(s, &ignored) == LML_OK;
+            s->alone = false;
             s->under = under;
         }
         if (!named || (s->text.length == length && !s->ended)) {
@@ -271,6 +288,21 @@ static lml_status ask_settings(lml_session *s, lml_error *err)
         }
         status = LML_OK;
     }
+    return status;
+}
+
+/* What the run shows to be missing: settings, and answers that would mend a stop. */
+static lml_status ask_open(lml_session *s, lml_error *err)
+{
+    lml_builder asked = lml_builder_on(&s->call->alloc, 0);
+    lml_status status = LML_OK;
+    for (bool any = true; status == LML_OK && any && !s->ended;) {
+        status = ask_settings(s, err);
+        any = false;
+        if (status == LML_OK && !s->ended)
+            status = lml_session_mend(s, &asked, &any, err);
+    }
+    lml_builder_free(&asked);
     return status;
 }
 
@@ -289,7 +321,7 @@ static lml_status finish(lml_session *s, lml_error *err)
 {
     lml_call *call = s->call;
     lml_error error = {.status = LML_OK};
-    lml_status status = ask_settings(s, &error);
+    lml_status status = ask_open(s, &error);
     if (status != LML_OK) {
         const lml_job_text job = {.text = s->text, .shown = s->path};
         lml_fault_list_tell_others(call, &s->kit, &job, &error);

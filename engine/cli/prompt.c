@@ -22,8 +22,8 @@ void lml_prompt_write_keys(lml_span title, lml_builder *out)
     lml_layout_put(out, title);
     lml_builder_add_text(out, "\n"
                               "Enter  takes what is in [ ]     <  one question back\n"
-                              "-      leaves out the rest of this part     "
-                              "--  takes out what is in [ ]\n"
+                              "-      leaves out the rest of this part\n"
+                              "--     takes out what is in [ ]     ---  takes out the whole entry\n"
                               "?      tells more     !  saves and stops\n");
 }
 
@@ -84,6 +84,14 @@ static void put_line(lml_builder *out, const char *label, lml_span text)
     lml_builder_add_char(out, '\n');
 }
 
+static void put_titles(lml_builder *out, const char *label, const lml_json *titles)
+{
+    if (lml_json_count(titles) > 0)
+        lml_builder_add_format(out, "    %s\n", label);
+    for (const lml_json *t = lml_json_first(titles); t; t = lml_json_next(t))
+        put_line(out, "  ", lml_json_text(t));
+}
+
 static void put_more(const lml_json *question, lml_builder *out)
 {
     const lml_json *more = lml_json_member(question, "more");
@@ -91,17 +99,16 @@ static void put_more(const lml_json *question, lml_builder *out)
         return;
     lml_span note = text_of(more, "note"), from = text_of(more, "from"), to = text_of(more, "to"),
              source = text_of(more, "source");
-    const lml_json *unfolded = lml_json_first(lml_json_member(more, "unfolded"));
+    const lml_json *unfolded = lml_json_member(more, "unfolded"),
+                   *before = lml_json_member(more, "unfolded_before");
     put_line(out, "", note);
     put_line(out, "at least ", from);
     put_line(out, "at most ", to);
     put_line(out, "source of the default: ", source);
-    if (unfolded)
-        lml_builder_add_text(out, "    asked too from now on:\n");
-    for (; unfolded; unfolded = lml_json_next(unfolded))
-        put_line(out, "  ", lml_json_text(unfolded));
+    put_titles(out, "asked too, after this one:", unfolded);
+    put_titles(out, "before this one; < goes back there:", before);
     if (note.length + from.length + to.length + source.length == 0 &&
-        lml_json_count(lml_json_member(more, "unfolded")) == 0)
+        lml_json_count(unfolded) + lml_json_count(before) == 0)
         lml_builder_add_text(out, "    there is no more to tell\n");
 }
 
@@ -119,10 +126,9 @@ static void put_form(const lml_json *question, lml_builder *out)
 {
     lml_span example = text_of(question, "example");
     bool due = lml_json_yes(lml_json_member(question, "due"));
-    bool text = is(question, "kind", "text") || is(question, "kind", "owner");
     bool yes = is(question, "kind", "yes_no") || is(question, "takes", "yes");
     bool options = lml_json_member(question, "options") && !is(question, "takes", "name");
-    bool form = yes || options || (example.length > 0 && !text);
+    bool form = yes || options || example.length > 0;
     if (!due && !form)
         return;
     lml_builder_add_text(out, due ? "  (needed" : "  (");
@@ -158,22 +164,28 @@ static void put_standing(const lml_json *question, lml_builder *out)
     } else if (standing.length == 0) {
         standing = lml_span_of(is(question, "takes", "yes") ? "no" : "left out");
     }
+    if (is(question, "kind", "yes_no") && !opens)
+        standing = lml_span_is(standing, "true")    ? lml_span_of("yes")
+                   : lml_span_is(standing, "false") ? lml_span_of("no")
+                                                    : standing;
     lml_builder_add_text(out, " [");
     lml_layout_put(out, standing);
     lml_builder_add_format(out, "%s]: ", behind);
 }
 
+void lml_prompt_write_told(const lml_json *question, lml_builder *out)
+{
+    put_line(out, "= ", text_of(question, "told"));
+}
+
 void lml_prompt_write(const lml_json *question, char heading[LML_PROMPT_HEADING], lml_builder *out)
 {
-    lml_span told = text_of(question, "told"), entry = text_of(question, "entry");
-    if (told.length > 0) {
-        lml_builder_add_text(out, "    = ");
-        lml_layout_put(out, told);
-        lml_builder_add_char(out, '\n');
-    }
+    lml_span entry = text_of(question, "entry");
+    lml_prompt_write_told(question, out);
     put_faults(question, out);
     put_more(question, out);
-    put_heading(question, heading, out);
+    if (heading)
+        put_heading(question, heading, out);
     put_indent(out, question);
     if (entry.length > 0) {
         lml_layout_put(out, entry);

@@ -166,9 +166,11 @@ static lml_status show_and_read(lml_session *s, const lml_json *question, bool *
     keep(s->at, sizeof s->at, question, "at");
     keep(s->unfolded, sizeof s->unfolded, question, "unfolded");
     *last = lml_json_yes(lml_json_member(question, "end"));
-    if (*last)
+    if (*last) {
+        lml_prompt_write_told(question, &s->call->out);
         return LML_OK;
-    lml_prompt_write(question, s->heading, &s->call->out);
+    }
+    lml_prompt_write(question, s->alone ? NULL : s->heading, &s->call->out);
     return lml_session_read(s, err);
 }
 

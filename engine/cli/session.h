@@ -8,6 +8,7 @@
 
 #include "cli/ask.h"
 #include "cli/prompt.h"
+#include "papers/walk.h"
 #include "terminal/line.h"
 
 typedef struct lml_session {
@@ -18,11 +19,12 @@ typedef struct lml_session {
     bool is_house;    /* the file is a house.json */
     bool there;       /* the file is written */
     bool ended;       /* the person stopped */
+    bool alone;       /* one question, without the heading it is under */
     bool missing;     /* begin at what is missing, not after the last question */
     lml_line_reader reader;
     lml_builder line;
     char setting[LML_JSON_PATH]; /* of a house: what `under` is */
-    char at[LML_JSON_PATH], unfolded[LML_JSON_PATH], heading[LML_PROMPT_HEADING];
+    char at[LML_JSON_PATH], unfolded[LML_UNFOLDED], heading[LML_PROMPT_HEADING];
 } lml_session;
 
 /* Ask from `at` on ("": from what is missing) until the last question or until the person stops. */
@@ -41,6 +43,9 @@ typedef lml_status (*lml_session_change)(lml_session *session, void *self, lml_b
                                          lml_error *err);
 lml_status lml_session_write(lml_session *session, lml_session_change change, void *self,
                              lml_error *err);
+/* Ask the question whose answer would mend what a stop or a note of the job says: the next that
+ * `asked`, a line each, does not hold yet. *any: there was one. */
+lml_status lml_session_mend(lml_session *session, lml_builder *asked, bool *any, lml_error *err);
 /* Ask about the points that a person has to confirm: each gets a reason or stays open. */
 lml_status lml_session_confirm(lml_session *session, lml_error *err);
 

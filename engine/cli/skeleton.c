@@ -191,6 +191,8 @@ static void put_titles(lml_json_writer *w, const lml_json *shapes)
     lml_json_write_name(w, lml_span_of("notes"));
     lml_json_write_open_record(w);
     for (const lml_json *s = lml_json_first(shapes); s; s = lml_json_next(s)) {
+        if (lml_json_yes(lml_json_member(s, "seldom")))
+            continue;
         lml_json_write_name(w, member_text(s, "name"));
         lml_json_write_text(w, member_text(s, "title"));
     }

@@ -101,7 +101,7 @@ static lml_status review_job(lml_engine *engine, const lml_source *job, lml_faul
     if (status || !doc)
         return status;
     const lml_json *root = lml_json_root(doc);
-    lml_json_set_currency(doc, lml_json_currency(lml_shelf_house(&engine->shelf)));
+    lml_json_set_house(doc, lml_shelf_house(&engine->shelf));
     lml_shape_faults(&lml_shapes_job, root, faults);
     const lml_json *recipe = lml_json_member(root, "recipe");
     if (recipe && !lml_shapes_is_later(root) &&

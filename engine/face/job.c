@@ -68,7 +68,7 @@ static lml_status read_job(lml_engine *engine, lml_span text, const char *shown,
     if (status)
         return status;
     lml_json_remember(*out, engine->memo);
-    lml_json_set_currency(*out, lml_json_currency(lml_shelf_house(&engine->shelf)));
+    lml_json_set_house(*out, lml_shelf_house(&engine->shelf));
     status = lml_shape_check(&lml_shapes_job, lml_json_root(*out), err);
     if (status)
         lml_json_free(*out);

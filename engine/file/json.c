@@ -240,21 +240,20 @@ unsigned lml_json_line(const lml_json *node)
 
 /* ---- paths ---- */
 
-lml_span lml_json_currency(const lml_json *node)
+const lml_json *lml_json_house(const lml_json *node)
 {
-    if (!node)
-        return (lml_span){"", 0};
-    if (node->document->currency[0])
-        return lml_span_of(node->document->currency);
-    const lml_json *root = lml_json_root(node->document);
-    const lml_json *said = lml_json_member(root, "currency");
-    if (!said)
-        said = lml_json_member(lml_json_member(root, "house"), "currency");
-    return lml_json_text(said);
+    if (!node || node->document->house)
+        return node ? node->document->house : NULL;
+    const lml_json *root = lml_json_root(node->document), *house = lml_json_member(root, "house");
+    return house ? house : root;
 }
 
-void lml_json_set_currency(lml_json_document *doc, lml_span code)
+void lml_json_set_house(lml_json_document *doc, const lml_json *house)
 {
-    if (code.length == sizeof doc->currency - 1)
-        memcpy(doc->currency, code.at, code.length);
+    doc->house = house ? house : doc->house;
+}
+
+lml_span lml_json_currency(const lml_json *house)
+{
+    return lml_json_text(lml_json_member(house, "currency"));
 }

@@ -91,11 +91,13 @@ unsigned lml_json_line(const lml_json *node); /* 1 is the first */
  * and - are in quotes. The root is "". Cut at `size` (which counts the NUL). Returns out. */
 const char *lml_json_path(const lml_json *node, char *out, size_t size);
 const char *lml_json_path_source(const lml_json *node); /* lml_json_source of its document */
-/* The currency that examples of money are given in for the author of the document: what was set of
- * it, or the document itself says, or its "house"; the empty span where none does. */
-lml_span lml_json_currency(const lml_json *node);
-/* A code of three letters; any other text is passed over. */
-void lml_json_set_currency(lml_json_document *doc, lml_span code);
+/* The house whose currency and units the examples take that the author of the document reads: what
+ * was set of it, or the document's "house", or the document itself. */
+const lml_json *lml_json_house(const lml_json *node);
+/* `house` outlives the document; NULL is passed over. */
+void lml_json_set_house(lml_json_document *doc, const lml_json *house);
+/* The code that it sets; the empty span where there is none. */
+lml_span lml_json_currency(const lml_json *house);
 
 /* Refuse a node: the message becomes "SOURCE:LINE: PATH: message". Returns `status`. */
 lml_status lml_json_fail(const lml_json *node, lml_error *err, lml_status status,

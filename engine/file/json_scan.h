@@ -26,7 +26,7 @@ struct lml_json_document {
     char *text;
     size_t length;
     char *source;
-    char currency[4]; /* see lml_json_currency; "" where none was set */
+    const lml_json *house; /* see lml_json_house; NULL where none was set */
     size_t source_size;
     lml_json *node;
     size_t count, capacity;

@@ -174,6 +174,21 @@ static lml_status refuse_parent(const lml_json *node, const lml_patch_path *path
                          path->step[i].place, lml_json_count(node));
 }
 
+/* "" where a record or a list is to be filled in. */
+static bool is_to_fill(const lml_json *node)
+{
+    return lml_json_kind_of(node) == LML_JSON_TEXT && lml_json_text(node).length == 0;
+}
+
+static void replace(const lml_json_document *doc, const lml_json *node, lml_span value,
+                    lml_builder *out)
+{
+    lml_span text = lml_json_source_text(doc);
+    lml_builder_add_span(out, lml_span_between(text.at, lml_json_raw(node).at));
+    lml_builder_add_span(out, value);
+    lml_builder_add_span(out, lml_span_between(end_of(node), text.at + text.length));
+}
+
 static bool can_take(const lml_json *node, const lml_patch_path *path, size_t i)
 {
     if (path->step[i].name.at)
@@ -186,7 +201,6 @@ static lml_status put_step(const lml_json_document *doc, const lml_patch_path *p
                            lml_builder *out, bool *whole, lml_error *err)
 {
     const lml_json *node = lml_json_root(doc), *next = NULL;
-    lml_span text = lml_json_source_text(doc);
     size_t i = 0;
     while (i < path->steps && (next = step_into(node, path, i)) != NULL) {
         node = next;
@@ -194,9 +208,12 @@ static lml_status put_step(const lml_json_document *doc, const lml_patch_path *p
     }
     *whole = i + 1 >= path->steps;
     if (i == path->steps) {
-        lml_builder_add_span(out, lml_span_between(text.at, lml_json_raw(node).at));
-        lml_builder_add_span(out, value);
-        lml_builder_add_span(out, lml_span_between(end_of(node), text.at + text.length));
+        replace(doc, node, value, out);
+        return lml_builder_status(out, err);
+    }
+    if (i > 0 && is_to_fill(node)) {
+        *whole = false;
+        replace(doc, node, lml_span_of(path->step[i].name.at ? "{}" : "[]"), out);
         return lml_builder_status(out, err);
     }
     if (!can_take(node, path, i))

@@ -1,8 +1,8 @@
 /* Patch: puts one value at a path of a JSON text, and keeps every other byte.
  *
  * A path is written as by lml_json_path: given.old_metal[2].gross, names with other characters in
- * quotes. Missing records and lists are created; a new member or item is formatted like the one
- * before it.
+ * quotes. Missing records and lists are created, in place of an empty text that is there to be
+ * filled in; a new member or item is formatted like the one before it.
  *
  *     lml_patch_path path;
  *     lml_status s = lml_patch_read_path(lml_span_of("given.wax"), &path, err);

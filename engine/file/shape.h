@@ -90,9 +90,9 @@ enum { LML_EXAMPLE_TEXT = 400 };
  * NAME=, texts without quotes. An example that is too long is shown empty, `[]`. */
 size_t lml_shape_example_json(const lml_shape *shape, char *out, size_t size);
 size_t lml_shape_example_typed(const lml_shape *shape, char *out, size_t size);
-/* Money in an example is of the currency its author happened to use: write it in `code`, where that
- * is one. */
-void lml_shape_example_in(lml_span code, char *example);
+/* An example is in the currency and the units its author happened to use: write it in those that
+ * the house sets, figures to two digits. NULL sets none. */
+void lml_shape_example_in(const lml_json *house, char *example, size_t size);
 /* Whether the field may be left out. */
 static inline bool lml_shape_optional(const lml_shape *shape)
 {

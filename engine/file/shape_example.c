@@ -1,11 +1,13 @@
 /* An example of every shape: what a hint shows, the same shape takes. */
 #include "file/shape.h"
+#include "value/show.h"
 #include "value/value.h"
 #include "unit/currency.h"
 #include "value/wanted.h"
 #include "read/read.h"
 #include "value/compare.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -130,8 +132,10 @@ size_t lml_shape_example_typed(const lml_shape *s, char *out, size_t size)
     return (size_t)snprintf(out, size, "%s", lml_shape_example(s));
 }
 
+/* ---- as the house writes it ---- */
+
 /* All codes have three letters, so that the text keeps its length. */
-void lml_shape_example_in(lml_span code, char *example)
+static void put_currency(lml_span code, char *example)
 {
     enum { LETTERS = 3 };
     if (code.length != LETTERS || !lml_currency_by_code(code))
@@ -140,4 +144,109 @@ void lml_shape_example_in(lml_span code, char *example)
         if (strlen(at) > LETTERS && lml_currency_by_code((lml_span){at + 1, LETTERS}) &&
             !lml_ascii_is_name((unsigned char)at[1 + LETTERS]))
             memcpy(at + 1, code.at, LETTERS);
+}
+
+/* The units that examples are written in, and what the house's own is called for such a value. */
+static const struct turn {
+    const char *unit, *kind;
+    lml_wanted wanted;
+    const char *before, *behind; /* of the house's unit */
+} turns[] = {{"g", "mass", LML_WANT_MASS, "", ""},
+             {"mm", "length", LML_WANT_LENGTH, "", ""},
+             {"°C", "temperature", LML_WANT_TEMPERATURE, "", ""},
+             {"Δ°C", "temperature", LML_WANT_TEMPERATURE_DIFFERENCE, "Δ", ""},
+             {"Δ°C/min", "temperature", LML_WANT_RATE, "Δ", "/min"},
+             {"inHg vac", "vacuum", LML_WANT_VACUUM, "", " vac"}};
+
+/* Two digits: an example is no conversion. No locale has a say in them. */
+static void put_rounded(double amount, char *out, size_t size)
+{
+    enum { PLACES_MOST = 8 };
+    int zeros = 0, places = 0, scale = 1;
+    for (; amount >= 99.5; amount /= 10)
+        zeros++;
+    for (; amount < 9.95 && places < PLACES_MOST; amount *= 10) {
+        places++;
+        scale *= 10;
+    }
+    int digits = (int)round(amount);
+    if (places > 0 && digits % 10 == 0) {
+        digits /= 10;
+        scale /= 10;
+        places--;
+    }
+    if (places > 0)
+        snprintf(out, size, "%d.%0*d", digits / scale, places, digits % scale);
+    else
+        snprintf(out, size, "%d%.*s", digits, zeros, "00000000");
+}
+
+/* The figure and unit in the house's unit; false where it stays as it is. A scale's division of
+ * hundredths is one in pennyweights too. */
+static bool turn(const lml_json *house, lml_span figure, lml_span unit, char *out, size_t size)
+{
+    char text[40], own[40], number[40];
+    lml_value v, shown;
+    const struct turn *t = NULL;
+    for (size_t i = 0; i < sizeof turns / sizeof *turns && !t; i++)
+        t = lml_span_is(unit, turns[i].unit) ? &turns[i] : NULL;
+    lml_span named = t ? lml_json_text(lml_json_member(lml_json_member(house, "units"), t->kind))
+                       : (lml_span){"", 0};
+    if (named.length == 0)
+        return false;
+    snprintf(own, sizeof own, "%s%.*s%s", t->before, LML_SPAN_SHOWN(named), t->behind);
+    snprintf(text, sizeof text, "%.*s %.*s", LML_SPAN_SHOWN(figure), LML_SPAN_SHOWN(unit));
+    if (strcmp(own, t->unit) == 0 ||
+        lml_read_value(lml_span_of(text), t->wanted, LML_NO_METAL, &v, NULL) != LML_OK ||
+        lml_show_value_in(&v, lml_span_of(own), &shown, NULL) != LML_OK)
+        return false;
+    double amount = lml_write_in_unit(&shown);
+    if (amount <= 0 || amount >= 1e6)
+        return false;
+    put_rounded(amount, number, sizeof number);
+    bool division = lml_write_in_unit(&v) < 0.1 && strcmp(own, "dwt") == 0;
+    snprintf(out, size, "%.*s %s", division ? (int)figure.length : (int)strlen(number),
+             division ? figure.at : number, own);
+    return true;
+}
+
+/* The figure at `at`, and the unit behind it; both empty where there is none. */
+static void cut_figure(const char *at, lml_span *figure, lml_span *unit)
+{
+    const char *end = at;
+    while (lml_ascii_is_digit(*end) || (*end == '.' && end > at))
+        end++;
+    *figure = *unit = (lml_span){"", 0};
+    if (end == at || *end != ' ')
+        return;
+    *figure = lml_span_between(at, end);
+    size_t length = strcspn(end + 1, " \",)]}");
+    *unit = (lml_span){end + 1, length};
+    if (strncmp(end + 1 + length, " vac", 4) == 0)
+        unit->length += 4;
+    if (lml_ascii_is_name((unsigned char)unit->at[unit->length + 1]) &&
+        unit->at[unit->length] == ' ')
+        *figure = *unit = (lml_span){"", 0}; /* "7.5 g Au" */
+}
+
+void lml_shape_example_in(const lml_json *house, char *example, size_t size)
+{
+    char out[LML_EXAMPLE_TEXT], own[80];
+    size_t used = 0;
+    put_currency(lml_json_currency(house), example);
+    for (const char *at = example; *at;) {
+        lml_span figure, unit;
+        bool starts = at == example || strchr(" \"", at[-1]);
+        cut_figure(at, &figure, &unit);
+        bool turned = starts && figure.length > 0 && turn(house, figure, unit, own, sizeof own);
+        lml_span next = turned ? lml_span_of(own) : (lml_span){at, 1};
+        if (used + next.length >= sizeof out)
+            return;
+        memcpy(out + used, next.at, next.length);
+        used += next.length;
+        at = turned ? unit.at + unit.length : at + 1;
+    }
+    out[used] = '\0';
+    if (used < size)
+        memcpy(example, out, used + 1);
 }

@@ -1,6 +1,7 @@
 /* Dialogue: an answer taken, the next question asked. All that is remembered is the job itself. */
 #include "base/locale.h"
 #include "face/engine.h"
+#include "face/job.h"
 #include "file/faults.h"
 #include "file/patch.h"
 #include "file/shapes.h"
@@ -16,7 +17,7 @@ typedef struct dialogue {
     const lml_alloc *alloc;
     const lml_answer *said;
     const char *shown;
-    char under[LML_JSON_PATH], unfolded[LML_JSON_PATH];
+    char at[LML_JSON_PATH + 1], under[LML_JSON_PATH], unfolded[LML_UNFOLDED];
     lml_json_document *job, *about;
     lml_walk walk;
 } dialogue;
@@ -86,7 +87,8 @@ static lml_status walk(dialogue *d, lml_error *err)
     lml_walk_free(&d->walk);
     d->walk = (lml_walk){.alloc = d->alloc,
                          .unfolded = d->unfolded[0] ? d->unfolded : NULL,
-                         .under = d->under[0] ? d->under : NULL};
+                         .under = d->under[0] ? d->under : NULL,
+                         .at = d->at[0] ? d->at : NULL};
     if (at && !asks_house(d) && strncmp(at, HOUSE, strlen(HOUSE)) == 0) {
         const char *name = at + strlen(HOUSE);
         return walk_setting(d, recipe_of(d).at, (lml_span){name, strcspn(name, ".[")}, 0, err);
@@ -128,6 +130,7 @@ static lml_status open_dialogue(dialogue *d, lml_span job, lml_error *err)
         snprintf(d->under, sizeof d->under, "%s%s", whole ? "" : "given.", said->under);
     }
     snprintf(d->unfolded, sizeof d->unfolded, "%s", said->unfolded ? said->unfolded : "");
+    snprintf(d->at, sizeof d->at, "%s", said->at ? said->at : "");
     if (status == LML_OK)
         status = read_job(d, job, err);
     if (status == LML_OK)
@@ -219,6 +222,7 @@ typedef struct outcome {
     char next[LML_JSON_PATH]; /* the path whose next question comes; "": see index */
     bool into;                /* `next` itself, or what lies within it */
     size_t index;
+    bool left; /* the question is left: what it alone had begun is not begun any more */
     lml_error fault;
     bool is_fault, more;
     lml_builder told;
@@ -246,12 +250,16 @@ static lml_status put(dialogue *d, const char *path, lml_span value, lml_builder
     return status == LML_OK ? lml_patch_value(text, d->shown, &read, value, after, err) : status;
 }
 
-/* Where another unit is meant than was typed; in the unit that was typed it says nothing new. */
-static void tell(outcome *o, const lml_json *read)
+/* What was taken, where less of it was typed; and where another unit is meant than was typed: in
+ * the unit that was typed it says nothing new. */
+static void tell(outcome *o, const lml_json *read, lml_span typed)
 {
     lml_span text = lml_json_text(lml_json_member(read, "text")),
              given = lml_json_text(lml_json_member(read, "given"));
-    if (given.length == 0 || !(lml_span_digit_at(text, 0) || lml_span_starts(text, "-")))
+    if (!lml_span_equal(given, typed))
+        lml_builder_add_span(&o->told, given);
+    if (o->told.length > 0 || given.length == 0 ||
+        !(lml_span_digit_at(text, 0) || lml_span_starts(text, "-")))
         return; /* no figure */
     const char *unit = memchr(text.at, ' ', text.length);
     lml_span behind = unit ? lml_span_between(unit, text.at + text.length) : (lml_span){"", 0};
@@ -261,13 +269,19 @@ static void tell(outcome *o, const lml_json *read)
         lml_builder_add_span(&o->told, text);
 }
 
+/* A house is asked as what a job of that recipe sets in its stead. */
+static bool is_of_house(const dialogue *d)
+{
+    return lml_span_is(recipe_of(d), "studio");
+}
+
 /* A member that every house has, such as its currency, is more than the recipe's kind knows of it.
  */
 static lml_status check_member(const dialogue *d, const char *path, lml_span job, lml_error *err)
 {
     static const char HOUSE[] = "house.";
     char name[LML_JSON_PATH];
-    if (!asks_house(d) || strncmp(path, HOUSE, strlen(HOUSE)) != 0)
+    if (!is_of_house(d) || strncmp(path, HOUSE, strlen(HOUSE)) != 0)
         return LML_OK;
     snprintf(name, sizeof name, "%s", path + strlen(HOUSE));
     name[strcspn(name, ".[")] = '\0';
@@ -281,22 +295,114 @@ static lml_status check_member(const dialogue *d, const char *path, lml_span job
     return status;
 }
 
+static bool is_allowed(const dialogue *d, lml_span name)
+{
+    const lml_json *f = lml_json_first(lml_json_member(lml_json_root(d->about), "allowances"));
+    while (f && !lml_span_equal(lml_json_text(lml_json_member(f, "name")), name))
+        f = lml_json_next(f);
+    return f != NULL;
+}
+
+/* A job of the house's own members, as far as they are filled in and the recipe reads them. */
+static void write_trial(const dialogue *d, const lml_json *house, lml_builder *out)
+{
+    lml_json_writer w = lml_json_writer_on(out, false);
+    lml_json_write_open_record(&w);
+    lml_json_write_name(&w, lml_span_of("recipe"));
+    lml_json_write_text(&w, recipe_of(d));
+    lml_json_write_name(&w, lml_span_of("house"));
+    lml_json_write_open_record(&w);
+    for (const lml_json *m = lml_json_first(house); m; m = lml_json_next(m))
+        if (is_allowed(d, lml_json_name(m)) && !lml_walk_is_empty(m)) {
+            lml_json_write_name(&w, lml_json_name(m));
+            lml_json_write_raw(&w, lml_json_raw(m));
+        }
+    lml_json_write_close(&w);
+    lml_json_write_close(&w);
+}
+
+/* What the recipe refuses of a house, as a place that is none. */
+static lml_status try_house(const dialogue *d, const char *path, lml_span job, lml_error *err)
+{
+    lml_error ignored;
+    lml_json_document *list = NULL, *doc = NULL;
+    lml_builder text = lml_builder_on(d->alloc, 0), trial = lml_builder_on(d->alloc, 0);
+    lml_faults faults = lml_faults_on(&text);
+    lml_status status = LML_OK;
+    if (lml_json_read(d->alloc, job, NULL, d->shown, &doc, &ignored) == LML_OK)
+        write_trial(d, lml_json_member(lml_json_root(doc), "house"), &trial);
+    if (doc &&
+        lml_job_try(d->engine, lml_builder_span(&trial), d->shown, &faults, &ignored) == LML_OK &&
+        lml_faults_end(&faults, &ignored) == LML_OK &&
+        lml_json_read(d->alloc, lml_builder_span(&text), NULL, d->shown, &list, &ignored) == LML_OK)
+        for (const lml_json *f = lml_json_first(lml_json_root(list)); f; f = lml_json_next(f))
+            if (status == LML_OK && is_told_at(d, f, path)) {
+                lml_faults_read(f, err);
+                status = LML_BAD_VALUE;
+            }
+    lml_json_free(list);
+    lml_json_free(doc);
+    lml_builder_free(&text);
+    lml_builder_free(&trial);
+    return status;
+}
+
+/* Past file, line and path. */
+static void cut_place(lml_error *error, const char *path)
+{
+    const char *told = strstr(error->message, path);
+    size_t behind = strlen(path) + strlen(": ");
+    if (told && strlen(told) >= behind)
+        memmove(error->message, told + behind, strlen(told) - behind + 1);
+}
+
 /* Puts it, unless it is refused there. */
 static lml_status put_value(dialogue *d, const lml_step *step, lml_span value, lml_builder *after,
                             outcome *o, lml_error *err)
 {
     lml_error error;
     lml_status status = put(d, step->path, value, after, err);
-    if (status != LML_OK ||
-        check_member(d, step->path, (lml_span){after->at, after->length}, &error) == LML_OK)
+    if (status != LML_OK)
         return status;
+    lml_span job = {after->at, after->length};
+    if (check_member(d, step->path, job, &error) == LML_OK &&
+        (!is_of_house(d) || try_house(d, step->path, job, &error) == LML_OK))
+        return LML_OK;
     after->length = 0;
-    const char *told = strstr(error.message, step->path);
-    if (told) /* past file, line and path */
-        memmove(error.message, told + strlen(step->path) + 2,
-                strlen(told) - strlen(step->path) - 1);
+    cut_place(&error, step->path);
     take_fault(o, &error, step->path);
     return LML_OK;
+}
+
+/* Any name may own metal, so a slip of the pen would: one that the job does not know yet is shown.
+ */
+static void tell_owner(const dialogue *d, const lml_step *step, outcome *o, lml_span given)
+{
+    char quoted[LML_OWNER_MOST + 3];
+    bool owner = lml_span_is(lml_json_text(lml_json_member(lml_step_shape(step), "kind")), "owner");
+    if (!owner || lml_span_is(given, "client") || lml_span_is(given, "studio"))
+        return;
+    snprintf(quoted, sizeof quoted, "\"%.*s\"", LML_SPAN_SHOWN(given));
+    if (strstr(lml_json_source_text(d->job).at, quoted))
+        return;
+    o->told.length = 0;
+    lml_builder_add_format(
+        &o->told, "%.*s, a new name; who brought it is written client, and you are written studio",
+        LML_SPAN_SHOWN(given));
+}
+
+/* The kind's own example becomes the question's. */
+static void fit_hint(const dialogue *d, const lml_step *step, lml_error *error)
+{
+    char example[LML_EXAMPLE_TEXT], rest[sizeof error->hint];
+    lml_span kind = lml_json_text(lml_json_member(lml_step_shape(step), "kind"));
+    lml_wanted wanted = lml_wanted_by_name(kind);
+    char *at = wanted < LML_WANTED_COUNT ? strstr(error->hint, lml_wanted_example(wanted)) : NULL;
+    lml_question_example(step, job_of(d), example);
+    if (!at || !example[0])
+        return;
+    snprintf(rest, sizeof rest, "%s", at + strlen(lml_wanted_example(wanted)));
+    lml_text_join(at, (size_t)(error->hint + sizeof error->hint - at), example, rest, "");
 }
 
 static lml_status take_value(dialogue *d, const lml_step *step, lml_span typed, lml_builder *after,
@@ -317,13 +423,15 @@ static lml_status take_value(dialogue *d, const lml_step *step, lml_span typed, 
         if (err)
             *err = error;
     } else if (status != LML_OK) {
+        fit_hint(d, step, &error);
         take_fault(o, &error, field);
         status = LML_OK;
     } else {
         status = read_answer(d, &read, &doc, err);
         if (status == LML_OK) {
             const lml_json *root = lml_json_root(doc);
-            tell(o, root);
+            tell(o, root, typed);
+            tell_owner(d, step, o, lml_json_text(lml_json_member(root, "given")));
             status =
                 put_value(d, step, lml_json_raw(lml_json_member(root, "given")), after, o, err);
         }
@@ -336,8 +444,15 @@ static lml_status take_value(dialogue *d, const lml_step *step, lml_span typed, 
     return status;
 }
 
-static lml_status take_yes(dialogue *d, const lml_step *step, lml_span typed, lml_builder *after,
-                           outcome *o, lml_error *err)
+/* Nothing is written yet: it goes in with the first answer. */
+static void begin_entry(dialogue *d, const char *path, outcome *o)
+{
+    snprintf(o->next, sizeof o->next, "%s", path);
+    snprintf(d->at, sizeof d->at, "%s.", path);
+    o->into = true;
+}
+
+static lml_status take_yes(dialogue *d, const lml_step *step, lml_span typed, outcome *o)
 {
     bool yes = false;
     lml_error error;
@@ -345,76 +460,172 @@ static lml_status take_yes(dialogue *d, const lml_step *step, lml_span typed, lm
         take_fault(o, &error, step->path);
         return LML_OK;
     }
-    if (!yes) {
-        o->index++;
-        return LML_OK;
-    }
-    snprintf(o->next, sizeof o->next, "%s", step->path);
-    o->into = true;
-    return put(d, step->path, lml_span_of("{}"), after, err);
+    o->left = !yes;
+    o->index += o->left;
+    if (yes)
+        begin_entry(d, step->path, o);
+    return LML_OK;
 }
 
 /* The path of a new entry: with its name in the place of the star. */
-static lml_status take_name(dialogue *d, const lml_step *step, lml_span typed, lml_builder *after,
-                            outcome *o, lml_error *err)
+static lml_status take_name(dialogue *d, const lml_step *step, lml_span typed, outcome *o)
 {
     lml_error error;
-    int head = (int)strlen(step->path) - 1;
-    if (memchr(typed.at, '"', typed.length) ||
-        snprintf(o->next, sizeof o->next, "%.*s\"%.*s\"", head, step->path,
-                 LML_SPAN_SHOWN(typed)) >= (int)sizeof o->next) {
+    char path[LML_JSON_PATH];
+    if (memchr(typed.at, '"', typed.length) || lml_walk_named(step->path, typed, path) != LML_OK) {
         lml_fail(&error, LML_BAD_VALUE, "that cannot be a name here: it is too long or has quotes");
         take_fault(o, &error, step->path);
-        o->next[0] = '\0';
         return LML_OK;
     }
-    bool records = lml_json_member(step->ask, "fields") != NULL;
-    lml_status status = put(d, o->next, lml_span_of(records ? "{}" : "\"\""), after, err);
-    lml_patch_path path;
-    if (status == LML_OK)
-        status = read_job(d, (lml_span){after->at, after->length}, err);
-    if (status == LML_OK)
-        status = lml_patch_read_path(lml_span_of(o->next), &path, err);
-    if (status == LML_OK) /* as it is written everywhere */
-        (void)lml_json_path(lml_patch_find(job_of(d), &path), o->next, sizeof o->next);
-    o->into = true;
-    return status;
+    begin_entry(d, path, o);
+    return LML_OK;
 }
 
-static void refuse_nothing(outcome *o)
+static void refuse_nothing(const dialogue *d, outcome *o)
 {
     lml_error error;
-    lml_fail(&error, LML_BAD_VALUE, "this is needed: the job cannot be run without it");
+    lml_fail(&error, LML_BAD_VALUE, "this is needed: %s",
+             is_of_house(d) ? "the rest says too little without it"
+                            : "the job cannot be run without it");
     lml_error_hint(&error, "type - to go on without it for now");
     take_fault(o, &error, "");
 }
 
-/* What was said there is taken out; at the first question of an entry of a list, the whole entry.
- */
+/* ---- taken out ---- */
+
+static lml_status refuse_out(outcome *o, const char *message, const char *hint)
+{
+    lml_error error;
+    lml_fail(&error, LML_BAD_VALUE, "%s", message);
+    lml_error_hint(&error, "%s", hint);
+    take_fault(o, &error, "");
+    return LML_OK;
+}
+
+/* What holds it: a member of the job's given, or of its house, is held by nothing that goes. */
+static const lml_json *find(const dialogue *d, const char *path, lml_patch_path *read)
+{
+    return lml_patch_read_path(lml_span_of(path), read, NULL) == LML_OK
+               ? lml_patch_find(job_of(d), read)
+               : NULL;
+}
+
+/* Without what is at that path, and without the lists and records that would be left empty. */
+static lml_status remove_at(const dialogue *d, lml_patch_path path, lml_builder *after,
+                            lml_error *err)
+{
+    enum { HOLDER = 1 }; /* "given" or "house" stays */
+    while (path.steps > HOLDER + 1) {
+        lml_patch_path above = path;
+        above.steps--;
+        if (lml_json_count(lml_patch_find(job_of(d), &above)) > 1)
+            break;
+        path = above;
+    }
+    return lml_patch_remove(lml_json_source_text(d->job), d->shown, &path, after, err);
+}
+
+/* What is empty on the way to that path, as in a file to fill in: left out is not empty. */
+static bool find_empty(const dialogue *d, const char *path, lml_patch_path *read)
+{
+    size_t steps = lml_patch_read_path(lml_span_of(path), read, NULL) == LML_OK ? read->steps : 0;
+    for (read->steps = 1; read->steps <= steps; read->steps++)
+        if (lml_walk_is_empty(lml_patch_find(job_of(d), read)))
+            return true;
+    return false;
+}
+
+/* Of the questions that are left without an answer. */
+static lml_status remove_empty(dialogue *d, size_t from, size_t to, lml_builder *after,
+                               lml_error *err)
+{
+    lml_status status = LML_OK;
+    lml_patch_path path;
+    for (size_t i = from; i < to && status == LML_OK; i++) {
+        if (!find_empty(d, d->walk.step[i].path, &path))
+            continue;
+        after->length = 0;
+        status = remove_at(d, path, after, err);
+        if (status == LML_OK)
+            status = read_job(d, lml_builder_span(after), err);
+    }
+    return status;
+}
+
+/* One answer. The name of an entry goes with the rest of it alone. */
 static lml_status take_out(dialogue *d, const lml_step *step, lml_builder *after, outcome *o,
                            lml_error *err)
 {
-    lml_error error;
     lml_patch_path path;
     char entry[LML_JSON_PATH];
+    if (step->opens || !find(d, step->path, &path))
+        return refuse_out(o, "nothing is written there that could be taken out",
+                          "Enter leaves the question out");
     lml_walk_parent(step->path, entry);
-    size_t length = strlen(entry);
-    bool whole =
-        length > 0 && entry[length - 1] == ']' && lml_walk_within(&d->walk, entry) == o->index;
-    snprintf(o->next, sizeof o->next, "%s", whole ? entry : step->path);
+    const lml_json *apart = lml_json_member(step->within, "apart"), *whole = find(d, entry, &path);
+    if (lml_span_equal(lml_json_text(apart), lml_json_text(lml_json_member(step->ask, "name"))) &&
+        lml_json_count(whole) > 1)
+        return refuse_out(o, "an entry needs its name",
+                          "type another one, or --- to take out the whole entry");
+    o->left = step->entry;
+    if (!step->entry)
+        snprintf(o->next, sizeof o->next, "%s", step->path);
     o->into = true;
-    lml_status status = lml_patch_read_path(lml_span_of(o->next), &path, err);
-    if (status != LML_OK)
-        return status;
-    if (lml_patch_find(job_of(d), &path))
-        return lml_patch_remove(lml_json_source_text(d->job), d->shown, &path, after, err);
-    lml_fail(&error, LML_BAD_VALUE, "nothing is written there that could be taken out");
-    lml_error_hint(&error, "-- takes out what is in [ ], and at the first question of an entry "
-                           "the whole entry");
-    take_fault(o, &error, "");
-    o->next[0] = '\0';
-    o->into = false;
-    return LML_OK;
+    (void)find(d, step->path, &path);
+    return remove_at(d, path, after, err);
+}
+
+/* The entry or record that the question is of, with all that is said in it. */
+static lml_status take_whole(dialogue *d, const lml_step *step, lml_builder *after, outcome *o,
+                             lml_error *err)
+{
+    enum { A_MEMBER = 2 }; /* of the job's given, or of its house */
+    lml_patch_path path;
+    char whole[LML_JSON_PATH];
+    if (step->entry && !step->opens)
+        snprintf(whole, sizeof whole, "%s", step->path);
+    else
+        lml_walk_parent(step->path, whole);
+    if (step->opens || !find(d, whole, &path) || path.steps < A_MEMBER)
+        return refuse_out(o, "the question is of no entry that could be taken out",
+                          "-- takes out one answer");
+    o->index = lml_walk_within(&d->walk, whole);
+    o->left = true;
+    return remove_at(d, path, after, err);
+}
+
+/* ---- what was typed ---- */
+
+static void go_back(dialogue *d, outcome *o)
+{
+    char entry[LML_JSON_PATH];
+    lml_patch_path path;
+    const lml_step *step = &d->walk.step[o->index];
+    if (step->entry)
+        snprintf(entry, sizeof entry, "%s", step->path);
+    else
+        lml_walk_parent(step->path, entry);
+    bool begins =
+        d->walk.begun && lml_walk_within(&d->walk, entry) == o->index && !find(d, entry, &path);
+    o->left = begins; /* the question that began it comes in its place then */
+    o->index -= o->index > 0 && !begins;
+}
+
+/* Where all the asks of one line do not fit, the oldest is folded again. */
+static void unfold(dialogue *d, const lml_step *step)
+{
+    char fold[LML_JSON_PATH];
+    lml_walk_fold(step, fold);
+    d->walk.unfolded = d->unfolded;
+    if (lml_walk_is_unfolded(&d->walk, fold))
+        return;
+    while (strlen(d->unfolded) + strlen(fold) + 2 > sizeof d->unfolded) {
+        const char *rest = strchr(d->unfolded, '\n');
+        rest = rest ? rest + 1 : "";
+        memmove(d->unfolded, rest, strlen(rest) + 1);
+    }
+    size_t used = strlen(d->unfolded);
+    snprintf(d->unfolded + used, sizeof d->unfolded - used, "%s%s", used > 0 ? "\n" : "", fold);
 }
 
 static lml_status take(dialogue *d, lml_builder *after, outcome *o, lml_error *err)
@@ -423,22 +634,26 @@ static lml_status take(dialogue *d, lml_builder *after, outcome *o, lml_error *e
     const lml_step *step = &d->walk.step[o->index];
     switch (lml_typed_read_key(typed)) {
     case LML_TYPED_NOTHING:
-        if (lml_step_is_due(step) && !step->said)
-            refuse_nothing(o);
-        else
+        o->left = !lml_step_is_due(step) || step->said;
+        if (o->left)
             o->index++;
+        else
+            refuse_nothing(d, o);
         return LML_OK;
     case LML_TYPED_BACK:
-        o->index -= o->index > 0;
+        go_back(d, o);
         return LML_OK;
     case LML_TYPED_PAST:
+        o->left = true;
         o->index = lml_walk_past(&d->walk, o->index);
         return LML_OK;
     case LML_TYPED_OUT:
         return take_out(d, step, after, o, err);
+    case LML_TYPED_WHOLE:
+        return take_whole(d, step, after, o, err);
     case LML_TYPED_MORE:
         o->more = true;
-        lml_walk_parent(step->path, d->unfolded);
+        unfold(d, step);
         snprintf(o->next, sizeof o->next, "%s", step->path);
         o->into = true;
         return LML_OK;
@@ -446,16 +661,37 @@ static lml_status take(dialogue *d, lml_builder *after, outcome *o, lml_error *e
         break;
     }
     return step->kind == LML_STEP_VALUE ? take_value(d, step, typed, after, o, err)
-           : step->kind == LML_STEP_ANY ? take_yes(d, step, typed, after, o, err)
-                                        : take_name(d, step, typed, after, o, err);
+           : step->kind == LML_STEP_ANY ? take_yes(d, step, typed, o)
+                                        : take_name(d, step, typed, o);
+}
+
+/* Answered or not, the questions that were passed leave nothing empty in the file. */
+static lml_status pass(dialogue *d, size_t from, lml_builder *after, outcome *o, lml_error *err)
+{
+    return o->left && after->length == 0 ? remove_empty(d, from, o->index, after, err) : LML_OK;
+}
+
+/* Forward, as many questions are still to come as before; back, as many are passed. */
+static lml_status leave(dialogue *d, outcome *o, size_t from, lml_error *err)
+{
+    size_t rest = d->walk.count - o->index;
+    bool forward = o->index > from;
+    snprintf(d->at, sizeof d->at, "%s", forward && rest > 0 ? d->walk.step[o->index].path : "");
+    lml_status status = walk(d, err);
+    if (status == LML_OK && forward)
+        o->index = d->walk.count - rest;
+    return status;
 }
 
 /* The walk of the job as it is now, and where it goes on there. */
-static lml_status go_on(dialogue *d, const lml_builder *after, outcome *o, lml_error *err)
+static lml_status go_on(dialogue *d, const lml_builder *after, outcome *o, size_t from,
+                        lml_error *err)
 {
     lml_status status = LML_OK;
     if (after->length > 0)
         status = read_job(d, (lml_span){after->at, after->length}, err);
+    if (status == LML_OK && o->left && (d->walk.begun || after->length > 0))
+        return leave(d, o, from, err);
     if (status != LML_OK || !o->next[0])
         return status;
     status = walk(d, err);
@@ -466,17 +702,40 @@ static lml_status go_on(dialogue *d, const lml_builder *after, outcome *o, lml_e
     return status;
 }
 
+/* What the recipe refuses of a list of the house, once an entry of it is answered. */
+static void look_at_entry(const dialogue *d, const char *last, outcome *o)
+{
+    lml_error error;
+    char list[LML_JSON_PATH];
+    const lml_step *now = o->index < d->walk.count ? &d->walk.step[o->index] : NULL;
+    if (!is_of_house(d) || !now || !now->opens || now->first || o->is_fault)
+        return;
+    lml_walk_parent(now->path, list);
+    while (strchr(list, '['))
+        lml_walk_parent(list, list);
+    if (lml_walk_is_in(last, list) &&
+        try_house(d, list, lml_json_source_text(d->job), &error) != LML_OK) {
+        cut_place(&error, list);
+        take_fault(o, &error, list);
+    }
+}
+
 static lml_status ask(dialogue *d, lml_builder *after, lml_builder *question, lml_error *err)
 {
     outcome o = {.told = lml_builder_on(d->alloc, 0)};
     lml_status status = LML_OK;
     o.index = d->said->at ? lml_walk_find(&d->walk, d->said->at) : d->walk.count;
+    size_t from = o.index;
     if (o.index == d->walk.count) /* it begins, or that question is no more */
         status = begin(d, &o.index, err);
     else if (d->said->typed)
         status = take(d, after, &o, err);
     if (status == LML_OK)
-        status = go_on(d, after, &o, err);
+        status = pass(d, from, after, &o, err);
+    if (status == LML_OK)
+        status = go_on(d, after, &o, from, err);
+    if (status == LML_OK && d->said->typed && d->said->at)
+        look_at_entry(d, d->said->at, &o);
     if (status == LML_OK) {
         lml_json_writer w = lml_json_writer_on(question, false);
         const lml_question_after told = {

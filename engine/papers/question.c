@@ -2,7 +2,6 @@
 
 #include "file/faults.h"
 #include "file/json_copy.h"
-#include "file/shape.h"
 #include "file/patch.h"
 
 #include <stdio.h>
@@ -45,10 +44,20 @@ static bool is_within(const lml_step *step)
     return part[0] != '\0';
 }
 
+/* "Stones 2": of an entry that has no name. */
+static void put_counted(lml_json_writer *w, const lml_step *step, size_t place)
+{
+    lml_builder text = lml_builder_on(w->to->alloc, 0);
+    lml_builder_add_span(&text, lml_json_text(lml_json_member(step->within, "title")));
+    lml_builder_add_format(&text, " %zu", place + 1);
+    put_span(w, "entry", lml_span_trim(lml_builder_span(&text)));
+    lml_builder_free(&text);
+}
+
 /* Which entry of a list or a set it belongs to, in its own words or counted. */
 static void put_entry(lml_json_writer *w, const lml_step *step, const lml_json *job)
 {
-    char part[LML_JSON_PATH], count[24];
+    char part[LML_JSON_PATH];
     lml_patch_path path;
     if (step->opens)
         return;
@@ -58,12 +67,12 @@ static void put_entry(lml_json_writer *w, const lml_step *step, const lml_json *
         path.steps < 3)
         return; /* it is an ask, or a field of a record that is one */
     lml_span name = path.step[path.steps - 1].name;
-    if (!name.at) {
+    if (!name.at)
         name = lml_json_text(lml_json_member(lml_patch_find(job, &path), "name"));
-        snprintf(count, sizeof count, "%zu", path.step[path.steps - 1].place + 1);
-        name = name.length > 0 ? name : lml_span_of(count);
-    }
-    put_span(w, "entry", name);
+    if (name.length > 0)
+        put_span(w, "entry", name);
+    else
+        put_counted(w, step, path.step[path.steps - 1].place);
 }
 
 static void put_heading(lml_json_writer *w, const lml_walk *walk, const lml_step *step)
@@ -84,37 +93,48 @@ static void put_heading(lml_json_writer *w, const lml_walk *walk, const lml_step
     lml_json_write_close(w);
 }
 
+/* Seldom asks of the same fold that are asked now: before this question, or after it. */
+static void put_unfolded(lml_json_writer *w, const lml_walk *walk, size_t index, bool before)
+{
+    char fold[LML_JSON_PATH], own[LML_JSON_PATH];
+    lml_walk_fold(&walk->step[index], fold);
+    lml_json_write_name(w, lml_span_of(before ? "unfolded_before" : "unfolded"));
+    lml_json_write_open_list(w);
+    for (size_t i = before ? 0 : index + 1; i < (before ? index : walk->count); i++) {
+        const lml_step *step = &walk->step[i];
+        lml_walk_fold(step, own);
+        if (strcmp(own, fold) == 0 && !step->said &&
+            lml_json_yes(lml_json_member(step->ask, "seldom")))
+            lml_json_write_text(w, lml_json_text(lml_json_member(step->ask, "title")));
+    }
+    lml_json_write_close(w);
+}
+
 /* What "?" tells, and the asks that it unfolds. */
-static void put_more(lml_json_writer *w, const lml_walk *walk, const lml_step *step)
+static void put_more(lml_json_writer *w, const lml_walk *walk, size_t index)
 {
     static const char *const names[] = {"title", "note", "from", "to", "default", "source"};
     lml_json_write_name(w, lml_span_of("more"));
     lml_json_write_open_record(w);
     for (size_t i = 0; i < sizeof names / sizeof *names; i++)
-        put_copy(w, names[i], lml_json_member(step->ask, names[i]));
-    lml_json_write_name(w, lml_span_of("unfolded"));
-    lml_json_write_open_list(w);
-    for (size_t i = 0; i < walk->count; i++) {
-        char part[LML_JSON_PATH];
-        lml_walk_parent(walk->step[i].path, part);
-        if (walk->unfolded && strcmp(part, walk->unfolded) == 0 &&
-            lml_json_yes(lml_json_member(walk->step[i].ask, "seldom")))
-            lml_json_write_text(w, lml_json_text(lml_json_member(walk->step[i].ask, "title")));
-    }
-    lml_json_write_close(w);
+        put_copy(w, names[i], lml_json_member(lml_step_shape(&walk->step[index]), names[i]));
+    put_unfolded(w, walk, index, true);
+    put_unfolded(w, walk, index, false);
     lml_json_write_close(w);
 }
 
-/* In the currency of the house that is asked about. */
-static void put_example(lml_json_writer *w, const lml_json *ask, const lml_json *job)
+void lml_question_example(const lml_step *step, const lml_json *job, char out[LML_EXAMPLE_TEXT])
 {
-    char example[LML_EXAMPLE_TEXT];
-    lml_span text = lml_json_text(lml_json_member(ask, "example"));
-    if (text.length == 0 || text.length >= sizeof example)
-        return;
-    snprintf(example, sizeof example, "%.*s", LML_SPAN_SHOWN(text));
-    lml_shape_example_in(lml_json_currency(job), example);
-    lml_json_write_member(w, "example", example);
+    static const char DIFFERENCE[] = "Δ"; /* no keyboard has it, and a rate is read without */
+    const lml_json *shape = lml_step_shape(step);
+    lml_span text = lml_json_text(lml_json_member(shape, "example"));
+    bool says_nothing = lml_span_is(text, lml_wanted_example(LML_WANT_TEXT));
+    snprintf(out, LML_EXAMPLE_TEXT, "%.*s", says_nothing ? 0 : (int)text.length, text.at);
+    lml_shape_example_in(lml_json_house(job), out, LML_EXAMPLE_TEXT);
+    char *sign = strstr(out, DIFFERENCE);
+    if (sign &&
+        lml_span_is(lml_json_text(lml_json_member(shape, "kind")), lml_wanted_name(LML_WANT_RATE)))
+        memmove(sign, sign + strlen(DIFFERENCE), strlen(sign + strlen(DIFFERENCE)) + 1);
 }
 
 static void put_step(lml_json_writer *w, const lml_walk *walk, const lml_step *step,
@@ -122,12 +142,15 @@ static void put_step(lml_json_writer *w, const lml_walk *walk, const lml_step *s
 {
     static const char *const takes[] = {"value", "yes", "name"};
     static const char *const of_the_ask[] = {"options", "from", "to"};
+    char example[LML_EXAMPLE_TEXT];
+    const lml_json *shape = lml_step_shape(step);
+    bool names_one = step->entry && !step->opens && lml_json_member(shape, "title");
     size_t depth = 0;
     for (const char *c = step->path; *c; c++)
         depth += *c == '.' || *c == '[';
     lml_json_write_member(w, "at", step->path);
-    lml_json_write_member(w, "title", lml_json_text(lml_json_member(step->ask, "title")).at);
-    put_span(w, "kind", lml_step_value_kind(step));
+    put_copy(w, "title", lml_json_member(names_one ? shape : step->ask, "title"));
+    put_copy(w, "kind", lml_json_member(shape, "kind"));
     lml_json_write_member(w, "takes", takes[step->kind]);
     put_entry(w, step, job);
     put_number(w, "depth", depth > 0 ? depth - 1 : 0);
@@ -138,10 +161,12 @@ static void put_step(lml_json_writer *w, const lml_walk *walk, const lml_step *s
     put_copy(w, "said", step->said);
     if (!step->entry && !step->opens)
         put_copy(w, "default", lml_json_member(step->ask, "default"));
-    if (!step->entry && step->kind == LML_STEP_VALUE)
-        put_example(w, step->ask, job);
+    if (step->kind == LML_STEP_VALUE) {
+        lml_question_example(step, job, example);
+        put_span(w, "example", lml_span_of(example));
+    }
     for (size_t i = 0; i < sizeof of_the_ask / sizeof *of_the_ask; i++)
-        put_copy(w, of_the_ask[i], lml_json_member(step->ask, of_the_ask[i]));
+        put_copy(w, of_the_ask[i], lml_json_member(shape, of_the_ask[i]));
     put_heading(w, walk, step);
 }
 
@@ -171,6 +196,6 @@ void lml_question_write(const lml_walk *walk, size_t index, const lml_json *job,
     if (after->fault)
         put_fault(w, after->fault);
     if (after->more && index < walk->count)
-        put_more(w, walk, &walk->step[index]);
+        put_more(w, walk, index);
     lml_json_write_close(w);
 }

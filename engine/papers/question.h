@@ -4,6 +4,7 @@
 #define LML_PAPERS_QUESTION_H
 
 #include "file/json_write.h"
+#include "file/shape.h"
 #include "papers/walk.h"
 
 /* The outcome of the previous answer. */
@@ -13,6 +14,10 @@ typedef struct lml_question_after {
     bool more;              /* it asked for more */
 } lml_question_after;
 
+/* How an answer to the step is written, as the house of the job writes it; empty where any text is
+ * one.
+ */
+void lml_question_example(const lml_step *step, const lml_json *job, char out[LML_EXAMPLE_TEXT]);
 /* Step `index` of the walk; after the last: the end. `job` is its root. */
 void lml_question_write(const lml_walk *walk, size_t index, const lml_json *job,
                         const lml_question_after *after, lml_json_writer *w);

@@ -62,12 +62,22 @@ static bool is_plain(lml_span name)
     return name.length > 0;
 }
 
-static void join(lml_walk *walk, char out[LML_JSON_PATH], const char *path, lml_span name)
+static bool put_name(char out[LML_JSON_PATH], lml_span path, lml_span name)
 {
     const char *quote = is_plain(name) ? "" : "\"";
-    int wrote =
-        snprintf(out, LML_JSON_PATH, "%s.%s%.*s%s", path, quote, LML_SPAN_SHOWN(name), quote);
-    if (wrote >= LML_JSON_PATH)
+    return snprintf(out, LML_JSON_PATH, "%.*s.%s%.*s%s", LML_SPAN_SHOWN(path), quote,
+                    LML_SPAN_SHOWN(name), quote) < LML_JSON_PATH;
+}
+
+lml_status lml_walk_named(const char *path, lml_span name, char out[LML_JSON_PATH])
+{
+    size_t behind = strlen(".*");
+    return put_name(out, (lml_span){path, strlen(path) - behind}, name) ? LML_OK : LML_LIMIT;
+}
+
+static void join(lml_walk *walk, char out[LML_JSON_PATH], const char *path, lml_span name)
+{
+    if (!put_name(out, lml_span_of(path), name))
         walk->status = LML_LIMIT;
 }
 
@@ -77,15 +87,48 @@ static void join_item(lml_walk *walk, char out[LML_JSON_PATH], const char *path,
         walk->status = LML_LIMIT;
 }
 
+/* ---- folds ---- */
+
+static void put_fold(const char *record, const lml_json *heading, char out[LML_JSON_PATH])
+{
+    lml_span of = strpbrk(record, ".[") ? (lml_span){"", 0} : text_of(heading, "heading");
+    lml_text_join(out, LML_JSON_PATH, record, of.length > 0 ? "#" : "", of.at);
+}
+
+void lml_walk_fold(const lml_step *step, char out[LML_JSON_PATH])
+{
+    char record[LML_JSON_PATH];
+    lml_walk_parent(step->path, record);
+    put_fold(record, step->heading, out);
+}
+
+bool lml_walk_is_unfolded(const lml_walk *walk, const char *fold)
+{
+    size_t length = strlen(fold);
+    const char *line = walk->unfolded;
+    while (line && (strncmp(line, fold, length) != 0 || (line[length] && line[length] != '\n'))) {
+        line = strchr(line, '\n');
+        line += line != NULL;
+    }
+    return line != NULL;
+}
+
 /* ---- the questions ---- */
+
+/* Whether the question that is asked lies within it. */
+static bool is_begun(lml_walk *walk, const char *path)
+{
+    bool begun = walk->at && strcmp(walk->at, path) != 0 && lml_walk_is_in(walk->at, path);
+    walk->begun = walk->begun || begun;
+    return begun;
+}
 
 static bool is_wanted(const lml_walk *walk, const char *path)
 {
     return !walk->under || lml_walk_is_in(path, walk->under);
 }
 
-/* Still to be filled in. */
-static bool is_empty(const lml_json *said)
+bool lml_walk_is_empty(const lml_json *said)
 {
     return lml_json_kind_of(said) == LML_JSON_TEXT &&
            lml_span_trim(lml_json_text(said)).length == 0;
@@ -93,7 +136,7 @@ static bool is_empty(const lml_json *said)
 
 static void add(lml_walk *walk, lml_step step, const char *path)
 {
-    if (is_empty(step.said))
+    if (lml_walk_is_empty(step.said))
         step.said = NULL;
     if (walk->status != LML_OK || !is_wanted(walk, path))
         return;
@@ -110,6 +153,7 @@ static void add(lml_walk *walk, lml_step step, const char *path)
     }
     snprintf(step.path, sizeof step.path, "%s", path);
     step.heading = walk->heading;
+    step.within = walk->within;
     walk->step[walk->count++] = step;
 }
 
@@ -127,16 +171,16 @@ static const lml_json *field_named(const lml_json *ask, lml_span name)
 static void walk_field(lml_walk *walk, const lml_json *field, const lml_json *record,
                        const char *path)
 {
-    char own[LML_JSON_PATH];
+    char own[LML_JSON_PATH], fold[LML_JSON_PATH];
     lml_span name = text_of(field, "name");
     const lml_json *said = NULL;
     for (const lml_json *m = lml_json_first(record); m && !said; m = lml_json_next(m))
         if (lml_span_equal(lml_json_name(m), name))
             said = m;
     join(walk, own, path, name);
-    bool unfolded = (walk->unfolded && strcmp(walk->unfolded, path) == 0) ||
-                    (walk->under && lml_walk_is_in(walk->under, own));
-    if (said || unfolded || !is_yes(field, "seldom"))
+    put_fold(path, walk->heading, fold);
+    if (said || !is_yes(field, "seldom") || lml_walk_is_unfolded(walk, fold) ||
+        (walk->under && lml_walk_is_in(walk->under, own)))
         walk_value(walk, field, said, own);
 }
 
@@ -153,6 +197,17 @@ static void walk_fields(lml_walk *walk, const lml_json *ask, const lml_json *rec
             walk_field(walk, f, record, path);
 }
 
+static void walk_entry(lml_walk *walk, const lml_json *ask, const lml_json *said, const char *path)
+{
+    const lml_json *outer = walk->within;
+    walk->within = ask;
+    if (lml_json_member(ask, "fields"))
+        walk_fields(walk, ask, said, path);
+    else
+        add(walk, (lml_step){.ask = ask, .said = said, .entry = true}, path);
+    walk->within = outer;
+}
+
 static void walk_list(lml_walk *walk, const lml_json *ask, const lml_json *said, const char *path)
 {
     char own[LML_JSON_PATH], name[LML_JSON_PATH];
@@ -160,16 +215,16 @@ static void walk_list(lml_walk *walk, const lml_json *ask, const lml_json *said,
     size_t count = 0;
     for (const lml_json *n = lml_json_first(said); n; n = lml_json_next(n)) {
         join_item(walk, own, path, count++);
-        if (records)
-            walk_fields(walk, ask, n, own);
-        else
-            add(walk, (lml_step){.ask = ask, .said = n, .entry = true}, own);
+        walk_entry(walk, ask, n, own);
     }
     const lml_json *apart = field_named(ask, text_of(ask, "apart"));
-    if (records && !apart && count == 0 && !may_be_left_out(ask)) { /* it has a first one */
-        join_item(walk, own, path, count);
-        walk_fields(walk, ask, NULL, own);
-        return;
+    join_item(walk, own, path, count);
+    bool has_first = records && !apart && count == 0 && !may_be_left_out(ask);
+    if (has_first || (records && !apart && is_begun(walk, own))) {
+        walk_entry(walk, ask, NULL, own);
+        if (has_first)
+            return;
+        count++;
     }
     lml_step one = {.ask = ask, .list = ask, .first = count == 0, .opens = true};
     join_item(walk, own, path, count);
@@ -184,18 +239,32 @@ static void walk_list(lml_walk *walk, const lml_json *ask, const lml_json *said,
     add(walk, one, own);
 }
 
+/* The entry of a set that the question is of, or lies within. */
+static bool find_begun(const lml_walk *walk, const char *path, char out[LML_JSON_PATH])
+{
+    size_t end = strlen(path) + 1;
+    bool quoted = false;
+    if (!walk->at || !lml_walk_is_in(walk->at, path) || walk->at[end - 1] != '.')
+        return false;
+    for (const char *at = walk->at; at[end] && (quoted || !strchr(".[", at[end])); end++)
+        quoted = quoted != (at[end] == '"');
+    snprintf(out, LML_JSON_PATH, "%.*s", (int)end, walk->at);
+    return strcmp(out + strlen(path), ".*") != 0;
+}
+
 static void walk_by_name(lml_walk *walk, const lml_json *ask, const lml_json *said,
                          const char *path)
 {
-    char own[LML_JSON_PATH];
-    bool records = lml_json_member(ask, "fields") != NULL;
+    char own[LML_JSON_PATH], begun[LML_JSON_PATH];
+    bool is_new = find_begun(walk, path, begun);
     for (const lml_json *m = lml_json_first(said); m; m = lml_json_next(m)) {
         join(walk, own, path, lml_json_name(m));
-        if (records)
-            walk_fields(walk, ask, m, own);
-        else
-            add(walk, (lml_step){.ask = ask, .said = m, .entry = true}, own);
+        is_new = is_new && strcmp(own, begun) != 0;
+        walk_entry(walk, ask, m, own);
     }
+    if (is_new)
+        walk_entry(walk, ask, NULL, begun);
+    walk->begun = walk->begun || is_new;
     join(walk, own, path, lml_span_of("*"));
     add(walk,
         (lml_step){.kind = LML_STEP_NAME,
@@ -209,13 +278,14 @@ static void walk_by_name(lml_walk *walk, const lml_json *ask, const lml_json *sa
 static void walk_value(lml_walk *walk, const lml_json *ask, const lml_json *said, const char *path)
 {
     lml_span kind = text_of(ask, "kind");
+    said = lml_walk_is_empty(said) ? NULL : said;
     if (lml_span_is(kind, "list"))
         walk_list(walk, ask, said, path);
     else if (lml_span_is(kind, "by_name"))
         walk_by_name(walk, ask, said, path);
     else if (!lml_span_is(kind, "record") || !lml_json_member(ask, "fields"))
         add(walk, (lml_step){.ask = ask, .said = said}, path);
-    else if (said || !may_be_left_out(ask))
+    else if (said || !may_be_left_out(ask) || is_begun(walk, path))
         walk_fields(walk, ask, said, path);
     else
         add(walk, (lml_step){.kind = LML_STEP_ANY, .ask = ask}, path);
@@ -296,7 +366,7 @@ size_t lml_walk_past(const lml_walk *walk, size_t i)
 {
     const lml_step *from = &walk->step[i];
     char part[LML_JSON_PATH], outer[LML_JSON_PATH];
-    if (from->opens)
+    if (from->opens || (from->entry && !from->said))
         return i + 1;
     lml_walk_parent(from->path, part);
     lml_walk_parent(part, outer);
@@ -307,9 +377,9 @@ size_t lml_walk_past(const lml_walk *walk, size_t i)
     return i;
 }
 
-lml_span lml_step_value_kind(const lml_step *step)
+const lml_json *lml_step_shape(const lml_step *step)
 {
-    return text_of(step->ask, step->entry ? "of" : "kind");
+    return step->entry ? lml_json_member(step->ask, "one") : step->ask;
 }
 
 bool lml_step_is_due(const lml_step *step)

@@ -1,8 +1,9 @@
 /* Walk: the questions of a recipe for a job, one after the other, given what is in the job so far.
  *
- * Depends only on lml_engine_inspect and the job. Each question has the path of its answer; a new
- * entry has the index after the last. Rarely used asks are left out unless they are answered or
- * unfolded.
+ * Depends only on lml_engine_inspect, the job and the question that is asked. Each question has the
+ * path of its answer; a new entry has the index after the last. A record or entry that the question
+ * lies in is begun, though nothing of it is in the job yet: with no answer it leaves no trace.
+ * Rarely used asks are left out unless they are answered or unfolded.
  *
  *     lml_walk walk = {.alloc = alloc};
  *     lml_status s = lml_walk_job(&walk, about, job, err);
@@ -13,6 +14,8 @@
 #define LML_PAPERS_WALK_H
 
 #include "file/json.h"
+
+enum { LML_UNFOLDED = 5 * LML_JSON_PATH }; /* a buffer for lml_walk.unfolded */
 
 /* What an answer does. */
 typedef enum lml_step_kind {
@@ -28,6 +31,7 @@ typedef struct lml_step {
     const lml_json *said;    /* NULL */
     const lml_json *heading; /* the ask at which its heading stands; NULL */
     const lml_json *list;    /* of one that opens an entry: the ask of the list; NULL */
+    const lml_json *within;  /* of a question of an entry: the ask of the list; NULL */
     bool first;              /* of these: there is no entry yet */
     bool entry;              /* it is an entry itself: its kind is what the ask is `of` */
     bool opens;              /* one more of a list begins with it */
@@ -35,11 +39,13 @@ typedef struct lml_step {
 
 typedef struct lml_walk {
     const lml_alloc *alloc;
-    const char *unfolded; /* path of the record all of whose asks are taken; NULL */
+    const char *unfolded; /* the folds all of whose asks are taken, a line each; NULL */
     const char *under;    /* ask only this; NULL */
+    const char *at;       /* the question that is asked, or the record or entry and "."; NULL */
     lml_step *step;
     size_t count, room;
-    const lml_json *heading;
+    const lml_json *heading, *within;
+    bool begun; /* a record or entry is, by `at` alone */
     lml_status status;
 } lml_walk;
 
@@ -59,13 +65,22 @@ size_t lml_walk_find(const lml_walk *walk, const char *path);
 size_t lml_walk_within(const lml_walk *walk, const char *path);
 /* The first after `i` that is not of the same record, or not under the same heading. */
 size_t lml_walk_past(const lml_walk *walk, size_t i);
+/* The fold that holds the question: the path of its record, with the heading where that has
+ * several. */
+void lml_walk_fold(const lml_step *step, char out[LML_JSON_PATH]);
+bool lml_walk_is_unfolded(const lml_walk *walk, const char *fold);
+/* The path of the entry of that name in the set that `path`, which ends in a star, is of.
+ * LML_LIMIT. */
+lml_status lml_walk_named(const char *path, lml_span name, char out[LML_JSON_PATH]);
+/* Whether a text is still to be filled in. */
+bool lml_walk_is_empty(const lml_json *said);
 /* Whether a path is `whole` or within it. */
 bool lml_walk_is_in(const char *path, const char *whole);
 /* The path of the record or list that holds it: "given.old_metal[2]" of "given.old_metal[2].gross".
  * `out` may be `path`. */
 void lml_walk_parent(const char *path, char out[LML_JSON_PATH]);
-/* "mass": the kind of the value that is asked. */
-lml_span lml_step_value_kind(const lml_step *step);
+/* The shape of the value that is asked: of an entry what its list is of. */
+const lml_json *lml_step_shape(const lml_step *step);
 /* Whether a job cannot be run without it. */
 bool lml_step_is_due(const lml_step *step);
 

@@ -110,7 +110,7 @@ static void put_shape(task *t, const lml_shape *s)
     member(w, "note", s->note);
     char example[LML_EXAMPLE_TEXT];
     lml_shape_example_typed(s, example, sizeof example);
-    lml_shape_example_in(lml_json_currency(lml_shelf_house(&t->run->engine->shelf)), example);
+    lml_shape_example_in(lml_shelf_house(&t->run->engine->shelf), example, sizeof example);
     member(w, "example", example);
     if (s->optional) {
         lml_json_write_name(w, lml_span_of("optional"));
@@ -140,6 +140,10 @@ static void put_shape(task *t, const lml_shape *s)
     if (s->of) {
         lml_json_write_name(w, lml_span_of("of"));
         lml_json_write_text(w, lml_span_of(lml_wanted_name(s->of->wanted)));
+    }
+    if (s->of && !s->of->field_count) {
+        lml_json_write_name(w, lml_span_of("one"));
+        put_shape(t, s->of);
     }
     if (inner->field_count) {
         lml_json_write_name(w, lml_span_of("fields"));

@@ -125,7 +125,7 @@ static void push_ask(lua_State *L, lml_run *run, const lml_recipe *r, const lml_
                  f->title);
         char example[LML_EXAMPLE_TEXT];
         lml_shape_example_typed(f, example, sizeof example);
-        lml_shape_example_in(lml_json_currency(lml_shelf_house(&run->engine->shelf)), example);
+        lml_shape_example_in(lml_shelf_house(&run->engine->shelf), example, sizeof example);
         lml_error_hint(&e, "%s, such as %s", lml_wanted_words(f->wanted), example);
         if (run->given && (!arguments || of_job))
             lml_json_place(run->given, e.status, &e);

@@ -27,7 +27,7 @@ PIECE, PARTS = "13.20", "585"
 
 STUDIO = f"""
 Haus am Deich | Germany | EUR | 5 m | g | mm | °C | mbar
-bench | {RATE} EUR/h | setting | 80 EUR/h | | {OVERHEAD} EUR/h | {PROFIT} % | {PREMIUM} % | 92 % | | y | 98 % | 96 % | 35 EUR | | |
+bench | {RATE} EUR/h | setting | 80 EUR/h | | {OVERHEAD} EUR/h | {PROFIT} % | {PREMIUM} % | 92 % | | | y | 98 % | 96 % | 35 EUR | | |
 0.01 g | {SCALE_DOUBT} g | 10 g
 A | graphite | 300 g | | 60 g | Au999.9 fine | yellow | rose | |
 tabletop | 1500 W | 55 % | 1150 °C | | 25 min | |

@@ -30,7 +30,7 @@ static const char RING[] =
 static const char NEW[] = "{ \"recipe\": \"ring\", \"given\": {} }";
 
 static lml_engine *engine;
-static char job[4000], at[200], unfolded[200], question[4000];
+static char job[4000], at[200], unfolded[400], question[4000];
 
 static void open_engine(void)
 {
@@ -48,7 +48,7 @@ static void close_engine(void)
 
 TestSuite(dialogue, .init = open_engine, .fini = close_engine);
 
-static void keep_member(const char *name, char out[200])
+static void keep_member(const char *name, char *out, size_t size)
 {
     char head[40];
     snprintf(head, sizeof head, "\"%s\":\"", name);
@@ -58,9 +58,10 @@ static void keep_member(const char *name, char out[200])
         return;
     from += strlen(head);
     size_t used = 0;
-    for (; *from != '"' && used < 199; from++) {
-        from += *from == '\\';
-        out[used++] = *from;
+    for (; *from != '"' && used + 1 < size; from++) {
+        bool escaped = *from == '\\';
+        from += escaped;
+        out[used++] = escaped && *from == 'n' ? '\n' : *from;
     }
     out[used] = '\0';
 }
@@ -75,8 +76,8 @@ static lml_status say_under(const char *typed, const char *under, lml_error *e)
         if (after.text)
             snprintf(job, sizeof job, "%s", after.text);
         snprintf(question, sizeof question, "%s", asked.text);
-        keep_member("at", at);
-        keep_member("unfolded", unfolded);
+        keep_member("at", at, sizeof at);
+        keep_member("unfolded", unfolded, sizeof unfolded);
     }
     lml_text_free(engine, &after);
     lml_text_free(engine, &asked);
@@ -178,12 +179,14 @@ Test(dialogue, takes_out_what_was_said)
     say("<", "given.lots[1].name");
     say("<", "given.lots[0].gross");
     say("<", "given.lots[0].name");
-    say("--", "given.lots[0].name"); /* the entry; the next one moves up */
+    say("--", "given.lots[0].name");
+    told("an entry needs its name");
+    say("---", "given.lots[0].name"); /* the entry; the next one moves up */
     told("\"said\":\"B\"");
     holds("\"lots\":[{\"name\":\"B\"}]");
-    say("--", "given.lots[0].name");
+    say("---", "given.lots[0].name");
     told("\"opens\":true,\"first\":true");
-    holds("\"lots\":[]");
+    holds("\"given\":{\"wax\":\"2g\"}}"); /* and no list without an entry */
     say("-", "given.tests[0]");
     say("-", "given.most[0]");
     say("3 g", "given.most[1]");
@@ -214,12 +217,75 @@ Test(dialogue, tells_more_and_unfolds_what_is_seldom)
 {
     say(NULL, "given.wax");
     say("?", "given.wax");
-    told("\"more\":{\"title\":\"Finished wax\",\"from\":\"0.02 g\",\"unfolded\":[\"Hollow\"]}");
+    told("\"more\":{\"title\":\"Finished wax\",\"from\":\"0.02 g\",\"unfolded_before\":[],"
+         "\"unfolded\":[\"Hollow\"]}");
     say("2 g", "given.way");
     say("", "given.count");
     say("", "given.hollow");
     say("n", "given.lots[0].name");
     holds("\"hollow\":false");
+    say("A", "given.lots[0].gross");
+    say("?", "given.lots[0].gross"); /* what was unfolded before stays so */
+    told("\"unfolded\":[\"Dirt\"]");
+    say("1 g", "given.lots[0].dirt");
+    say("<", "given.lots[0].gross");
+    say("<", "given.lots[0].name");
+    say("<", "given.hollow");
+}
+
+/* Begun by a yes or by a name, left by every key: the file is as it was, and the question that
+ * began it comes again where one goes back. */
+Test(dialogue, leaves_no_trace_of_what_got_no_answer)
+{
+    say(NULL, "given.wax");
+    say("2 g", "given.way");
+    say("-", "given.lots[0].name");
+    say("-", "given.tests[0]");
+    say("y", "given.tests[0].found");
+    told("\"entry\":\"Tests 1\"");
+    say("<", "given.tests[0]");
+    say("y", "given.tests[0].found");
+    say("", "given.tests[0].found");
+    told("this is needed");
+    say("-", "given.tests[0]");
+    say("n", "given.most[0]");
+    say("-", "given.shares.*");
+    say("J. Doe", "given.shares.\"J. Doe\"");
+    told("\"entry\":\"J. Doe\"");
+    say("<", "given.shares.*");
+    say("J. Doe", "given.shares.\"J. Doe\"");
+    say("-", "given.shares.*");
+    say("me", "given.shares.me");
+    say("40 %", "given.shares.*");
+    say("<", "given.shares.me");
+    say("--", "given.shares.*");
+    say("", "given.solder");
+    say("y", "given.solder.mass");
+    say("<", "given.solder");
+    say("y", "given.solder.mass");
+    say("-", "");
+    holds("\"given\":{\"wax\":\"2g\"}}");
+}
+
+/* As in a file to fill in: left out is not empty. */
+Test(dialogue, takes_out_what_was_to_be_filled_in)
+{
+    snprintf(job, sizeof job,
+             "{ \"recipe\": \"ring\", \"given\": { \"wax\": \"\", \"way\": \"\", \"lots\": \"\", "
+             "\"shares\": \"\", \"solder\": \"\" } }");
+    say(NULL, "given.wax");
+    say("2 g", "given.way");
+    say("", "given.count");
+    say("", "given.lots[0].name");
+    say("A", "given.lots[0].gross");
+    say("-", "given.lots[1].name");
+    say("-", "given.tests[0]");
+    say("-", "given.most[0]");
+    say("-", "given.shares.*");
+    say("", "given.solder");
+    say("y", "given.solder.mass");
+    say("1 g", "");
+    holds("\"given\":{\"wax\":\"2g\",\"lots\":[{\"name\":\"A\"}],\"solder\":{\"mass\":\"1g\"}}}");
 }
 
 Test(dialogue, goes_on_at_what_is_missing_or_was_never_asked)

@@ -1,0 +1,63 @@
+/* What would mend a stop of a job, asked once the job was run: the remark says which question. */
+#include "cli/boxes.h"
+#include "cli/session.h"
+#include "sheet/layout.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static lml_span text_of(const lml_json *record, const char *name)
+{
+    return lml_json_text(lml_json_member(record, name));
+}
+
+/* The next remark that names a question which was not asked yet; its line goes into `asked`. */
+static const lml_json *next_of(const lml_json *result, lml_builder *asked)
+{
+    const lml_json *r = lml_json_first(lml_json_member(result, "remarks"));
+    for (; r; r = lml_json_next(r)) {
+        char line[LML_JSON_PATH];
+        int length = snprintf(line, sizeof line, "%.*s\n", LML_SPAN_SHOWN(text_of(r, "ask")));
+        bool known = asked->length > 0 && strstr(asked->at, line);
+        if (length < 2 || length >= (int)sizeof line || known)
+            continue;
+        lml_builder_add_text(asked, line);
+        return r;
+    }
+    return NULL;
+}
+
+static lml_status ask_for(lml_session *s, const lml_json *remark, lml_error *err)
+{
+    char at[LML_JSON_PATH];
+    const char *under = s->under;
+    lml_span ask = text_of(remark, "ask");
+    bool whole = lml_span_starts(ask, "house.");
+    snprintf(at, sizeof at, "%s%.*s", whole ? "" : "given.", LML_SPAN_SHOWN(ask));
+    lml_builder_add_char(&s->call->out, '\n');
+    lml_layout_put(&s->call->out, text_of(remark, "text"));
+    lml_builder_add_char(&s->call->out, '\n');
+    s->under = at;
+    s->at[0] = '\0';
+    s->alone = true;
+    lml_status status = lml_session_ask(s, err);
+    s->alone = false;
+    s->under = under;
+    return status;
+}
+
+lml_status lml_session_mend(lml_session *s, lml_builder *asked, bool *any, lml_error *err)
+{
+    lml_text text = {.text = NULL};
+    lml_json_document *result = NULL;
+    lml_status status = lml_boxes_read(s->call, s->path, &s->text, &text, err);
+    if (status == LML_OK)
+        status = lml_ask_parse_span(s->call, (lml_span){text.text, text.length}, &result, err);
+    const lml_json *remark = result ? next_of(lml_json_root(result), asked) : NULL;
+    *any = remark != NULL;
+    if (remark)
+        status = ask_for(s, remark, err);
+    lml_json_free(result);
+    lml_boxes_end(s->call, &text);
+    return status == LML_OK ? lml_builder_status(asked, err) : status;
+}
