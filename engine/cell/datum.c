@@ -84,28 +84,64 @@ static lua_Integer push_names(lua_State *L, int table, lua_Integer count)
     return names;
 }
 
-static bool add_table(lua_State *L, int table, lml_builder *to, int depth)
+static bool add_entries(lua_State *L, int table, lua_Integer count, lml_builder *to, int depth)
 {
-    lua_Integer count = (lua_Integer)lua_rawlen(L, table), names = push_names(L, table, count);
-    if (names < 0)
-        return false;
-    lml_builder_add_char(to, '{');
-    add_size(to, (size_t)count);
-    add_size(to, (size_t)names);
     bool all = true;
     for (lua_Integer i = 1; i <= count && all; i++) {
         lua_rawgeti(L, table, i);
         all = add(L, -1, to, depth + 1);
         lua_pop(L, 1);
     }
+    return all;
+}
+
+/* Of a name, on top of the stack, and what the table has there. */
+static bool add_named(lua_State *L, int table, lml_builder *to, int depth)
+{
+    add_text(L, -1, to, 's');
+    lua_rawget(L, table);
+    bool added = add(L, -1, to, depth + 1);
+    lua_pop(L, 1);
+    return added;
+}
+
+static void add_head(lml_builder *to, lua_Integer count, lua_Integer names)
+{
+    lml_builder_add_char(to, '{');
+    add_size(to, (size_t)count);
+    add_size(to, (size_t)names);
+}
+
+/* A table with more names than are sorted on the stack. */
+static bool add_many(lua_State *L, int table, lml_builder *to, int depth)
+{
+    lua_Integer count = (lua_Integer)lua_rawlen(L, table), names = push_names(L, table, count);
+    if (names < 0)
+        return false;
+    add_head(to, count, names);
+    bool all = add_entries(L, table, count, to, depth);
     for (lua_Integer i = 1; i <= names && all; i++) {
         lua_rawgeti(L, -1, i);
-        add_text(L, -1, to, 's');
-        lua_rawget(L, table);
-        all = add(L, -1, to, depth + 1);
-        lua_pop(L, 1);
+        all = add_named(L, table, to, depth);
     }
     lua_pop(L, 1);
+    return all;
+}
+
+static bool add_table(lua_State *L, int table, lml_builder *to, int depth)
+{
+    lml_key_name name[LML_KEY_FEW];
+    lua_Integer count = (lua_Integer)lua_rawlen(L, table);
+    const int top = lua_gettop(L), names = lml_key_push_few(L, table, name);
+    if (names < 0)
+        return add_many(L, table, to, depth);
+    add_head(to, count, names);
+    bool all = add_entries(L, table, count, to, depth);
+    for (int i = 0; i < names && all; i++) {
+        lua_pushvalue(L, name[i].place);
+        all = add_named(L, table, to, depth);
+    }
+    lua_settop(L, top);
     return all;
 }
 

@@ -30,13 +30,8 @@ bool lml_key_before(lua_State *L, int a, int b)
 /* Few texts are sorted where C sees them: pushed in their order, and put back. */
 enum { SORTED = 3, FEW_KEYS = 256, FIRST_KEYS = 8 /* what most tables have at most */ };
 
-typedef struct few_key {
-    lml_span text;
-    int place; /* on the stack */
-} few_key;
-
 /* Among `count` that are in order. */
-static void sort_in(few_key *key, int count, few_key one)
+static void sort_in(lml_key_name *key, int count, lml_key_name one)
 {
     int at = 0;
     for (int end = count; at < end;) {
@@ -52,7 +47,7 @@ static void sort_in(few_key *key, int count, few_key one)
 
 static bool sort_few(lua_State *L, int keys, lua_Integer count)
 {
-    few_key key[FEW_KEYS], one;
+    lml_key_name key[FEW_KEYS], one;
     if (count > FEW_KEYS)
         return false;
     lml_box_need_stack(L, FEW_KEYS + 4);
@@ -221,9 +216,35 @@ static lua_Integer push_many(lua_State *L, int table, int base, lua_Integer coun
     return count;
 }
 
+int lml_key_push_few(lua_State *L, int table, lml_key_name name[LML_KEY_FEW])
+{
+    const int base = lua_gettop(L);
+    const lua_Integer list = (lua_Integer)lua_rawlen(L, table);
+    int count = 0;
+    lml_box_need_stack(L, LML_KEY_FEW + 8);
+    lua_pushnil(L);
+    while (lua_next(L, table)) {
+        lua_pop(L, 1);
+        if (lua_type(L, -1) == LUA_TSTRING && count < LML_KEY_FEW) {
+            lml_key_name one = {.place = base + 1 + count};
+            one.text.at = lua_tolstring(L, -1, &one.text.length);
+            sort_in(name, count++, one);
+            lua_pushvalue(L, -1);
+        } else {
+            lua_Integer i = lua_isinteger(L, -1) ? lua_tointeger(L, -1) : 0;
+            if (i < 1 || i > list) {
+                lua_settop(L, base);
+                return -1;
+            }
+        }
+    }
+    charge_sort(L, count);
+    return count;
+}
+
 lua_Integer lml_key_push_sorted(lua_State *L, int table)
 {
-    few_key key[FEW_KEYS];
+    lml_key_name key[FEW_KEYS];
     const int base = lua_gettop(L);
     int count = 0;
     table = lua_absindex(L, table);
@@ -238,7 +259,7 @@ lua_Integer lml_key_push_sorted(lua_State *L, int table)
         check_key(L, table);
         if (count == FEW_KEYS || lua_type(L, -1) != LUA_TSTRING)
             return push_many(L, table, base, count);
-        few_key one = {.place = base + 1 + count};
+        lml_key_name one = {.place = base + 1 + count};
         one.text.at = lua_tolstring(L, -1, &one.text.length);
         sort_in(key, count++, one);
         lua_pushvalue(L, -1);

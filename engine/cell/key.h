@@ -7,6 +7,8 @@
 #ifndef LML_CELL_KEY_H
 #define LML_CELL_KEY_H
 
+#include "base/span.h"
+
 #include <lua.h>
 #include <stdbool.h>
 #include <stddef.h>
@@ -27,6 +29,16 @@ void lml_key_sort(lua_State *L, int keys, lua_Integer count);
 /* Push a list of the keys of the table, sorted. Returns how many. Raises on keys that are neither;
  * charges. */
 lua_Integer lml_key_push_sorted(lua_State *L, int table);
+
+enum { LML_KEY_FEW = 32 };
+typedef struct lml_key_name {
+    lml_span text;
+    int place; /* on the stack */
+} lml_key_name;
+/* Push the keys of the table that are texts, those of marks too, and set where they are, in the
+ * order of their bytes. Returns how many; -1, with nothing pushed, for more than a few, or where a
+ * key is neither a text nor a place in the table's list. */
+int lml_key_push_few(lua_State *L, int table, lml_key_name name[LML_KEY_FEW]);
 
 /* Push the first key, in that order, for which `odd` is true; false, with nothing pushed, if there
  * is none. So a refusal names the same key each time. `odd` gets the key at -2 and its value at
