@@ -141,6 +141,7 @@ static void read_lots(lua_State *L, question *q)
     int count = push_list(L, "lots", LML_CHARGE_LOTS);
     for (int i = 0; i < count; i++) {
         lua_rawgeti(L, -1, i + 1);
+        memset(&q->lot[i], 0, sizeof q->lot[i]);
         read_lot(L, q, &q->lot[i]);
         for (int j = 0; j < i; j++)
             if (strcmp(q->lot[i].name, q->lot[j].name) == 0)
@@ -301,6 +302,7 @@ static void read_blends(lua_State *L, question *q)
             {.name = "least", .wanted = LML_WANT_NUMBER, .out = &least, .optional = true},
             {.name = "most", .wanted = LML_WANT_NUMBER, .out = &most, .optional = true}};
         lml_bind_craft_take_arguments(L, -1, WHO, due, sizeof due / sizeof *due);
+        memset(&q->blend[i], 0, sizeof q->blend[i]);
         read_weights(L, "part", q->blend[i].part);
         read_weights(L, "whole", q->blend[i].whole);
         add_rules(L, q, rule, least, most);
@@ -562,8 +564,9 @@ static int charge(lua_State *L)
     lua_settop(L, 1);
     question *q = lua_newuserdatauv(L, sizeof *q, 0);
     outcome *out = lua_newuserdatauv(L, sizeof *out, 0);
-    memset(q, 0, sizeof *q);
-    memset(out, 0, sizeof *out);
+    memset(&q->problem, 0, sizeof q->problem); /* of its long lists, what is used is cleared */
+    q->step = 0;
+    q->currency = 0;
     read_question(L, q);
     lml_box_charge(L, STEPS_AT_LEAST + (uint64_t)q->problem.lots *
                                            (uint64_t)(1 + q->problem.rules) * STEPS_AN_ENTRY);
