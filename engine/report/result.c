@@ -475,8 +475,7 @@ static lml_status write(lml_run *run, lua_CFunction how, lml_builder *b, bool *s
     lua_State *L = run->box.L;
     task t = {run, lml_json_writer_on(b, false), false};
     lml_result_figures figures;
-    memset(&figures, 0, sizeof figures);
-    figures.to = b;
+    lml_result_figures_begin(&figures, b);
     run->figures = &figures;
     lua_pushcfunction(L, how);
     lua_pushlightuserdata(L, &t);

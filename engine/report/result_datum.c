@@ -125,6 +125,15 @@ static void put_value(lml_json_writer *w, const lml_value *v, const lml_value *s
         lml_json_write_member(w, "origin", lml_origin_name((lml_origin)v->origin));
 }
 
+void lml_result_figures_begin(lml_result_figures *all, const lml_builder *to)
+{
+    all->to = to;
+    for (int i = 0; i < LML_RESULT_FIGURES; i++)
+        all->figure[i].length = 0;
+    for (int i = 0; i < LML_RESULT_REMARKS; i++)
+        all->remark[i].entry = NULL;
+}
+
 static size_t row_of(const lml_value *v)
 {
     const uint64_t odd = 0x9E3779B97F4A7C15; /* 2^64 over the golden ratio: spreads the high bits */

@@ -216,7 +216,7 @@ static void put_failure(lua_State *L, lml_json_writer *w, int part, int entry)
     lua_settop(L, message - 2);
 }
 
-void lml_result_sheet_put_remark(lua_State *L, lml_json_writer *w, int part, int entry)
+static void put_remark(lua_State *L, lml_json_writer *w, int part, int entry)
 {
     lml_result_datum_put_field(L, w, entry, "level");
     lua_getfield(L, entry, "level");
@@ -252,6 +252,31 @@ void lml_result_sheet_put_remark(lua_State *L, lml_json_writer *w, int part, int
     lml_result_figure_put_words(L, w, part, entry, "concerns");
     lml_result_figure_put_words(L, w, part, entry, "ask");
     put_withholds(L, w, part, entry);
+}
+
+void lml_result_sheet_put_remark(lua_State *L, lml_json_writer *w, int part, int entry)
+{
+    const lml_run *run = lml_run_of(L);
+    lml_result_figures *all = run->figures;
+    if (run->marks || !all || all->to != w->to) {
+        put_remark(L, w, part, entry);
+        return;
+    }
+    const void *same = lua_topointer(L, entry);
+    const size_t row = (uintptr_t)same / 64 % LML_RESULT_REMARKS, place = lml_json_write_place(w);
+    if (all->remark[row].entry == same) {
+        lml_box_charge(L, all->remark[row].cost); /* it may be gone, by its address */
+        lml_json_write_again(w, all->remark[row].place, all->remark[row].length);
+        return;
+    }
+    const uint64_t spent = run->box.spent;
+    put_remark(L, w, part, entry);
+    if (w->status || w->to->status)
+        return;
+    all->remark[row].cost = run->box.spent - spent;
+    all->remark[row].entry = same;
+    all->remark[row].place = place;
+    all->remark[row].length = w->to->length - place;
 }
 
 /* A sentence. One that has a figure that is withheld is left out whole: its context would reveal
