@@ -20,8 +20,11 @@
 /* ---- alloys ------------------------------------------------------------------------------------
  */
 
+/* `near` is NULL where the nearest is not asked for. */
 static void offer(lua_State *L, lml_near_alloy *near, lml_span known)
 {
+    if (!near)
+        return;
     lml_view_offer(L, &near->nearest, known);
     lml_near_alloy_offer(near, known);
 }
@@ -63,7 +66,8 @@ static bool find_alloy(lua_State *L, int list, lml_span name, lml_near_alloy *ne
     return false;
 }
 
-/* Push the alloy of that name; false, with the nearest name, when there is none. */
+/* Push the alloy of that name; false when there is none, with the nearest name unless `near` is
+ * NULL. */
 static bool push_known(lua_State *L, lml_span name, const lml_json *node, const char *path,
                        lml_near_alloy *near)
 {
@@ -118,10 +122,21 @@ static void refuse_name(lua_State *L, lml_span name, const lml_near_alloy *near,
     lml_take_refuse(L, &e, node, path);
 }
 
+/* What may be meant is looked for where the name is not known: most are. */
+static bool push_or_near(lua_State *L, lml_span name, const lml_json *node, const char *path,
+                         lml_near_alloy *near)
+{
+    if (push_known(L, name, node, path, NULL))
+        return true;
+    *near = lml_near_alloy_to(name);
+    push_known(L, name, node, path, near);
+    return false;
+}
+
 void lml_take_push_alloy_named(lua_State *L, lml_span name, const lml_json *node, const char *path)
 {
-    lml_near_alloy near = lml_near_alloy_to(name);
-    if (!push_known(L, name, node, path, &near))
+    lml_near_alloy near;
+    if (!push_or_near(L, name, node, path, &near))
         refuse_name(L, name, &near, node, path);
 }
 
@@ -138,8 +153,8 @@ bool lml_take_alloy_meant(lua_State *L, lml_span name, char *out, size_t size)
 
 void lml_take_push_assay_named(lua_State *L, lml_span name, const lml_json *node, const char *path)
 {
-    lml_near_alloy near = lml_near_alloy_to(name);
-    if (push_known(L, name, node, path, &near))
+    lml_near_alloy near;
+    if (push_or_near(L, name, node, path, &near))
         return;
     lml_value ignored;
     lml_error e;
