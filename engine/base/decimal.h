@@ -44,6 +44,8 @@ size_t lml_decimal_write_double(double x, char out[LML_NUMBER_TEXT]);
 size_t lml_decimal_write_scaled(double x, lml_rational factor, char out[LML_NUMBER_TEXT]);
 /* That decimal itself; false for 0, infinities and NaN. */
 bool lml_decimal_shortest(double x, lml_rational factor, lml_decimal *out);
+/* Such a decimal as text. Returns the length. */
+size_t lml_decimal_write(const lml_decimal *shortest, char out[LML_NUMBER_TEXT]);
 /* The decimal of exactly `decimals` places (0 to 36) nearest to (or by `mode` from) x / factor:
  * from the double as it is, so that 12.4 g kept as 0.0124 kg may lie a hair below 12.4. Never
  * "-0.0". What has more than 36 digits is written as lml_decimal_write_scaled does. */

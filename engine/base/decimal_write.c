@@ -222,6 +222,11 @@ bool lml_decimal_shortest(double x, lml_rational factor, lml_decimal *out)
     return true;
 }
 
+size_t lml_decimal_write(const lml_decimal *shortest, char out[LML_NUMBER_TEXT])
+{
+    return put_shortest(shortest, out);
+}
+
 size_t lml_decimal_write_scaled(double x, lml_rational factor, char out[LML_NUMBER_TEXT])
 {
     lml_decimal d;

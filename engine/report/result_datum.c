@@ -13,6 +13,7 @@
 #include "value/wanted.h"
 #include "value/write.h"
 
+#include <math.h>
 #include <string.h>
 
 enum { DEPTH_MOST = 24 }; /* so that the whole stays within the depth of a JSON text */
@@ -96,9 +97,13 @@ static void put_amount(lml_json_writer *w, const lml_value *v)
     lml_json_write_member(w, "kind", kind_of(v));
     if (v->kind == LML_MONEY || v->kind > LML_MONEY) {
         put_short(w, "value", v->kind == LML_MONEY ? lml_write_amount : lml_write_value, v);
+    } else if (isfinite(v->amount)) {
+        char number[LML_VALUE_TEXT];
+        name(w, "value");
+        lml_json_write_raw(w, (lml_span){number, lml_write_number(v, number)});
     } else {
         name(w, "value");
-        lml_json_write_number(w, lml_write_in_unit(v));
+        lml_json_write_number(w, v->amount); /* refuses it */
     }
     if (v->kind <= LML_MONEY && v->kind != LML_NUMBER)
         put_short(w, "unit", lml_write_unit, v);

@@ -320,6 +320,28 @@ static double in_scale(double si, const scale *s)
     return read_back(number);
 }
 
+/* Whether no other decimal as short reads as the same double: C11 5.2.4.2.2, DBL_DIG, far from the
+ * ends of a double's range. */
+static bool is_told_apart(const lml_decimal *d)
+{
+    static const lml_u128 DIGITS = 1000000000000000;
+    enum { FAR = 280 };
+    return d->digits < DIGITS && d->exponent > -FAR && d->exponent < FAR;
+}
+
+size_t lml_write_number(const lml_value *v, char out[LML_VALUE_TEXT])
+{
+    bool scaled = v->kind == LML_QUANTITY || v->kind == LML_FINE_MASS || v->kind == LML_FINENESS ||
+                  v->kind == LML_FINENESS_DIFFERENCE;
+    lml_decimal d;
+    if (scaled) {
+        scale s = scale_of(v);
+        if (s.offset.top == 0 && lml_decimal_shortest(v->amount, s.factor, &d) && is_told_apart(&d))
+            return lml_decimal_write(&d, out);
+    }
+    return lml_decimal_write_double(lml_write_in_unit(v), out);
+}
+
 double lml_write_in_unit(const lml_value *v)
 {
     switch ((lml_kind)v->kind) {

@@ -23,6 +23,8 @@ void lml_write_amount(const lml_value *v, lml_builder *b);
 void lml_write_unit(const lml_value *v, lml_builder *b);
 /* The amount in its unit as a double ("value" of a result); for money use the text. */
 double lml_write_in_unit(const lml_value *v);
+/* The shortest text of that double, which must be finite. Returns the length. */
+size_t lml_write_number(const lml_value *v, char out[LML_VALUE_TEXT]);
 /* The spread in that unit: LML_DEVIATION sets *low to one standard deviation, LML_BETWEEN sets *low
  * and *high to the ends; without a spread neither is touched. */
 void lml_write_spread_in_unit(const lml_value *v, double *low, double *high);
