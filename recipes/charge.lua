@@ -629,6 +629,13 @@ return recipe {
       given = { mass = "100 g", target = "750 ‰", colour_like = "Au750 palladium white", scale_step = "0.01 g", lots = { { name = "fine gold", metal = "1000 ‰ Au", price = "100 USD/g" },
         { name = "silver", metal = { Ag = "1000 ‰" }, price = "1 USD/g" }, { name = "palladium", metal = "Pd fine", price = "40 USD/g" } } },
       expect = { composition = { Pd = Q "140 ‰ Pd", Ag = Q "110 ‰ Ag" } }, within = "0.1 ‰" },
+    { "fine gold without a price takes the price list's", source = "(7.5 - 5.85)/(0.9999 - 0.585) = 3.977 g at 99.99 USD/g, 6.023 g at 60: mixing",
+      given = { mass = "10 g", target = "750 ‰ Au", scale_step = "0.001 g", date = "2026-11-24T10:00", prices = { Au = { price = "100 USD/g", at = "2026-11-24T09:00", from = "list" } },
+        lots = { { name = "fine gold", metal = "999.9 ‰ Au" }, { name = "grain", metal = "585 ‰ Au", price = "60 USD/g" } } },
+      expect = { cost = "759.04 USD" }, within = "0.01 USD" },
+    { "and without one in the list either it has none", source = "a lot without a price has no least cost",
+      given = { mass = "10 g", target = "750 ‰ Au", scale_step = "0.001 g", date = "2026-11-24T10:00", aim = "least cost", prices = { Ag = { price = "1 USD/g", at = "2026-11-24T09:00", from = "list" } },
+        lots = { { name = "fine gold", metal = "999.9 ‰ Au" }, { name = "grain", metal = "585 ‰ Au", price = "60 USD/g" } } }, stops = { "price" } },
     { "silver that is not rich enough", source = "worked example of our own",
       given = { mass = "40 g", target = "925 ‰ Ag", scale_step = "0.01 g", lots = {
         { name = "old spoons", metal = "900 ‰ Ag", mass = "100 g" }, { name = "coins", metal = "912 ‰ Ag", mass = "50 g" } } },
