@@ -71,7 +71,7 @@ Test(papers, an_entry_is_put_into_the_job)
     holds(
         &report,
         "{\"entries\":[{\"at\":\"2026-11-26T14:20\",\"what\":\"raw casting\",\"mass\":\"31.02 g\","
-        "\"note\":\"cut off\",\"owner\":\"client\"}],\"also\":[\"\"]}");
+        "\"note\":\"cut off\",\"owner\":\"client\"}],\"also\":[\"\"],\"counts\":[\"\"]}");
 }
 
 Test(papers, readings_are_held_against_their_boxes)
