@@ -307,6 +307,9 @@ int main(int argc, char **argv)
     }
     if (status != LML_OK && call.done[0])
         lml_builder_add_format(&call.aside, "  %s\n", call.done);
+    /* A refusal whose reasons could not all be told is no answer. */
+    if (status != LML_OK && lml_builder_status(&call.aside, NULL) != LML_OK)
+        status = LML_NO_MEMORY;
     print_aside(&call.aside);
     lml_builder_free(&call.out);
     lml_builder_free(&call.aside);
