@@ -9,7 +9,7 @@
 #   ~ text        a line of standard output that must be among them (in place of >)
 #   ^ text        a line of standard error that must be among them (in place of !)
 #   = status      the exit status; it ends the case
-# Lines that start with # and empty lines are for people. With LEMEL_HALF in the environment every second case: see half.sh.
+# Lines that start with # and empty lines are for people.
 here=$(cd "$(dirname "$0")" && pwd)
 lemel=$(cd "$(dirname "$1")" && pwd)/$(basename "$1")
 [ -x "$lemel" ] || { echo "no command at $1"; exit 66; }
@@ -31,7 +31,6 @@ cp -R "$here/studio" "$scratch/proved"
 
 passed=0
 failed=0
-. "$here/../half.sh"
 
 start() {
     command=
@@ -94,7 +93,7 @@ for file in "$@"; do
         '!'*) printf '%s\n' "$text" >>"$scratch/want.aside" ;;
         '~'*) among=yes; printf '%s\n' "$text" >>"$scratch/want.out_some" ;;
         '^'*) among_aside=yes; printf '%s\n' "$text" >>"$scratch/want.aside_some" ;;
-        '= '*) if is_due; then compare "$text"; fi; start ;;
+        '= '*) compare "$text"; start ;;
         '#'* | '') ;;
         *) echo "$file:$line_number: not a line of a case: $line"; failed=$((failed + 1)) ;;
         esac
