@@ -200,7 +200,8 @@ static lml_span settled_stop(const lml_json *result)
 }
 
 /* Metal that settles is its owner's no more, and a record only grows: what the metal account would
- * stop for is not entered. Where there is no closing yet, the job is the account. */
+ * stop for is not entered, nor anything where no account can be run. Where there is no closing
+ * yet, the job is the account. */
 static lml_status check_settled(lml_call *call, const lml_amended *file, lml_error *err)
 {
     lml_builder text = lml_builder_on(&call->alloc, file->after.length);
@@ -211,11 +212,15 @@ static lml_status check_settled(lml_call *call, const lml_amended *file, lml_err
     if (status == LML_OK)
         result = lml_boxes_of_closing(call, file->path, &text);
     if (status == LML_OK && !result.text)
-        result = lml_boxes_of(call, file->path, &text);
-    if (result.text)
+        status = lml_boxes_read(call, file->path, &text, &result, err);
+    if (status == LML_OK)
         status = lml_ask_parse_span(call, (lml_span){result.text, result.length}, &doc, err);
-    lml_span stop = settled_stop(lml_json_root(doc));
-    if (status == LML_OK && stop.length > 0) {
+    lml_span stop = doc ? settled_stop(lml_json_root(doc)) : (lml_span){"", 0};
+    if (status != LML_OK) {
+        lml_error_context(err, status,
+                          "what settles is entered only where the metal account can be run: "
+                          "nothing was recorded");
+    } else if (stop.length > 0) {
         status = lml_fail(err, LML_STOPPED, "%.*s", LML_SPAN_SHOWN(stop));
         lml_error_hint(err, "nothing was recorded");
     }
