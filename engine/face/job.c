@@ -221,13 +221,15 @@ static bool where(const void *self, lml_span words, const char **file, unsigned 
 }
 
 /* An error of the recipes that may show a withheld figure is not printed. */
-static lml_status work_recipes(lml_run *run, const task *t, lml_error *err)
+static lml_status work_recipes(lml_run *run, const task *t, bool *hidden, lml_error *err)
 {
-    lml_error own;
-    lml_error *e = err ? err : &own;
-    lml_status status = lml_work_job_run(run, t->recipe, e);
+    lml_error own, *e = err ? err : &own;
+    *hidden = false;
+    lml_status status = lml_declare_check(run, t->recipe, e);
     if (status)
-        lml_ended_hide(run, e);
+        return status;
+    status = lml_work_job_run(run, t->recipe, e);
+    *hidden = status && lml_ended_hide(run, e);
     return status;
 }
 
@@ -240,7 +242,7 @@ static lml_status work_traced(lml_engine *engine, const task *t, const char *fig
 {
     lml_run run;
     lml_trace trace;
-    bool stopped;
+    bool hidden, stopped;
     const uint64_t steps = engine->limits.steps;
     lml_written *written = lml_written_new(&engine->shelf, t->doc);
     if (!written)
@@ -255,9 +257,7 @@ static lml_status work_traced(lml_engine *engine, const task *t, const char *fig
     lml_status status = lml_run_open(&run, engine, err);
     if (!status) {
         aim(&run, t);
-        status = lml_declare_check(&run, t->recipe, err);
-        if (!status)
-            status = work_recipes(&run, t, err);
+        status = work_recipes(&run, t, &hidden, err);
         if (!status)
             status = figure ? lml_why_write(&run, figure, w, err) : write_result(&run, result, err);
         if (!status && bare)
@@ -306,15 +306,10 @@ static lml_status work_task(lml_engine *engine, const task *t, lml_text *result,
     if (status)
         return status;
     aim(run, t);
-    lml_error own, *e = err ? err : &own;
-    bool hidden = false;
-    status = lml_declare_check(run, t->recipe, e);
-    if (!status) {
-        status = lml_work_job_run(run, t->recipe, e);
-        hidden = status && lml_ended_hide(run, e);
-    }
+    bool hidden;
+    status = work_recipes(run, t, &hidden, err);
     if (!status)
-        status = write_result(run, result, e);
+        status = write_result(run, result, err);
     bool marks = !engine->trial || engine->marks_tries;
     bool withholds = !status && marks && !run->nothing_withheld;
     lml_warm_close(run);
@@ -363,12 +358,16 @@ static lml_status try_task(lml_engine *engine, const task *t, lml_faults *faults
     lml_status status = lml_run_open(&run, engine, err);
     if (status)
         return status;
+    bool hidden;
     aim(&run, t);
     run.faults = faults;
-    status = lml_declare_check(&run, t->recipe, err);
-    if (!status)
-        status = work_recipes(&run, t, err);
+    status = work_recipes(&run, t, &hidden, err);
     lml_run_close(&run);
+    if (hidden) {
+        lml_text result = {.text = NULL};
+        status = work_ended(engine, t, &result, err);
+        lml_alloc_free(&engine->alloc, result.text, result.size);
+    }
     return status;
 }
 

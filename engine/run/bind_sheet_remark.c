@@ -128,6 +128,7 @@ int lml_bind_sheet_caution(lua_State *L)
  * them in the remark on top. */
 static void withhold(lua_State *L, int part)
 {
+    lml_run_of(L)->withholds = true;
     int remark_at = lua_gettop(L);
     lua_getfield(L, part, "withheld");
     lua_getfield(L, part, "gives");

@@ -39,6 +39,7 @@ typedef struct lml_run {
     struct lml_marks *marks;   /* of what came from withheld figures (report/marks.h), or NULL */
     struct lml_faults *faults; /* what recipes refuse, collected; NULL: the first ends the run */
     bool refused;              /* the current recipe was refused a setting */
+    bool withholds; /* a stop withheld something: what is refused from here on may show it */
     int depth;
     lml_json_document *day_prices; /* see run/prices.h; NULL until they are asked for */
     lml_value day;                 /* that they are of */

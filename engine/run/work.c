@@ -422,7 +422,7 @@ static int work(lua_State *L)
             lml_error_context(e, e->status,
                               "lemel recipes --rules %s shows what this rule is given and answers",
                               r->rule);
-        if (!run->box.stopping && !(e && lml_refused_note(run, e)))
+        if (!run->box.stopping && !(e && !run->withholds && lml_refused_note(run, e)))
             return lua_error(L);
         /* It read, or gave on, a figure that is withheld: all that it gives is withheld in turn. */
         run->box.stopping = false;
