@@ -30,6 +30,17 @@ static lml_span next_run(lml_span *left, bool (*of)(char))
     return lml_span_between(from, to);
 }
 
+/* The next figure, with its decimals: of "Au999.9" that is 999.9. */
+static lml_span next_figure(lml_span *left)
+{
+    lml_span whole = next_run(left, is_digit);
+    if (whole.length == 0 || left->length == 0 || left->at[0] != '.' ||
+        !lml_span_digit_at(*left, 1))
+        return whole;
+    next_run(left, is_digit);
+    return lml_span_between(whole.at, left->at);
+}
+
 static bool begins_alike(lml_span text, lml_span start)
 {
     if (start.length > text.length)
@@ -45,10 +56,18 @@ static bool is_alike(lml_span a, lml_span b)
     return a.length == b.length && begins_alike(a, b);
 }
 
-static bool has_run(lml_span text, lml_span run, bool (*of)(char))
+static bool has_letters(lml_span text, lml_span run)
 {
-    for (lml_span own; (own = next_run(&text, of)).length > 0;)
+    for (lml_span own; (own = next_run(&text, is_letter)).length > 0;)
         if (is_alike(own, run))
+            return true;
+    return false;
+}
+
+static bool has_figure(lml_span text, lml_span figure)
+{
+    for (lml_span own; (own = next_figure(&text)).length > 0;)
+        if (lml_span_equal(own, figure))
             return true;
     return false;
 }
@@ -87,9 +106,9 @@ static bool has_karats(lml_span name, int karats)
 static bool has_figures(lml_span name, lml_span typed)
 {
     bool any = false;
-    for (lml_span run; (run = next_run(&typed, is_digit)).length > 0;) {
+    for (lml_span run; (run = next_figure(&typed)).length > 0;) {
         any = true;
-        if (!has_run(name, run, is_digit) &&
+        if (!has_figure(name, run) &&
             !(is_karat(typed) && run.length <= 2 && has_karats(name, number(run))))
             return false;
     }
@@ -115,8 +134,7 @@ static lml_span symbol_of(lml_span word)
 static bool has_word(lml_span name, lml_span word)
 {
     lml_span symbol = symbol_of(word);
-    return has_run(name, word, is_letter) ||
-           (symbol.length > 0 && has_run(name, symbol, is_letter));
+    return has_letters(name, word) || (symbol.length > 0 && has_letters(name, symbol));
 }
 
 /* "14 kt": a figure's unit, and no word of a name. */
@@ -145,12 +163,14 @@ static bool has_words(lml_span name, lml_span typed)
 
 /* ---- candidates ---- */
 
-/* Whether it begins so, and no figure of its goes on behind that: "Au58" is not Au585. */
+/* Whether it begins so, and no figure of its goes on behind that: "Au58" is not Au585, "Au999" is
+ * not Au999.9. */
 static bool is_beginning(lml_span name, lml_span typed)
 {
-    return begins_alike(name, typed) &&
-           !(name.length > typed.length && is_digit(name.at[typed.length]) && typed.length > 0 &&
-             is_digit(typed.at[typed.length - 1]));
+    if (!begins_alike(name, typed))
+        return false;
+    size_t at = typed.length, point = at < name.length && name.at[at] == '.';
+    return !(at > 0 && lml_span_digit_at(typed, at - 1) && lml_span_digit_at(name, at + point));
 }
 
 enum { BEGINS = 100 }; /* more than a name has words */
@@ -211,11 +231,11 @@ void lml_near_alloy_hint(const lml_near_alloy *near, lml_error *err)
          i++)
         used += (size_t)snprintf(names + used, sizeof names - used, "%s\"%.*s\"", i > 0 ? ", " : "",
                                  (int)near->best[i].length, near->best[i].at);
-    lml_span typed = near->nearest.wanted;
     if (used > 0)
-        lml_error_hint(
-            err, "%s: %s; lemel alloys lists all",
-            next_run(&typed, is_digit).length > 0 ? "of that fineness" : "names like that", names);
+        lml_error_hint(err, "%s: %s; lemel alloys lists all",
+                       has_figures(near->best[0], near->nearest.wanted) ? "of that fineness"
+                                                                        : "names like that",
+                       names);
     else
         lml_error_hint(err,
                        "lemel alloys lists the names; or put it into the house's stock, or give "
