@@ -26,3 +26,16 @@ char *lml_span_copy(const lml_alloc *alloc, lml_span span)
     }
     return copy;
 }
+
+bool lml_span_is_line_of(lml_span span, lml_span text)
+{
+    while (text.length > 0) {
+        const char *end = memchr(text.at, '\n', text.length);
+        size_t length = end ? (size_t)(end - text.at) : text.length;
+        if (lml_span_equal(span, (lml_span){text.at, length}))
+            return true;
+        size_t step = length + (end != NULL);
+        text = (lml_span){text.at + step, text.length - step};
+    }
+    return false;
+}

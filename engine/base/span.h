@@ -48,6 +48,9 @@ static inline bool lml_span_is(lml_span span, const char *text)
     return lml_span_equal(span, lml_span_of(text));
 }
 
+/* Whether one of the lines of the text is the span; each line ends with a newline. */
+bool lml_span_is_line_of(lml_span span, lml_span text);
+
 /* Whether there is a digit there. */
 static inline bool lml_span_digit_at(lml_span span, size_t at)
 {

@@ -254,7 +254,6 @@ enum { SETTINGS_MOST = 100 };
 /* Run the job, and ask the settings that the house lacks as the run comes to need them. */
 static lml_status ask_settings(lml_session *s, lml_error *err)
 {
-    const char *under = s->under;
     bool headed = false;
     lml_status status = LML_OK;
     for (int n = 0; n < SETTINGS_MOST && !s->ended; n++) {
@@ -273,13 +272,8 @@ static lml_status ask_settings(lml_session *s, lml_error *err)
                 lml_builder_add_text(&s->call->out,
                                      "\nLeft out, but the job cannot be run without it\n");
             headed = headed || setting;
-            s->alone = true;
-            s->under = at;
-            s->at[0] = '\0';
             lml_error ignored; /* no setting of that name: the run's own refusal is reported */
-            named = lml_session_ask(s, &ignored) == LML_OK;
-            s->alone = false;
-            s->under = under;
+            named = lml_session_ask_one(s, at, &ignored) == LML_OK;
         }
         if (!named || (s->text.length == length && !s->ended)) {
             if (err)

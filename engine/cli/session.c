@@ -190,3 +190,15 @@ lml_status lml_session_ask(lml_session *s, lml_error *err)
     }
     return status;
 }
+
+lml_status lml_session_ask_one(lml_session *s, const char *under, lml_error *err)
+{
+    const char *before = s->under;
+    s->under = under;
+    s->at[0] = '\0';
+    s->alone = true;
+    lml_status status = lml_session_ask(s, err);
+    s->alone = false;
+    s->under = before;
+    return status;
+}

@@ -29,6 +29,8 @@ typedef struct lml_session {
 
 /* Ask from `at` on ("": from what is missing) until the last question or until the person stops. */
 lml_status lml_session_ask(lml_session *session, lml_error *err);
+/* Ask one question, without the heading it is under; LML_USAGE: the job has none of that name. */
+lml_status lml_session_ask_one(lml_session *session, const char *under, lml_error *err);
 /* The text of the job that a house is asked as, from the text of its file. */
 lml_status lml_session_wrap_house(lml_session *session, lml_error *err);
 /* The price of gold, where the studio has no prices yet. */

@@ -16,34 +16,29 @@ static const lml_json *next_of(const lml_json *result, lml_builder *asked)
 {
     const lml_json *r = lml_json_first(lml_json_member(result, "remarks"));
     for (; r; r = lml_json_next(r)) {
-        char line[LML_JSON_PATH];
-        int length = snprintf(line, sizeof line, "%.*s\n", LML_SPAN_SHOWN(text_of(r, "ask")));
-        bool known = asked->length > 0 && strstr(asked->at, line);
-        if (length < 2 || length >= (int)sizeof line || known)
+        lml_span question = text_of(r, "ask");
+        if (question.length == 0 || lml_span_is_line_of(question, lml_builder_span(asked)))
             continue;
-        lml_builder_add_text(asked, line);
+        lml_builder_add_span(asked, question);
+        lml_builder_add_char(asked, '\n');
         return r;
     }
     return NULL;
 }
 
+/* A remark of a recipe that this job uses may name a question that the job itself does not have:
+ * then its words are all there is. */
 static lml_status ask_for(lml_session *s, const lml_json *remark, lml_error *err)
 {
     char at[LML_JSON_PATH];
-    const char *under = s->under;
     lml_span ask = text_of(remark, "ask");
     bool whole = lml_span_starts(ask, "house.");
     snprintf(at, sizeof at, "%s%.*s", whole ? "" : "given.", LML_SPAN_SHOWN(ask));
     lml_builder_add_char(&s->call->out, '\n');
     lml_layout_put(&s->call->out, text_of(remark, "text"));
     lml_builder_add_char(&s->call->out, '\n');
-    s->under = at;
-    s->at[0] = '\0';
-    s->alone = true;
-    lml_status status = lml_session_ask(s, err);
-    s->alone = false;
-    s->under = under;
-    return status;
+    lml_status status = lml_session_ask_one(s, at, err);
+    return status == LML_USAGE ? LML_OK : status;
 }
 
 lml_status lml_session_mend(lml_session *s, lml_builder *asked, bool *any, lml_error *err)

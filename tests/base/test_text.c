@@ -22,6 +22,10 @@ Test(text, spans)
     cr_expect_not(lml_span_starts(SPAN("g"), "go"));
     cr_expect_not(lml_span_equal(SPAN("gold"), SPAN("golf")));
     cr_expect(lml_span_equal((lml_span){NULL, 0}, SPAN("")));
+    cr_expect(lml_span_is_line_of(SPAN("mass"), SPAN("lot.mass\nmass\n")));
+    cr_expect(lml_span_is_line_of(SPAN("mass"), SPAN("lot.mass\nmass")));
+    cr_expect_not(lml_span_is_line_of(SPAN("mass"), SPAN("lot.mass\nmass.net\n")));
+    cr_expect_not(lml_span_is_line_of(SPAN("mass"), SPAN("")));
 }
 
 static void write_all(lml_builder *b)
