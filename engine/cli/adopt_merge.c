@@ -1,3 +1,4 @@
+#include "base/shell.h"
 #include "cli/adopt_merge.h"
 #include "cli/ask.h"
 #include "file/merge.h"
@@ -24,6 +25,7 @@ typedef struct merging {
 
 static lml_status find(merging *m, const lml_target *target, lml_error *err)
 {
+    char word[LML_SHELL_WORD];
     snprintf(m->name, sizeof m->name, "%.*s", (int)target->recipe.length, target->recipe.at);
     lml_find_studio(m->call, NULL, m->studio);
     lml_status status = lml_find_place(m->call, m->name, m->place, err);
@@ -48,12 +50,14 @@ static lml_status find(merging *m, const lml_target *target, lml_error *err)
     lml_fail(err, LML_NO_FILE, "lemel's own %s as it was when %s replaced it is not on record",
              m->name, m->place);
     if (m->now)
-        lml_error_hint(err, "lemel adopt %s records it as it is today, for next time", m->place);
+        lml_error_hint(err, "lemel adopt %s records it as it is today, for next time",
+                       lml_shell_word(lml_span_of(m->place), word));
     return LML_NO_FILE;
 }
 
 static lml_status put_together(merging *m, lml_error *err)
 {
+    char word[LML_SHELL_WORD];
     lml_status status =
         lml_original_merge(&m->call->alloc, lml_builder_span(&m->was), lml_builder_span(&m->ours),
                            m->now->text, &m->merge, err);
@@ -63,7 +67,7 @@ static lml_status put_together(merging *m, lml_error *err)
     lml_fail(err, LML_NO_WRITE, "%s: your changes and lemel's changes conflict in %zu place%s",
              m->place, m->merge.clashes, m->merge.clashes == 1 ? "" : "s");
     lml_error_hint(err, "change yours there by hand, then run lemel adopt %s to mark it as seen",
-                   m->place);
+                   lml_shell_word(lml_span_of(m->place), word));
     return LML_NO_WRITE;
 }
 

@@ -35,13 +35,12 @@ static void put_command(steps *s, lml_span text)
 {
     static const char JOB[] = "JOB";
     const char *at = strstr(text.at, JOB);
-    bool quoted = strchr(s->shown, ' ') != NULL;
     lml_builder_add_text(s->layout.out, "       ");
     if (!at || at >= text.at + text.length) {
         lml_layout_put(s->layout.out, text);
     } else {
         lml_layout_put(s->layout.out, lml_span_between(text.at, at));
-        lml_builder_add_format(s->layout.out, quoted ? "\"%s\"" : "%s", s->shown);
+        lml_layout_put_word(s->layout.out, lml_span_of(s->shown));
         lml_layout_put(s->layout.out, lml_span_between(at + strlen(JOB), text.at + text.length));
     }
     lml_builder_add_char(s->layout.out, '\n');
@@ -143,7 +142,9 @@ static void tell_open(const lml_call *call, const char *shown, const lml_json *r
 {
     if (lml_closing_open_steps(call, result, shown, out))
         return;
-    lml_builder_add_format(out, "  ready to be closed: lemel close %s\n", shown);
+    lml_builder_add_text(out, "  ready to be closed: lemel close ");
+    lml_layout_put_word(out, lml_span_of(shown));
+    lml_builder_add_char(out, '\n');
     lml_closing_open_after(call, result, shown, out);
 }
 

@@ -1,4 +1,5 @@
 /* ask: a job filled in at the terminal, question by question, and run at the end. */
+#include "base/shell.h"
 #include "cli/boxes.h"
 #include "cli/cmd.h"
 #include "cli/fault_list.h"
@@ -49,9 +50,11 @@ static lml_status write_start(lml_span recipe, const char *path, lml_builder *ou
 
 static lml_status open_new(lml_session *s, const lml_target *recipe, lml_error *err)
 {
+    char word[LML_SHELL_WORD];
     if (access(s->path, F_OK) == 0) {
         lml_fail(err, LML_NO_WRITE, "there is already a %s", s->path);
-        lml_error_hint(err, "lemel ask %s goes on with it; or choose another name", s->path);
+        lml_error_hint(err, "lemel ask %s goes on with it; or choose another name",
+                       lml_shell_word(lml_span_of(s->path), word));
         return LML_NO_WRITE;
     }
     lml_status status = lml_find_make_folder(s->path, err);
@@ -60,11 +63,12 @@ static lml_status open_new(lml_session *s, const lml_target *recipe, lml_error *
 
 static lml_status refuse_hand(const lml_session *s, lml_error *err)
 {
+    char word[LML_SHELL_WORD];
     lml_fail(err, LML_USAGE, "%s was not made by lemel ask", s->path);
     lml_error_hint(err,
                    "name what to ask: lemel ask %s given.wax; that is put in, and all else "
                    "stays as it is",
-                   s->path);
+                   lml_shell_word(lml_span_of(s->path), word));
     return LML_USAGE;
 }
 
@@ -302,11 +306,12 @@ static lml_status ask_open(lml_session *s, lml_error *err)
 
 static void say_saved(lml_session *s)
 {
+    char word[LML_SHELL_WORD];
     if (lml_call_quiet(s->call))
         return;
     if (s->there)
         lml_builder_add_format(&s->call->out, "saved: %s; lemel ask %s goes on\n", s->path,
-                               s->path);
+                               lml_shell_word(lml_span_of(s->path), word));
     else
         lml_builder_add_text(&s->call->out, "nothing was said, and nothing was written\n");
 }

@@ -1,5 +1,6 @@
 /* new: a job, a recipe or a house rule to start from, and what an editor needs to know of recipes.
  */
+#include "base/shell.h"
 #include "cli/annotate.h"
 #include "cli/ask.h"
 #include "cli/cmd.h"
@@ -293,6 +294,7 @@ static lml_status write_job(const lml_kit *kit, const char *recipe, const char *
 
 static lml_status make_job(lml_call *call, const char *word, const char *name, lml_error *err)
 {
+    char quoted[LML_SHELL_WORD];
     char place[LML_PATH], file[LML_PATH];
     lml_target target = lml_find_recipe(word);
     lml_kit kit = lml_kit_on(&call->alloc);
@@ -321,7 +323,7 @@ static lml_status make_job(lml_call *call, const char *word, const char *name, l
         status = lml_new_file_put(call, place, (lml_span){text.at, text.length}, err);
     if (status == LML_OK && !lml_call_quiet(call))
         lml_builder_add_format(&call->out, "  fill in what is empty, then: lemel check %s\n",
-                               place);
+                               lml_shell_word(lml_span_of(place), quoted));
     lml_builder_free(&text);
     lml_kit_free(&kit);
     return status;

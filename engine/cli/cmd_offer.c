@@ -1,3 +1,4 @@
+#include "base/shell.h"
 #include "cli/amend.h"
 #include "cli/boxes.h"
 #include "cli/cmd.h"
@@ -55,11 +56,13 @@ static void put_words(lml_builder *out, const lml_json *told)
 /* At a terminal: what comes next. */
 static void put_next(lml_builder *out, const lml_json *told, const char *path)
 {
+    char word[LML_SHELL_WORD];
     lml_span what = lml_json_text(lml_json_member(told, "what"));
+    (void)lml_shell_word(lml_span_of(path), word);
     if (lml_span_is(what, "offered"))
-        lml_builder_add_format(out, "next: lemel offer %s --accepted --by WHO\n", path);
+        lml_builder_add_format(out, "next: lemel offer %s --accepted --by WHO\n", word);
     else if (lml_span_is(what, "accepted"))
-        lml_builder_add_format(out, "next: lemel check %s, for all that its closing needs\n", path);
+        lml_builder_add_format(out, "next: lemel check %s, for all that its closing needs\n", word);
 }
 
 static lml_status report(lml_call *call, const lml_amended *file, const lml_json *told,

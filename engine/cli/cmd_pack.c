@@ -1,4 +1,5 @@
 /* pack: the page of a folder of recipes, so that another studio can take it in whole. */
+#include "base/shell.h"
 #include "cli/cmd.h"
 #include "file/store.h"
 #include "studio/find.h"
@@ -62,8 +63,10 @@ static lml_status read_words(const lml_call *call, page *out, lml_error *err)
 static lml_status refuse(const lml_pack *pack, const char *what, const char *example,
                          lml_error *err)
 {
+    char word[LML_SHELL_WORD];
     lml_fail(err, LML_USAGE, "the page of a pack says %s", what);
-    lml_error_hint(err, "lemel pack %s %s", pack->folder, example);
+    lml_error_hint(err, "lemel pack %s %s", lml_shell_word(lml_span_of(pack->folder), word),
+                   example);
     return LML_USAGE;
 }
 

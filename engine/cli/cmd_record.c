@@ -1,3 +1,4 @@
+#include "base/shell.h"
 #include "cli/amend.h"
 #include "cli/ask.h"
 #include "cli/boxes.h"
@@ -93,6 +94,7 @@ static void tell(lml_call *call, const lml_amended *file, const lml_text *result
 static void tell_next(lml_call *call, const lml_amended *file, const lml_text *result,
                       const char *what)
 {
+    char word[LML_SHELL_WORD];
     lml_text text = {.text = NULL};
     lml_json_document *doc = NULL;
     if (!lml_line_is_shown() || !result->text ||
@@ -103,7 +105,8 @@ static void tell_next(lml_call *call, const lml_amended *file, const lml_text *r
     if (next.length > 0)
         lml_builder_add_format(&call->aside, "next: %.*s\n", LML_SPAN_SHOWN(next));
     else
-        lml_builder_add_format(&call->aside, "next: lemel check %s\n", file->path);
+        lml_builder_add_format(&call->aside, "next: lemel check %s\n",
+                               lml_shell_word(lml_span_of(file->path), word));
     lml_json_free(doc);
     lml_text_free(file->engine, &text);
 }

@@ -9,10 +9,9 @@
 /* What settles a point, to be copied. */
 static void tell_how(const char *shown, lml_span code, lml_layout *layout)
 {
-    bool quoted = strchr(shown, ' ') != NULL;
-    lml_builder_add_text(layout->out, quoted ? "       lemel confirm \"" : "       lemel confirm ");
-    lml_layout_put(layout->out, lml_span_of(shown));
-    lml_builder_add_text(layout->out, quoted ? "\" " : " ");
+    lml_builder_add_text(layout->out, "       lemel confirm ");
+    lml_layout_put_word(layout->out, lml_span_of(shown));
+    lml_builder_add_char(layout->out, ' ');
     lml_layout_put(layout->out, code);
     lml_builder_add_text(layout->out, " --by WHO --reason WHY\n");
 }

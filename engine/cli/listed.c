@@ -1,5 +1,6 @@
 #include "cli/listed.h"
 
+#include "base/shell.h"
 #include "file/json.h"
 #include "file/store.h"
 
@@ -34,6 +35,7 @@ static char *path_of(const lml_alloc *alloc, const char *job, lml_span file)
 static lml_status read_one(const lml_alloc *alloc, const lml_json *node, const char *job,
                            lml_source *out, lml_error *err)
 {
+    char word[LML_SHELL_WORD];
     lml_builder text = lml_builder_on(alloc, 0);
     char *path = path_of(alloc, job, lml_json_text(node));
     if (!path)
@@ -44,7 +46,8 @@ static lml_status read_one(const lml_alloc *alloc, const lml_json *node, const c
         lml_json_place(node, status, err);
     if (status == LML_OK && !is_json_record(alloc, &text)) {
         status = lml_json_fail(node, err, LML_BAD_DATA, "%s cannot be read as a job", path);
-        lml_error_hint(err, "lemel check %s says what is wrong in it", path);
+        lml_error_hint(err, "lemel check %s says what is wrong in it",
+                       lml_shell_word(lml_span_of(path), word));
     }
     if (status == LML_OK) {
         out->length = text.length;

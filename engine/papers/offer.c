@@ -1,5 +1,6 @@
 /* Offer: what a studio promised, put into the text of a job, and its outcome. */
 #include "base/locale.h"
+#include "base/shell.h"
 #include "face/engine.h"
 #include "file/json_write.h"
 #include "file/offers.h"
@@ -127,6 +128,7 @@ static lml_status check_run_out(const paper *p, lml_error *err)
 /* Whether this may follow what is there. */
 static lml_status check_state(const paper *p, lml_error *err)
 {
+    char word[LML_SHELL_WORD];
     const lml_offers *o = &p->offers;
     lml_status status = check_unchanged(p, err);
     if (status != LML_OK)
@@ -137,7 +139,7 @@ static lml_status check_state(const paper *p, lml_error *err)
         return LML_OK;
     if (!o->offer) {
         lml_json_fail(p->job, err, LML_BAD_DATA, "there is no offer yet");
-        lml_error_hint(err, "lemel offer %s", p->shown);
+        lml_error_hint(err, "lemel offer %s", lml_shell_word(lml_span_of(p->shown), word));
         return LML_BAD_DATA;
     }
     if (o->withdrawn)

@@ -1,5 +1,6 @@
 #include "sheet/html_remark.h"
 
+#include "base/shell.h"
 #include "sheet/html_figure.h"
 #include "sheet/layout.h"
 #include "sheet/remark.h"
@@ -93,8 +94,11 @@ static void put_how_to_confirm(lml_html *h, const lml_json *remark)
     lml_span file =
         lml_html_text(lml_json_member(lml_json_member(h->result, "inputs"), "job"), "file");
     bool kept = file.length > 5 && memcmp(file.at + file.length - 5, ".json", 5) == 0;
+    lml_builder word = lml_builder_on(h->out->alloc, 0);
+    lml_shell_add_word(&word, kept ? file : lml_span_of("JOB"));
     lml_html_put(h, " <span class=\"why\">To go on: <code>lemel confirm ");
-    lml_escape_put(h->out, kept ? file : lml_span_of("JOB"));
+    lml_escape_put(h->out, lml_builder_span(&word));
+    lml_builder_free(&word);
     lml_html_put(h, " ");
     lml_escape_put_member(h->out, remark, "code");
     lml_html_put(h, " --by WHO --reason WHY</code></span>");

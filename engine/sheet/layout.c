@@ -1,6 +1,7 @@
 #include "sheet/layout.h"
 
 #include "base/letter.h"
+#include "base/shell.h"
 
 #include <string.h>
 
@@ -48,6 +49,14 @@ void lml_layout_put(lml_builder *out, lml_span text)
             lml_builder_add(out, text.at, bytes);
         text = drop(text, bytes);
     }
+}
+
+void lml_layout_put_word(lml_builder *out, lml_span word)
+{
+    lml_builder quoted = lml_builder_on(out->alloc, 0);
+    lml_shell_add_word(&quoted, word);
+    lml_layout_put(out, lml_builder_span(&quoted));
+    lml_builder_free(&quoted);
 }
 
 static void end_line(lml_builder *out)

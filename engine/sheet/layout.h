@@ -31,6 +31,8 @@ typedef struct lml_cell {
 
 /* Text as it may stand on a terminal; a line feed is a control character too. */
 void lml_layout_put(lml_builder *out, lml_span text);
+/* As one word of a command that can be copied. */
+void lml_layout_put_word(lml_builder *out, lml_span word);
 /* The next line of a text that is at most `columns` wide, taken off the front of *rest; a line feed
  * ends a line. A single word that is too wide is cut. */
 lml_span lml_layout_take_line(lml_span *rest, size_t columns);

@@ -1,6 +1,7 @@
 #include "sheet/remark.h"
 
 #include "base/letter.h"
+#include "base/shell.h"
 
 #include <string.h>
 
@@ -95,8 +96,7 @@ static void put_confirm_line(lml_layout *layout, const lml_json *remark, size_t 
 {
     enum { GOES_ON = 2 }; /* columns of " \\" */
     lml_builder quoted = lml_layout_scratch(layout);
-    const char *quote = memchr(file.at, ' ', file.length) ? "\"" : "";
-    lml_builder_add_format(&quoted, "%s%.*s%s", quote, LML_SPAN_SHOWN(file), quote);
+    lml_shell_add_word(&quoted, file);
     const lml_span words[] = {lml_span_of("lemel confirm"),
                               {quoted.at ? quoted.at : "", quoted.length},
                               member_text(remark, "code"),

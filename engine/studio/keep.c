@@ -1,5 +1,6 @@
 #include "studio/keep.h"
 
+#include "base/shell.h"
 #include "file/digest.h"
 #include "file/store.h"
 #include "sheet/complain.h"
@@ -88,6 +89,7 @@ static void path_of(const lml_keep *keep, const lml_job *job, char out[LML_PATH]
 
 static lml_status need_folder(const char *folder, bool makes, lml_error *err)
 {
+    char word[LML_SHELL_WORD];
     struct stat is;
     if (strlen(folder) + 2 * LML_DIGEST_BYTES + 2 > LML_PATH)
         return lml_fail(err, LML_USAGE, "the name of the folder after --keep is too long");
@@ -107,7 +109,7 @@ static lml_status need_folder(const char *folder, bool makes, lml_error *err)
                         why ? ": " : "", why ? why : "");
     lml_fail(err, LML_NO_FILE, "there is no folder %s: nothing was saved", folder);
     lml_error_hint(err, "lemel batch JOB ... --keep %s saves the results of the jobs there",
-                   folder);
+                   lml_shell_word(lml_span_of(folder), word));
     return LML_NO_FILE;
 }
 

@@ -1,3 +1,4 @@
+#include "base/shell.h"
 #include "studio/original.h"
 #include "file/store.h"
 #include "sheet/complain.h"
@@ -85,6 +86,7 @@ lml_status lml_original_merge(const lml_alloc *alloc, lml_span was, lml_span our
 static lml_status tell(lml_call *call, const lml_kit_text *text, const lml_kit_text *own,
                        const lml_builder *was, lml_builder *out, lml_error *err)
 {
+    char word[LML_SHELL_WORD];
     lml_error said = {.status = LML_OK};
     lml_merge m;
     lml_builder clashes = lml_builder_on(&call->alloc, 0);
@@ -101,14 +103,14 @@ static lml_status tell(lml_call *call, const lml_kit_text *text, const lml_kit_t
             out,
             "   lemel adopt %s --merge merges it into yours; without --merge yours "
             "stays as it is\n",
-            text->shown);
+            lml_shell_word(lml_span_of(text->shown), word));
     } else if (status == LML_OK) {
         lml_merge_show(&m, text->shown, &clashes);
         put_clean(out, lml_builder_span(&clashes));
         lml_builder_add_format(out,
                                "   change yours there by hand, then run lemel adopt %s to mark it "
                                "as seen\n",
-                               text->shown);
+                               lml_shell_word(lml_span_of(text->shown), word));
     }
     lml_builder_free(&clashes);
     lml_merge_free(&m);

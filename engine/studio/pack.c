@@ -1,4 +1,5 @@
 #define _XOPEN_SOURCE 700 /* openat, fdopendir */
+#include "base/shell.h"
 #include "studio/pack.h"
 #include "file/store.h"
 #include "shelf/shelf.h"
@@ -352,6 +353,7 @@ static bool leads_out(lml_span path)
 
 static lml_status check_listed(const lml_pack *pack, const lml_json *line, lml_error *err)
 {
+    char word[LML_SHELL_WORD];
     lml_span path = lml_json_name(line), sum = lml_json_text(line);
     if (leads_out(path))
         return lml_json_fail(
@@ -370,7 +372,7 @@ static lml_status check_listed(const lml_pack *pack, const lml_json *line, lml_e
                       file->digest);
         lml_error_hint(err,
                        "ask the maker of the pack; after changing a file, run lemel pack %s again",
-                       pack->folder);
+                       lml_shell_word(lml_span_of(pack->folder), word));
         return LML_BAD_DATA;
     }
     return LML_OK;
@@ -399,6 +401,7 @@ static lml_status check_files(const lml_pack *pack, const lml_json *files, lml_e
 
 lml_status lml_pack_read(const lml_alloc *alloc, const char *folder, lml_pack *out, lml_error *err)
 {
+    char word[LML_SHELL_WORD];
     char shown[PATH_ROOM * 4];
     lml_status status = lml_pack_gather(alloc, folder, out, err);
     if (status != LML_OK)
@@ -406,7 +409,7 @@ lml_status lml_pack_read(const lml_alloc *alloc, const char *folder, lml_pack *o
     if (!out->has_page) {
         lml_fail(err, LML_NO_FILE, "%s has no %s, so it is not a pack", folder, LML_PACK_PAGE);
         lml_error_hint(err, "lemel pack %s makes it one; adopt a single recipe by its file",
-                       folder);
+                       lml_shell_word(lml_span_of(folder), word));
         return LML_NO_FILE;
     }
     snprintf(shown, sizeof shown, "%s/%s", folder, LML_PACK_PAGE);

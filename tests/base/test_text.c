@@ -1,4 +1,5 @@
 #include "base/letter.h"
+#include "base/shell.h"
 #include "base/text.h"
 
 #include <criterion/criterion.h>
@@ -26,6 +27,43 @@ Test(text, spans)
     cr_expect(lml_span_is_line_of(SPAN("mass"), SPAN("lot.mass\nmass")));
     cr_expect_not(lml_span_is_line_of(SPAN("mass"), SPAN("lot.mass\nmass.net\n")));
     cr_expect_not(lml_span_is_line_of(SPAN("mass"), SPAN("")));
+}
+
+/* IEEE 1003.1, XCU 2.2.2: nothing is special between single quotes, and a single quote cannot be
+ * there. */
+Test(text, a_word_of_a_command_can_be_copied)
+{
+    static const struct {
+        const char *word, *typed;
+    } CASES[] = {{"jobs/ring-2.json", "jobs/ring-2.json"},
+                 {"", "''"},
+                 {"a b", "'a b'"},
+                 {"Anna's ring", "'Anna'\\''s ring'"},
+                 {"'", "''\\'''"},
+                 {"$HOME `ls` \"x\" \\ *", "'$HOME `ls` \"x\" \\ *'"},
+                 {"~/x", "'~/x'"},
+                 {"k\u00e4stchen", "'k\u00e4stchen'"}};
+    lml_alloc heap = lml_alloc_heap();
+    for (size_t i = 0; i < sizeof CASES / sizeof *CASES; i++) {
+        char word[LML_SHELL_WORD];
+        lml_builder b = lml_builder_on(&heap, 0);
+        lml_shell_add_word(&b, SPAN(CASES[i].word));
+        cr_expect_str_eq(b.at, CASES[i].typed);
+        cr_expect_str_eq(lml_shell_word(SPAN(CASES[i].word), word), CASES[i].typed);
+        lml_builder_free(&b);
+    }
+}
+
+Test(text, a_word_too_long_for_its_buffer_is_cut_within_its_quotes)
+{
+    char text[LML_SHELL_WORD * 2], word[LML_SHELL_WORD];
+    for (size_t most = LML_SHELL_WORD - 8; most < sizeof text; most++) {
+        memset(text, '\'', most);
+        text[most] = '\0';
+        (void)lml_shell_word(SPAN(text), word);
+        cr_expect_lt(strlen(word), sizeof word);
+        cr_expect_eq(word[strlen(word) - 1], '\'');
+    }
 }
 
 static void write_all(lml_builder *b)

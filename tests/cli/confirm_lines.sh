@@ -1,5 +1,6 @@
 #!/bin/sh
-# Types every confirm line that check and close print for jobs with an offer and no "closing", and each must be taken:
+# Gives the shell every confirm line that check, close and the sheets print, as it stands but for WHO and WHY, and each must be
+# taken; of jobs with an offer and no "closing", one of them in a file whose name has a blank and an apostrophe.
 # confirm_lines.sh PATH-OF-LEMEL.
 command -v python3 >/dev/null || { echo "skipped: python3 is not installed"; exit 0; }
 here=$(cd "$(dirname "$0")" && pwd)
@@ -27,20 +28,26 @@ short("wide-band", "finished", "9.84 g")
 short("red-ring-closing", "ring", "5.20 g")
 END
 
+mv jobs/wide-band-lost.json "jobs/Anna's wide \$band-lost.json"
+lemel() { "$lemel" "$@"; }
+
 typed=0
 failed=0
-for job in cuff-links-closing-lost wide-band-lost red-ring-closing-lost; do
-    for command in check close check; do
+for job in cuff-links-closing-lost "Anna's wide \$band-lost" red-ring-closing-lost; do
+    for command in "run --sheet bench" "run --sheet bench --format html" check close check; do
+        cp "jobs/$job.json" kept
         "$lemel" $command "jobs/$job.json" >said 2>&1
-        sed -n 's/^ *lemel confirm \([^ ]*\) \([^ ]*\) --by WHO --reason WHY$/\1 \2/p' said | sort -u >lines
-        while read -r file code; do
+        sed -e 's/&#39;/'"'"'/g; s/<code>/\n/g; s/<\/code>/\n/g' said | sed -e ':on' -e '/\\$/ { N; s/\\\n *//; b on' -e '}' |
+            sed -n 's/^ *\(lemel confirm .*\) --by WHO --reason WHY$/\1/p' | grep -v " JOB " | sort -u >lines
+        while read -r line; do
             typed=$((typed + 1))
-            "$lemel" confirm "$file" "$code" --by O.F. --reason "weighed again" >out 2>&1 && continue
-            echo "$command $job: lemel confirm $file $code"
+            (eval "$line --by O.F. --reason 'weighed again'") >out 2>&1 && continue
+            echo "$command $job: $line"
             cat out
             failed=$((failed + 1))
         done <lines
         "$lemel" check "jobs/$job.json" 2>&1 | grep -F "lemel confirm" | grep -F -f lines >still && { echo "confirmed, and still open:"; cat still; failed=$((failed + 1)); }
+        [ "$command" = close ] || cp kept "jobs/$job.json"   # each prints them anew
     done
 done
 echo "$typed confirm lines typed, $failed not taken"
