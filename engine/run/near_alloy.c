@@ -226,6 +226,10 @@ void lml_near_alloy_hint(const lml_near_alloy *near, lml_error *err)
                        near->nearest.best.at);
         return;
     }
+    if (near->meant_count == 1) {
+        lml_error_hint(err, "did you mean \"%.*s\"?", LML_SPAN_SHOWN(near->meant));
+        return;
+    }
     for (int i = 0; i < near->count && near->likeness[i] % BEGINS == near->likeness[0] % BEGINS &&
                     used + near->best[i].length + 5 < sizeof names;
          i++)

@@ -20,30 +20,42 @@
 /* ---- alloys ------------------------------------------------------------------------------------
  */
 
-/* `near` is NULL where the nearest is not asked for. */
-static void offer(lua_State *L, lml_near_alloy *near, lml_span known)
+/* An alloy with two names is offered once: by the second where the first is not meant. A name may
+ * be empty. */
+static void offer(lua_State *L, lml_near_alloy *near, lml_span own, lml_span also)
 {
-    if (!near)
-        return;
-    lml_view_offer(L, &near->nearest, known);
-    lml_near_alloy_offer(near, known);
+    const lml_span names[] = {own, also};
+    int meant = near->meant_count;
+    for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
+        if (names[i].length == 0)
+            continue;
+        lml_view_offer(L, &near->nearest, names[i]);
+        if (near->meant_count == meant)
+            lml_near_alloy_offer(near, names[i]);
+    }
 }
 
-/* Whether the text at the top of the stack is `name`; a text goes to `near` where it is not. */
-static bool is_called(lua_State *L, lml_span name, lml_near_alloy *near)
+static lml_span unless_in(const lml_json *stock, lml_span name)
 {
-    size_t length;
-    if (lua_type(L, -1) != LUA_TSTRING)
-        return false;
-    const char *at = lua_tolstring(L, -1, &length);
-    bool called = lml_span_equal((lml_span){at, length}, name);
-    if (!called)
-        offer(L, near, (lml_span){at, length});
-    return called;
+    return lml_json_member(stock, name.at) ? (lml_span){"", 0} : name;
 }
 
-/* Whether the list of alloys at index has one called `name`; pushes its table. */
-static bool find_alloy(lua_State *L, int list, lml_span name, lml_near_alloy *near)
+/* The text at that name of the table at the top of the stack, which holds it; empty if there is
+ * none. */
+static lml_span text_at(lua_State *L, const char *name)
+{
+    lml_span text = {"", 0};
+    lua_getfield(L, -1, name);
+    if (lua_type(L, -1) == LUA_TSTRING)
+        text.at = lua_tolstring(L, -1, &text.length);
+    lua_pop(L, 1);
+    return text;
+}
+
+/* Whether the list of alloys at index has one called `name`; pushes its table. What the stock has
+ * of that name is meant in its place. */
+static bool find_alloy(lua_State *L, int list, lml_span name, const lml_json *stock,
+                       lml_near_alloy *near)
 {
     list = lua_absindex(L, list);
     lua_Integer n = (lua_Integer)lua_rawlen(L, list);
@@ -53,20 +65,17 @@ static bool find_alloy(lua_State *L, int list, lml_span name, lml_near_alloy *ne
         if (!lua_istable(L, -1))
             lml_raise_text(L, LML_BAD_RECIPE, "the script 'alloys': entry %d is not a table",
                            (int)i);
-        lua_getfield(L, -1, "name");
-        lua_getfield(L, -2, "also");
-        bool also = is_called(L, name, near);
-        lua_pop(L, 1);
-        bool found = is_called(L, name, near) || also;
-        lua_pop(L, 1);
-        if (found)
+        lml_span own = text_at(L, "name"), also = text_at(L, "also");
+        if (lml_span_equal(own, name) || (also.length > 0 && lml_span_equal(also, name)))
             return true;
+        if (near)
+            offer(L, near, unless_in(stock, own), unless_in(stock, also));
         lua_pop(L, 1);
     }
     return false;
 }
 
-/* Push the alloy of that name; false when there is none, with the nearest name unless `near` is
+/* Push the alloy of that name; false when there is none, with the nearest names unless `near` is
  * NULL. */
 static bool push_known(lua_State *L, lml_span name, const lml_json *node, const char *path,
                        lml_near_alloy *near)
@@ -89,14 +98,15 @@ static bool push_known(lua_State *L, lml_span name, const lml_json *node, const 
                                       .line = lml_json_line(s)});
             return true;
         }
-        offer(L, near, lml_json_name(s));
+        if (near)
+            offer(L, near, lml_json_name(s), (lml_span){"", 0});
     }
     if (run && lml_shelf_has_script(&run->engine->shelf, "alloys")) {
         lml_load_push_module(L, "alloys");
         if (!lua_istable(L, -1))
             lml_raise_text(L, LML_BAD_RECIPE, "the script 'alloys' does not return a table");
         lua_getfield(L, -1, "alloys");
-        if (lua_istable(L, -1) && find_alloy(L, -1, name, near)) {
+        if (lua_istable(L, -1) && find_alloy(L, -1, name, stock, near)) {
             if (lml_bind_alloy_from_table(L, -1, &alloy, &e))
                 lml_take_refuse(L, &e, node, path);
             lua_pop(L, 3);

@@ -1,0 +1,1 @@
+lemel run need metal="gold fine"
