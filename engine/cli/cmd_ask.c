@@ -245,25 +245,18 @@ static bool name_missing(const lml_error *error, char at[LML_JSON_PATH], bool *s
                     (int)(to - from - 1), from + 1) < LML_JSON_PATH;
 }
 
-static lml_status run_once(lml_session *s, lml_error *err)
-{
-    lml_text result = {.text = NULL};
-    lml_status status = lml_boxes_read(s->call, s->path, &s->text, &result, err);
-    lml_boxes_end(s->call, &result);
-    return status;
-}
-
 enum { SETTINGS_MOST = 100 };
 
-/* Run the job, and ask the settings that the house lacks as the run comes to need them. */
-static lml_status ask_settings(lml_session *s, lml_error *err)
+/* Run the job, and ask the settings that the house lacks as the run comes to need them. Its result
+ * at last, where it has one. */
+static lml_status ask_settings(lml_session *s, lml_text *result, lml_error *err)
 {
     bool headed = false;
     lml_status status = LML_OK;
     for (int n = 0; n < SETTINGS_MOST && !s->ended; n++) {
         lml_error error;
         size_t length = s->text.length;
-        status = run_once(s, &error);
+        status = lml_boxes_read(s->call, s->path, &s->text, result, &error);
         if (status == LML_OK)
             break;
         char at[LML_JSON_PATH];
@@ -295,10 +288,12 @@ static lml_status ask_open(lml_session *s, lml_error *err)
     lml_builder asked = lml_builder_on(&s->call->alloc, 0);
     lml_status status = LML_OK;
     for (bool any = true; status == LML_OK && any && !s->ended;) {
-        status = ask_settings(s, err);
+        lml_text result = {.text = NULL};
+        status = ask_settings(s, &result, err);
         any = false;
         if (status == LML_OK && !s->ended)
-            status = lml_session_mend(s, &asked, &any, err);
+            status = lml_session_mend(s, &result, &asked, &any, err);
+        lml_boxes_end(s->call, &result);
     }
     lml_builder_free(&asked);
     return status;

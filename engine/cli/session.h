@@ -45,9 +45,10 @@ typedef lml_status (*lml_session_change)(lml_session *session, void *self, lml_b
                                          lml_error *err);
 lml_status lml_session_write(lml_session *session, lml_session_change change, void *self,
                              lml_error *err);
-/* Ask the question whose answer would mend what a stop or a note of the job says: the next that
- * `asked`, a line each, does not hold yet. *any: there was one. */
-lml_status lml_session_mend(lml_session *session, lml_builder *asked, bool *any, lml_error *err);
+/* Ask the question whose answer would mend what a stop or a note of the job says, as it ran: the
+ * next that `asked`, a line each, does not hold yet. *any: there was one. */
+lml_status lml_session_mend(lml_session *session, const lml_text *ran, lml_builder *asked,
+                            bool *any, lml_error *err);
 /* Ask about the points that a person has to confirm: each gets a reason or stays open. */
 lml_status lml_session_confirm(lml_session *session, lml_error *err);
 

@@ -1,5 +1,4 @@
 /* What would mend a stop of a job, asked once the job was run: the remark says which question. */
-#include "cli/boxes.h"
 #include "cli/session.h"
 #include "sheet/layout.h"
 
@@ -41,18 +40,16 @@ static lml_status ask_for(lml_session *s, const lml_json *remark, lml_error *err
     return status == LML_USAGE ? LML_OK : status;
 }
 
-lml_status lml_session_mend(lml_session *s, lml_builder *asked, bool *any, lml_error *err)
+lml_status lml_session_mend(lml_session *s, const lml_text *ran, lml_builder *asked, bool *any,
+                            lml_error *err)
 {
-    lml_text text = {.text = NULL};
     lml_json_document *result = NULL;
-    lml_status status = lml_boxes_read(s->call, s->path, &s->text, &text, err);
-    if (status == LML_OK)
-        status = lml_ask_parse_span(s->call, (lml_span){text.text, text.length}, &result, err);
+    lml_status status =
+        lml_ask_parse_span(s->call, (lml_span){ran->text, ran->length}, &result, err);
     const lml_json *remark = result ? next_of(lml_json_root(result), asked) : NULL;
     *any = remark != NULL;
     if (remark)
         status = ask_for(s, remark, err);
     lml_json_free(result);
-    lml_boxes_end(s->call, &text);
     return status == LML_OK ? lml_builder_status(asked, err) : status;
 }
