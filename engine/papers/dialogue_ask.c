@@ -1,0 +1,120 @@
+/* An answer taken, and the next question asked. */
+#include "base/locale.h"
+#include "face/engine.h"
+#include "papers/dialogue_answer.h"
+#include "papers/paper.h"
+#include "papers/question.h"
+
+#include <stdio.h>
+
+/* What is empty on the way to that path, as in a file to fill in: left out is not empty. */
+static bool find_empty(const lml_dialogue *d, const char *path, lml_patch_path *read)
+{
+    size_t steps = lml_patch_read_path(lml_span_of(path), read, NULL) == LML_OK ? read->steps : 0;
+    for (read->steps = 1; read->steps <= steps; read->steps++)
+        if (lml_walk_is_empty(lml_patch_find(lml_dialogue_job(d), read)))
+            return true;
+    return false;
+}
+
+/* Of the questions that are left without an answer. */
+static lml_status remove_empty(lml_dialogue *d, size_t from, size_t to, lml_builder *after,
+                               lml_error *err)
+{
+    lml_status status = LML_OK;
+    lml_patch_path path;
+    for (size_t i = from; i < to && status == LML_OK; i++) {
+        if (!find_empty(d, d->walk.step[i].path, &path))
+            continue;
+        after->length = 0;
+        status = lml_dialogue_remove(d, path, after, err);
+        if (status == LML_OK)
+            status = lml_dialogue_read_job(d, lml_builder_span(after), err);
+    }
+    return status;
+}
+
+/* Answered or not, the questions that were passed leave nothing empty in the file. */
+static lml_status pass(lml_dialogue *d, size_t from, lml_builder *after, lml_dialogue_answer *o,
+                       lml_error *err)
+{
+    return o->left && after->length == 0 ? remove_empty(d, from, o->index, after, err) : LML_OK;
+}
+
+/* Forward, as many questions are still to come as before; back, as many are passed. */
+static lml_status leave(lml_dialogue *d, lml_dialogue_answer *o, size_t from, lml_error *err)
+{
+    size_t rest = d->walk.count - o->index;
+    bool forward = o->index > from;
+    snprintf(d->at, sizeof d->at, "%s", forward && rest > 0 ? d->walk.step[o->index].path : "");
+    lml_status status = lml_dialogue_walk(d, err);
+    if (status == LML_OK && forward)
+        o->index = d->walk.count - rest;
+    return status;
+}
+
+/* The walk of the job as it is now, and where it goes on there. */
+static lml_status go_on(lml_dialogue *d, const lml_builder *after, lml_dialogue_answer *o,
+                        size_t from, lml_error *err)
+{
+    lml_status status = LML_OK;
+    if (after->length > 0)
+        status = lml_dialogue_read_job(d, (lml_span){after->at, after->length}, err);
+    if (status == LML_OK && o->left && (d->walk.begun || after->length > 0))
+        return leave(d, o, from, err);
+    if (status != LML_OK || !o->next[0])
+        return status;
+    status = lml_dialogue_walk(d, err);
+    if (o->into)
+        o->index = lml_walk_within(&d->walk, o->next);
+    else
+        o->index = lml_walk_find(&d->walk, o->next) + 1;
+    return status;
+}
+
+static lml_status ask(lml_dialogue *d, lml_builder *after, lml_builder *question, lml_error *err)
+{
+    lml_dialogue_answer o = {.told = lml_builder_on(d->alloc, 0)};
+    lml_status status = LML_OK;
+    o.index = d->said->at ? lml_walk_find(&d->walk, d->said->at) : d->walk.count;
+    size_t from = o.index;
+    if (o.index == d->walk.count) /* it begins, or that question is no more */
+        status = lml_dialogue_begin(d, &o.index, err);
+    else if (d->said->typed)
+        status = lml_dialogue_answer_take(d, after, &o, err);
+    if (status == LML_OK)
+        status = pass(d, from, after, &o, err);
+    if (status == LML_OK)
+        status = go_on(d, after, &o, from, err);
+    if (status == LML_OK && d->said->typed && d->said->at)
+        lml_dialogue_answer_check_entry(d, d->said->at, &o);
+    if (status == LML_OK) {
+        lml_json_writer w = lml_json_writer_on(question, false);
+        const lml_question_after told = {
+            o.is_fault ? &o.fault : NULL, {o.told.at ? o.told.at : "", o.told.length}, o.more};
+        lml_question_write(&d->walk, o.index, lml_dialogue_job(d), &told, &w);
+        status = lml_json_writer_end(&w, err);
+    }
+    lml_builder_free(&o.told);
+    return status;
+}
+
+lml_status lml_engine_ask(lml_engine *engine, const char *job, size_t length, const char *shown,
+                          const lml_answer *said, lml_text *after, lml_text *question,
+                          lml_error *err)
+{
+    if (LML_NEED(err, {"engine", engine}, {"job", job}, {"shown name", shown}, {"answer", said},
+                 {"after", after}, {"question", question}))
+        return LML_BAD_DATA;
+    const lml_alloc *alloc = lml_engine_alloc(engine);
+    lml_dialogue d = {.engine = engine, .alloc = alloc, .said = said, .shown = shown};
+    lml_builder text = lml_builder_on(alloc, 0), next = lml_builder_on(alloc, 0);
+    lml_locale entered = lml_locale_enter();
+    d.walk.alloc = alloc;
+    lml_status status = lml_dialogue_open(&d, (lml_span){job, length}, err);
+    if (status == LML_OK)
+        status = ask(&d, &text, &next, err);
+    lml_dialogue_close(&d);
+    lml_locale_leave(entered);
+    return lml_paper_take_both(&text, after, &next, question, status, err);
+}
