@@ -40,9 +40,11 @@ static const lml_command commands[] = {
      lml_cmd_ask,
      {"lemel ask remake -o jobs/two-rings.json", "lemel ask jobs/cuff-links.json old_metal[0]"},
      "Each question is printed with what it takes, and the default in [ ]. "
-     "Enter takes that; < goes one question back; - leaves out the rest of this part (an entry, or "
-     "all under the heading; of a list, that there are no more); -- takes out what was said, "
-     "--- the whole entry; ? tells more, and asks what is seldom needed too; ! or the end of the "
+     "Enter accepts that; < goes one question back; - leaves out the rest of this part (an entry, "
+     "or "
+     "all under the heading; of a list, that there are no more); -- removes the answer, "
+     "--- the whole entry; ? explains more, and asks what is seldom needed too; ! or the end of "
+     "the "
      "input stops. An answer that cannot be taken is asked "
      "again.\n\n"
      "The file holds every answer as soon as it is given; lemel ask JOB goes on where it stopped. "

@@ -21,10 +21,10 @@ void lml_prompt_write_keys(lml_span title, lml_builder *out)
 {
     lml_layout_put(out, title);
     lml_builder_add_text(out, "\n"
-                              "Enter  takes what is in [ ]     <  one question back\n"
+                              "Enter  accepts what is in [ ]   <  one question back\n"
                               "-      leaves out the rest of this part\n"
-                              "--     takes out what is in [ ]     ---  takes out the whole entry\n"
-                              "?      tells more     !  saves and stops\n");
+                              "--     removes what is in [ ]     ---  removes the whole entry\n"
+                              "?      explains more     !  saves and stops\n");
 }
 
 static void put_indent(lml_builder *out, const lml_json *question)
@@ -92,6 +92,24 @@ static void put_titles(lml_builder *out, const char *label, const lml_json *titl
         put_line(out, "  ", lml_json_text(t));
 }
 
+/* Of an alloy: the house's own by name; lemel's are many. */
+static void put_names(lml_builder *out, const lml_json *stock)
+{
+    enum { NAMES_MOST = 8 };
+    lml_builder names = lml_builder_on(out->alloc, 0);
+    const lml_json *name = lml_json_first(stock);
+    for (size_t i = 0; name && i < NAMES_MOST; name = lml_json_next(name), i++) {
+        lml_builder_add_text(&names, i > 0 ? ", " : "");
+        lml_builder_add_span(&names, lml_json_text(name));
+    }
+    if (name)
+        lml_builder_add_text(&names, ", ...");
+    put_line(out, "in the house's stock: ", lml_builder_span(&names));
+    if (stock)
+        lml_builder_add_text(out, "    lemel alloys lists all names\n");
+    lml_builder_free(&names);
+}
+
 static void put_more(const lml_json *question, lml_builder *out)
 {
     const lml_json *more = lml_json_member(question, "more");
@@ -102,13 +120,14 @@ static void put_more(const lml_json *question, lml_builder *out)
     const lml_json *unfolded = lml_json_member(more, "unfolded"),
                    *before = lml_json_member(more, "unfolded_before");
     put_line(out, "", note);
+    put_names(out, lml_json_member(more, "stock"));
     put_line(out, "at least ", from);
     put_line(out, "at most ", to);
     put_line(out, "source of the default: ", source);
     put_titles(out, "asked too, after this one:", unfolded);
     put_titles(out, "before this one; < goes back there:", before);
     if (note.length + from.length + to.length + source.length == 0 &&
-        lml_json_count(unfolded) + lml_json_count(before) == 0)
+        !lml_json_member(more, "stock") && lml_json_count(unfolded) + lml_json_count(before) == 0)
         lml_builder_add_text(out, "    there is no more to tell\n");
 }
 

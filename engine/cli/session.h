@@ -37,7 +37,7 @@ lml_status lml_session_wrap_house(lml_session *session, lml_error *err);
 lml_status lml_session_ask_price(lml_session *session, lml_error *err);
 /* Print what call->out holds, and read a line into `line`. */
 lml_status lml_session_read(lml_session *session, lml_error *err);
-/* Ask for a text of any kind: Enter takes what `out` holds, "-" takes it out. */
+/* Ask for a text of any kind: Enter accepts what `out` holds, "-" removes it. */
 lml_status lml_session_ask_for(lml_session *session, const char *question, char *out, size_t size,
                                lml_error *err);
 /* Change the file: `change` makes the new text from the current one. */

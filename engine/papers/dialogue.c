@@ -17,6 +17,12 @@ lml_span lml_dialogue_recipe(const lml_dialogue *d)
     return lml_json_text(lml_json_member(lml_dialogue_job(d), "recipe"));
 }
 
+/* A house is asked as what a job of that recipe sets in its stead. */
+bool lml_dialogue_is_of_house(const lml_dialogue *d)
+{
+    return lml_span_is(lml_dialogue_recipe(d), "studio");
+}
+
 /* ---- the questions ---- */
 
 lml_status lml_dialogue_read(const lml_dialogue *d, const lml_text *text, lml_json_document **out,
@@ -103,6 +109,8 @@ lml_status lml_dialogue_read_job(lml_dialogue *d, lml_span text, lml_error *err)
     }
     lml_json_free(d->job);
     d->job = doc;
+    if (!lml_dialogue_is_of_house(d))
+        lml_json_set_house(doc, lml_engine_house(d->engine));
     return LML_OK;
 }
 
@@ -137,12 +145,6 @@ void lml_dialogue_close(lml_dialogue *d)
     lml_walk_free(&d->walk);
     lml_json_free(d->job);
     lml_json_free(d->about);
-}
-
-/* A house is asked as what a job of that recipe sets in its stead. */
-bool lml_dialogue_is_of_house(const lml_dialogue *d)
-{
-    return lml_span_is(lml_dialogue_recipe(d), "studio");
 }
 
 /* ---- where to begin ---- */

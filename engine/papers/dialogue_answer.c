@@ -275,7 +275,7 @@ static void refuse_nothing(const lml_dialogue *d, lml_dialogue_answer *o)
     take_fault(o, &error, "");
 }
 
-/* ---- taken out ---- */
+/* ---- removed ---- */
 
 static lml_status refuse_out(lml_dialogue_answer *o, const char *message, const char *hint)
 {
@@ -293,7 +293,7 @@ static lml_status take_out(lml_dialogue *d, const lml_step *step, lml_builder *a
     lml_patch_path path;
     char entry[LML_JSON_PATH];
     if (step->opens || !lml_dialogue_find(d, step->path, &path))
-        return refuse_out(o, "nothing is written there that could be taken out",
+        return refuse_out(o, "nothing is written there that could be removed",
                           "Enter leaves the question out");
     lml_walk_parent(step->path, entry);
     const lml_json *apart = lml_json_member(step->within, "apart"),
@@ -301,7 +301,7 @@ static lml_status take_out(lml_dialogue *d, const lml_step *step, lml_builder *a
     if (lml_span_equal(lml_json_text(apart), lml_json_text(lml_json_member(step->ask, "name"))) &&
         lml_json_count(whole) > 1)
         return refuse_out(o, "an entry needs its name",
-                          "type another one, or --- to take out the whole entry");
+                          "type another one, or --- to remove the whole entry");
     o->left = step->entry;
     if (!step->entry)
         snprintf(o->next, sizeof o->next, "%s", step->path);
@@ -322,8 +322,8 @@ static lml_status take_whole(lml_dialogue *d, const lml_step *step, lml_builder 
     else
         lml_walk_parent(step->path, whole);
     if (step->opens || !lml_dialogue_find(d, whole, &path) || path.steps < A_MEMBER)
-        return refuse_out(o, "the question is of no entry that could be taken out",
-                          "-- takes out one answer");
+        return refuse_out(o, "the question belongs to no entry that could be removed",
+                          "-- removes one answer");
     o->index = lml_walk_within(&d->walk, whole);
     o->left = true;
     return lml_dialogue_remove(d, path, after, err);

@@ -6,6 +6,7 @@
 #include "papers/question.h"
 
 #include <stdio.h>
+#include <string.h>
 
 /* What is empty on the way to that path, as in a file to fill in: left out is not empty. */
 static bool find_empty(const lml_dialogue *d, const char *path, lml_patch_path *read)
@@ -72,6 +73,55 @@ static lml_status go_on(lml_dialogue *d, const lml_builder *after, lml_dialogue_
     return status;
 }
 
+static lml_status check(const lml_dialogue *d, const lml_step *step, const char *text,
+                        lml_json_document **out)
+{
+    static const char GIVEN[] = "given.";
+    size_t skip = strncmp(step->path, GIVEN, strlen(GIVEN)) == 0 ? strlen(GIVEN) : 0;
+    lml_text read = {.text = NULL};
+    lml_status status = lml_engine_check_value(d->engine, lml_dialogue_recipe(d).at,
+                                               step->path + skip, text, &read, NULL);
+    if (status == LML_OK)
+        status = lml_dialogue_read(d, &read, out, NULL);
+    lml_text_free(d->engine, &read);
+    return status;
+}
+
+/* The bound in the house's unit; as the recipe says it where the house's figure, which is rounded,
+ * lies beyond. */
+static void show_bound(const lml_dialogue *d, const lml_step *step, const char *name,
+                       lml_builder *out)
+{
+    lml_span bound = lml_json_text(lml_json_member(lml_step_shape(step), name));
+    lml_json_document *in_house = NULL, *ignored = NULL;
+    if (bound.length > 0 && check(d, step, bound.at, &in_house) == LML_OK) {
+        lml_span shown = lml_json_text(lml_json_member(lml_json_root(in_house), "text"));
+        if (shown.length > 0 && check(d, step, shown.at, &ignored) == LML_OK)
+            bound = shown;
+    }
+    lml_builder_add_span(out, bound);
+    lml_json_free(in_house);
+    lml_json_free(ignored);
+}
+
+static lml_status write_next(const lml_dialogue *d, const lml_dialogue_answer *o,
+                             lml_builder *question, lml_error *err)
+{
+    lml_builder from = lml_builder_on(d->alloc, 0), to = lml_builder_on(d->alloc, 0);
+    if (o->more && o->index < d->walk.count) {
+        show_bound(d, &d->walk.step[o->index], "from", &from);
+        show_bound(d, &d->walk.step[o->index], "to", &to);
+    }
+    lml_json_writer w = lml_json_writer_on(question, false);
+    const lml_question_after told = {o->is_fault ? &o->fault : NULL, lml_builder_span(&o->told),
+                                     o->more, lml_builder_span(&from), lml_builder_span(&to)};
+    lml_question_write(&d->walk, o->index, lml_dialogue_job(d), &told, &w);
+    lml_status status = lml_json_writer_end(&w, err);
+    lml_builder_free(&from);
+    lml_builder_free(&to);
+    return status;
+}
+
 static lml_status ask(lml_dialogue *d, lml_builder *after, lml_builder *question, lml_error *err)
 {
     lml_dialogue_answer o = {.told = lml_builder_on(d->alloc, 0)};
@@ -88,13 +138,8 @@ static lml_status ask(lml_dialogue *d, lml_builder *after, lml_builder *question
         status = go_on(d, after, &o, from, err);
     if (status == LML_OK && d->said->typed && d->said->at)
         lml_dialogue_answer_check_entry(d, d->said->at, &o);
-    if (status == LML_OK) {
-        lml_json_writer w = lml_json_writer_on(question, false);
-        const lml_question_after told = {
-            o.is_fault ? &o.fault : NULL, {o.told.at ? o.told.at : "", o.told.length}, o.more};
-        lml_question_write(&d->walk, o.index, lml_dialogue_job(d), &told, &w);
-        status = lml_json_writer_end(&w, err);
-    }
+    if (status == LML_OK)
+        status = write_next(d, &o, question, err);
     lml_builder_free(&o.told);
     return status;
 }

@@ -36,14 +36,6 @@ static void put_span(lml_json_writer *w, const char *name, lml_span text)
     lml_json_write_text(w, text);
 }
 
-static bool is_within(const lml_step *step)
-{
-    char part[LML_JSON_PATH];
-    lml_walk_parent(step->path, part);
-    lml_walk_parent(part, part);
-    return part[0] != '\0';
-}
-
 /* "Stones 2": of an entry that has no name. */
 static void put_counted(lml_json_writer *w, const lml_step *step, size_t place)
 {
@@ -75,13 +67,14 @@ static void put_entry(lml_json_writer *w, const lml_step *step, const lml_json *
         put_counted(w, step, path.step[path.steps - 1].place);
 }
 
+/* With all that is asked under it as the job is now: of entries too. */
 static void put_heading(lml_json_writer *w, const lml_walk *walk, const lml_step *step)
 {
     size_t questions = 0, due = 0;
     if (!step->heading)
         return;
     for (size_t i = 0; i < walk->count; i++) {
-        bool counts = walk->step[i].heading == step->heading && !is_within(&walk->step[i]);
+        bool counts = walk->step[i].heading == step->heading;
         questions += counts;
         due += counts && lml_step_is_due(&walk->step[i]) && !walk->step[i].said;
     }
@@ -110,14 +103,34 @@ static void put_unfolded(lml_json_writer *w, const lml_walk *walk, size_t index,
     lml_json_write_close(w);
 }
 
-/* What "?" tells, and the asks that it unfolds. */
-static void put_more(lml_json_writer *w, const lml_walk *walk, size_t index)
+/* Of an alloy: the names in the house's stock. */
+static void put_stock(lml_json_writer *w, const lml_json *shape, const lml_json *job)
 {
-    static const char *const names[] = {"title", "note", "from", "to", "default", "source"};
+    lml_span kind = lml_json_text(lml_json_member(shape, "kind"));
+    const lml_json *metal = lml_json_first(lml_json_member(lml_json_house(job), "stock"));
+    if (!lml_span_is(kind, lml_wanted_name(LML_WANT_ALLOY)) &&
+        !lml_span_is(kind, lml_wanted_name(LML_WANT_ASSAY)))
+        return;
+    lml_json_write_name(w, lml_span_of("stock"));
+    lml_json_write_open_list(w);
+    for (; metal; metal = lml_json_next(metal))
+        lml_json_write_text(w, lml_json_name(metal));
+    lml_json_write_close(w);
+}
+
+/* What "?" tells, and the asks that it unfolds. */
+static void put_more(lml_json_writer *w, const lml_walk *walk, size_t index, const lml_json *job,
+                     const lml_question_after *after)
+{
+    static const char *const names[] = {"title", "note", "default", "source"};
+    const lml_json *shape = lml_step_shape(&walk->step[index]);
     lml_json_write_name(w, lml_span_of("more"));
     lml_json_write_open_record(w);
     for (size_t i = 0; i < sizeof names / sizeof *names; i++)
-        put_copy(w, names[i], lml_json_member(lml_step_shape(&walk->step[index]), names[i]));
+        put_copy(w, names[i], lml_json_member(shape, names[i]));
+    put_span(w, "from", after->from);
+    put_span(w, "to", after->to);
+    put_stock(w, shape, job);
     put_unfolded(w, walk, index, true);
     put_unfolded(w, walk, index, false);
     lml_json_write_close(w);
@@ -196,6 +209,6 @@ void lml_question_write(const lml_walk *walk, size_t index, const lml_json *job,
     if (after->fault)
         put_fault(w, after->fault);
     if (after->more && index < walk->count)
-        put_more(w, walk, index);
+        put_more(w, walk, index, job, after);
     lml_json_write_close(w);
 }

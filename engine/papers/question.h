@@ -12,6 +12,7 @@ typedef struct lml_question_after {
     const lml_error *fault; /* NULL: it was taken */
     lml_span told;          /* as the house writes it; empty: as it was typed */
     bool more;              /* it asked for more */
+    lml_span from, to;      /* with more: bounds as the house writes them, or empty */
 } lml_question_after;
 
 /* How an answer to the step is written, as the house of the job writes it; empty where any text is

@@ -233,6 +233,47 @@ Test(dialogue, tells_more_and_unfolds_what_is_seldom)
     say("<", "given.hollow");
 }
 
+/* A pennyweight is 1.55517384 g: 20 g are 12.86 of them: what is shown as 12.9 is too much. */
+Test(dialogue, speaks_in_the_units_of_the_house)
+{
+    put_text(engine, LML_PUT_RECIPE, "kiln",
+             "return recipe { title = \"Kiln\", version = \"1.0.0\", level = 2, licence = "
+             "\"CC0-1.0\",\n"
+             "  asks = { heat = ask.temperature{ \"Heat\", from = \"50 °C\", to = \"1000 °C\" },\n"
+             "    wax = ask.mass{ \"Wax\", from = \"1 g\", to = \"20 g\" },\n"
+             "    metal = ask.alloy{ \"Metal\" } },\n"
+             "  gives = { hot = give.temperature \"Heat\" },\n"
+             "  work = function(job) return { hot = job.heat } end }\n");
+    put_text(
+        engine, LML_PUT_HOUSE, NULL,
+        "{ \"units\": { \"mass\": \"dwt\", \"temperature\": \"°F\" },\n"
+        "  \"stock\": { \"our red\": { \"composition\": { \"Au\": \"750 ‰\", \"Cu\": \"250 ‰\" "
+        "} } } }");
+    snprintf(job, sizeof job, "{ \"recipe\": \"kiln\", \"given\": {} }");
+    say(NULL, "given.heat");
+    told("\"example\":\"1800 °F\"");
+    say("?", "given.heat");
+    told("\"more\":{\"title\":\"Heat\",\"from\":\"122 °F\",\"to\":\"1832 °F\"");
+    say("1832 °F", "given.wax");
+    told("\"example\":\"8 dwt\"");
+    say("?", "given.wax");
+    told("\"from\":\"1 g\",\"to\":\"20 g\"");
+    say("2 g", "given.metal");
+    say("?", "given.metal");
+    told("\"stock\":[\"our red\"]");
+}
+
+Test(dialogue, counts_what_it_will_ask_under_a_heading)
+{
+    snprintf(
+        job, sizeof job,
+        "{ \"recipe\": \"ring\", \"given\": { \"wax\": \"2 g\", \"lots\": [ { \"name\": \"A\", "
+        "\"gross\": \"1 g\" }, { \"name\": \"B\" } ] } }");
+    say(NULL, "given.lots[1].gross");
+    /* two names, two masses, another lot, a test, at most, shares, solder */
+    told("\"heading\":{\"title\":\"The old metal\",\"questions\":9,\"due\":1}");
+}
+
 /* Begun by a yes or by a name, left by every key: the file is as it was, and the question that
  * began it comes again where one goes back. */
 Test(dialogue, leaves_no_trace_of_what_got_no_answer)
