@@ -409,7 +409,8 @@ local function account(run)
     return run.leave("Metal account", "no weighing in the record has an owner")
   end
   keep(run.out, use.account { record = job.record, counted = run.counted and run.counted.metal, shares = remaking.shares_of(job.old_metal), split = job.split, complete = done,
-       button_to = job.button_to, lemel_to = job.lemel_to, working_loss = job.offered and job.offered.promised.loss_agreed or nil },
+       button_to = job.button_to, lemel_to = job.lemel_to, closes = false,   -- what goes to the studio is for the closing to say
+       working_loss = job.offered and job.offered.promised.loss_agreed or nil, agreed = job.offered and job.offered.promised.agreed or nil },
        { "brought", "out", "loss", "loss_share", "verdict", "due" })
 end
 
