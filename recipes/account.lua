@@ -150,7 +150,7 @@ end
 -- What of the metal here goes to the studio, and is not entered as settled yet.
 local function print_settle(list, page)
   for _, s in ipairs(list) do
-    page:text(text.fill("{owner}: of what is here, {fine} goes to the studio by these figures.", s), { of = "to_settle" })
+    page:text(text.fill("{owner}: of what is here, {fine} goes to the studio by these figures.", { owner = s.owner, fine = s.fine:nearest "0.001 g" }), { of = "to_settle" })
   end
 end
 
@@ -245,15 +245,17 @@ local function settle_all(metals, accounts, job, house, spreads, sheet)
   local page, due, others, left, to_settle = sheet.metal, {}, {}, {}, {}
   for _, metal in ipairs(metals) do
     local counted = metal == job.counted
-    local owed, ours, all = settling.settle(job, house, accounts[metal], metal, spreads, sheet)
+    local owed, ours = settling.settle(job, house, accounts[metal], metal, spreads, sheet)
     for _, d in ipairs(print_due(owed, house, page, counted and "Fine metal owed back" or "Fine metal owed back: " .. metal)) do
       table.insert(counted and due or others, d)
     end
     ours = print_left(ours, house, page)
     if counted then left = ours end
-    local open = remains.to_settle(job, accounts[metal], all, metal, sheet)
-    print_settle(open, page)
-    for _, s in ipairs(open) do table.insert(to_settle, s) end
+    if job.closes then
+      local open = remains.to_settle(job, accounts[metal], owed, metal, house.scale_step, sheet)
+      print_settle(open, page)
+      for _, s in ipairs(open) do table.insert(to_settle, s) end
+    end
   end
   if #due + #others > 0 then
     page:sign("Figures agreed by both", { "Client", "Studio" })
@@ -300,7 +302,9 @@ return recipe {
       split    = ask.choice  { "What applies when shares and pieces disagree", options = { "by the pieces", "by the share" }, optional = true },
       button_to = ask.owner  { "Who keeps button and sprues, as agreed", optional = true, note = "if the studio: what is entered as here counts as kept by agreement" },
       lemel_to = ask.owner   { "Who keeps the filings, as agreed", optional = true },
-      surplus  = ask.choice  { "What happens to surplus metal", options = { "returned", "credited", "bought" }, optional = true, seldom = true, note = "credited or bought, what lies here goes to the studio" },
+      surplus_of = ask.by_name { "What happens to surplus metal, by owner", of = ask.choice { "What", options = { "returned", "credited", "bought" } }, default = {}, source = "it stays its owner's", seldom = true,
+        note = "credited or bought, what lies here of it goes to the studio" },
+      closes   = ask.yes_no  { "Whether it says what goes to the studio", default = true, source = "the account of a job's closing does", seldom = true },
       paid_for = ask.by_name { "Metal added by the studio that was charged in the quote, by owner", default = {}, source = "none", of = ask.fine_mass { "Fine metal" } },
     },
   },
@@ -311,6 +315,7 @@ return recipe {
     weighing       = ask.mass  { "One standard deviation of a net weighing", default = "0.02 g", source = "a 0.01 g scale, gross and tare, with drift: " .. LOSS },
     assay_spread   = ask.ratio { "One standard deviation of a fineness given without ±", from = "0 ‰", to = "50 ‰",
                                  default = "1 ‰", source = LOSS },
+    scale_step     = ask.mass  { "Scale division", from = "0.0001 g", to = "1 g", default = "0.01 g", source = LOSS },
     least_fine     = ask.mass  { "Least fine metal for a verdict", default = "3 g", source = LOSS },
     statement_step = ask.mass  { "Rounding of the lines of the statement", default = "0.001 g", source = "what a pocket calculator shows" },
     share_step     = ask.mass  { "Shares and pieces agree if they differ by less", default = "0.01 g", source = LOSS },
@@ -435,7 +440,7 @@ return recipe {
   -- is settled is taken out of the filings.
   local function left_over(ring, filings, button, proof)
     local function entry(what, mass, way) return { at = "2026-11-26T10:00", what = what, mass = mass, fineness = "1000 ‰", owner = "client", way = way } end
-    proof.given = { working_loss = "8 %", surplus = proof.surplus, date = proof.date, record = {
+    proof.given = { working_loss = "8 %", surplus_of = proof.surplus and { client = proof.surplus }, date = proof.date, record = {
       entry("bar", "20 g", "in"), entry("ring", ring, "piece"), entry("filings", filings, "here"), entry("button", button, "here") } }
     if proof.settled then
       local settled = entry("filings, settled", "0 g", "settled")
@@ -448,6 +453,27 @@ return recipe {
   end
   local function owed_and_open(owed, open)
     return { due = { { due = Q(owed) } }, to_settle = open and { { owner = "client", fine = Q(open) } } or {} }
+  end
+
+  -- Two clients, each with a bar of 20 g of fine gold, a ring of 10 g and 9.9 g in a lot called button; `more` of the job, and entries.
+  local function two_buttons(more, ...)
+    local given = { working_loss = "8 %", record = {} }
+    for _, way in ipairs { "in", "piece", "here" } do
+      for _, owner in ipairs { "Ada", "Ben" } do
+        table.insert(given.record, { at = "2026-11-26T10:00", what = way == "here" and "button" or way .. " of " .. owner, fineness = "1000 ‰", owner = owner, way = way,
+          mass = way == "in" and "20 g" or way == "piece" and "10 g" or "9.9 g" })
+      end
+    end
+    for name, value in pairs(more) do given[name] = value end
+    for _, e in ipairs { ... } do table.insert(given.record, e) end
+    return given
+  end
+  local BEN_SETTLES = { at = "2026-11-27T10:00", what = "button, settled", mass = "0.7 g", fineness = "1000 ‰", owner = "Ben", way = "settled", from = "button" }
+  -- A bar of two, whose rings take 6 g and 11 g of the 20 g.
+  local function uneven_pair()
+    local function entry(what, mass, owner, way) return { at = "2026-11-26T10:00", what = what, mass = mass, fineness = "1000 ‰", owner = owner, way = way } end
+    return { working_loss = "8 %", split = "by the pieces", shares = { pair = { Ada = "50 %", Ben = "50 %" } }, record = {
+      entry("bar", "20 g", "pair", "in"), entry("ring", "6 g", "Ada", "piece"), entry("ring", "11 g", "Ben", "piece"), entry("button", "2.9 g", "pair", "here") } }
   end
 
   -- What was agreed for 20 g at 650 ‰, of which 7 g fine are in the piece, with its working loss.
@@ -518,6 +544,18 @@ return recipe {
     left_over("19 g", "0.5 g", "0.3 g", { "out of another's", settled = { mass = "0.5 g", owner = "Perrin" }, stops = { "settled-owner" }, source = "the record says client" }),
     left_over("19 g", "0.5 g", "0.3 g", { "as another metal", settled = { mass = "0.5 g", fineness = "925 ‰ Ag" }, stops = { "settled-metal" }, source = "the filings are gold" }),
     left_over("19 g", "0.5 g", "0.3 g", { "by the studio, which owes itself nothing", settled = { mass = "0.5 g", owner = "studio" }, stops = { "settled-studio" }, source = "the studio's metal is its own" }),
+    { "one client's is bought: the other's stays theirs, but for what was agreed as lost", given = two_buttons { surplus_of = { Ada = "bought" } },
+      expect = { to_settle = { { owner = "Ada", fine = Q "9.9 g Au" }, { owner = "Ben", fine = Q "0.7 g Au" } } }, source = "all of 9.9; 9.9 less 10 less 0.8" },
+    { "two lots of one name: the owner says which", given = two_buttons({}, BEN_SETTLES), expect = { to_settle = { { owner = "Ada", fine = Q "0.7 g Au" } } },
+      source = "9.9 less 10 less 0.8, of which Ben's is settled" },
+    { "what one owner of a lot owes is not taken from the other", given = uneven_pair(), expect = { to_settle = {},
+      due = { { owner = "Ada", due = Q "3.52 g Au" }, { owner = "Ben", due = Q "-1.88 g Au" } } }, source = "10 less 6.48, 10 less 11.88; 2.9 is less than 3.52" },
+    { "handed back by the scale, a step too much: nothing is owed", given = { complete = false, working_loss = "8 %", scale_step = "0.01 g", record = {
+        { at = "2026-11-24T10:00", what = "bar", mass = "20 g", fineness = "999 ‰", owner = "client", way = "in" },
+        { at = "2026-11-26T10:00", what = "ring", mass = "10 g", fineness = "999 ‰", owner = "client", way = "piece" },
+        { at = "2026-11-26T10:01", what = "button", mass = "15.8 g", fineness = "587 ‰", owner = "client", way = "here" },
+        { at = "2026-11-27T10:00", what = "button, handed back", mass = "15.66 g", fineness = "587 ‰", owner = "client", way = "returned", from = "button" } } },
+      expect = { due = { { due = Q "0 g Au" } } }, source = "19.98 less 10.7892 is 9.1908, and 15.66 g at 587 is 9.19242" },
     { "kept by the studio, where the client was to have it: asked", given = agreed_button("client", "kept"), stops = { "kept-against" }, source = "worked example of our own" },
     agreed_to("12.6 g Au", { "The same, agreed as little as the tests allow", expect = { due = { { owner = "client", due = Q "5.6 g Au" } } },
       within = "0.0005 g Au", source = "12.6 less 7: arithmetic" }),

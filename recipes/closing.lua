@@ -1,10 +1,11 @@
--- The end of a job: the signed quote with what was signed since, the metal price where it moved, the tax, the deposit off; the
+-- The end of a job: the accepted offer, or a signed quote, with what was signed since, the metal price where it moved, the tax, the deposit off; the
 -- client's metal settled as they chose; and what the refiner paid checked against what was expected.
 
 local client_metal = require "client_metal"
 local closing_steps = require "closing_steps"
 local invoice = require "invoice"
 local owners = require "owners"
+local remains = require "remains"
 local metal_prices = require "metal_prices"
 local offers = require "offers"
 local costs = require "costs"
@@ -160,13 +161,17 @@ local function left_with(account, job)
   end
 end
 
--- What of this client's metal that is here goes to the studio.
-local function to_settle(account, job)
-  local group, list = owners.group_finder(job.shares)(job.client), {}
+-- What of this client's metal that is here goes to the studio, and the names of the lots that stay theirs then, on the day of the
+-- invoice.
+local function gone_and_left(account, job, house)
+  local group = owners.group_finder(job.shares)(job.client)
+  local open, names, fine = {}, {}, Q("0 g " .. job.counted)
   for _, s in ipairs(account.to_settle) do
-    if s.owner == group then table.insert(list, s) end
+    if s.owner == group then table.insert(open, s) end
+    if s.owner == group and s.fine.metal == job.counted then fine = s.fine end
   end
-  return list
+  for _, l in ipairs(select(2, remains.parted(job, group, fine, house.scale_step, job.date))) do table.insert(names, l.lot.what) end
+  return open, names
 end
 
 -- What the offer says that all of them brought, of one metal.
@@ -193,51 +198,59 @@ local function for_client(job, house, whole)
   return w
 end
 
--- What is owed back by the metal account: the same figure here, on the statement and on the invoice; nil without one. To
--- several who own one lot together it is what each is owed, summed. Second: why it cannot be said yet. Third: the same of
--- other metals, a list. Fourth: what all clients get back in all. Fifth: what
--- of it is the studio's metal. Sixth: what of the metal here goes to the studio.
-local function owed(job)
+-- What the metal account says of the client's metal: `due`, what is owed back, the same figure here, on the statement and on the
+-- invoice, negative where the client owes, and nil without an account; to several who own one lot together it is what each is owed,
+-- summed, and `over` is what others of them owe beside that. `open`: why it cannot be said yet. `others`: what is owed of other metals,
+-- a list. `whole`: what all clients get back in all. `left`: what of it is the studio's metal. `to_settle`: what of the metal here goes
+-- to the studio. `stays`: the names of the lots that are left for the client.
+local function owed(job, house)
   local clients = clients_of(job.record)
   if job.client_metal == "worked" and #clients == 0 then
-    return nil, text.fill("Metal of {client} was worked into the piece, but the record has none of it: record what was weighed in and out, with its owner and its way", job)
+    return { open = text.fill("Metal of {client} was worked into the piece, but the record has none of it: record what was weighed in and out, with its owner and its way", job) }
   end
   local members = owners.members_of(job.shares, job.client) or { [job.client] = true }
   local known = #clients == 0
   for _, name in ipairs(clients) do known = known or name == job.client or member(members, name) ~= nil end
   if not known then
-    return nil, text.fill("The record has no metal of {client}, only of {others}. Whose account is this? Write the name in client", {
-      client = job.client, others = table.concat(clients, ", ") })
+    return { open = text.fill("The record has no metal of {client}, only of {others}. Whose account is this? Write the name in client", {
+      client = job.client, others = table.concat(clients, ", ") }) }
   end
-  if #clients == 0 then return nil end
+  if #clients == 0 then return {} end
   local account = use.account { date = job.date, record = job.record, counted = job.counted, complete = job.complete, opening_agreed = job.opening_agreed, agreed = job.offered and job.offered.promised.agreed or nil,
-                                shares = job.shares, split = job.split, surplus = job.surplus, button_to = job.button_to, lemel_to = job.lemel_to,
+                                shares = job.shares, split = job.split, surplus_of = job.surplus and { [job.client] = job.surplus } or nil, button_to = job.button_to, lemel_to = job.lemel_to,
                                 working_loss = job.offered and job.offered.promised.loss_agreed or nil,
                                 paid_for = job.exposure and job.exposure:sign() > 0 and { [job.client] = job.exposure } or nil }
   local held_back = withheld(account, "due") or withheld(account, "other_due") or withheld(account, "to_settle")
   if held_back or (not job.complete and #account.due + #account.other_due == 0) then
-    return nil, "The metal account does not yet say what is owed: the lines and their tax are as quoted, and what the client's metal adds or takes off cannot be settled until it does"
+    return { open = "The metal account does not yet say what is owed: the lines and their tax are as quoted, and what the client's metal adds or takes off cannot be settled until it does" }
   end
-  local due, others = nil, {}
+  local back, over, others = nil, nil, {}
   local whole = handed_back(account, job.counted)
   whole.each = {}
   for _, d in ipairs(account.due) do
     if member(members, d.owner) then
-      due = due and due + d.due or d.due
+      local zero = d.due:zero()
+      back, over = (back or zero) + max(d.due, zero), (over or zero) + max(-d.due, zero)
       table.insert(whole.each, d)
     end
   end
   for _, d in ipairs(account.other_due) do
     if member(members, d.owner) then table.insert(others, d.due) end
   end
-  return due and due:nearest "0.001 g", nil, others, whole, left_with(account, job), to_settle(account, job)
+  local open, stays = gone_and_left(account, job, house)
+  local o = { others = others, whole = whole, left = left_with(account, job), to_settle = open, stays = stays }
+  if back then
+    local both = back:sign() > 0
+    o.due, o.over = (both and back or -over):nearest "0.001 g", both and over:nearest "0.001 g" or over:zero()
+  end
+  return o
 end
 
 -- Whose what is left over is, where several own it.
 local function shared_out(each)
   local parts = {}
   for i, d in ipairs(each) do
-    parts[i] = text.fill(d.due:sign() < 0 and "{owner} has had {mass} too much" or "{owner} {mass}", { owner = d.owner, mass = fine_words.mass(abs(d.due)) })
+    parts[i] = text.fill(d.due:sign() < 0 and "{owner} has had {mass} more than is theirs" or "{owner} {mass}", { owner = d.owner, mass = fine_words.mass(abs(d.due)) })
   end
   return "Of this: " .. table.concat(parts, "; ") .. "."
 end
@@ -371,7 +384,7 @@ return recipe {
   licence = "CC0-1.0",
   level   = 2,
   uses    = { "account", "rule_credit", "rule_moved", "rule_said" },
-  about   = "Takes the signed quote and the job's record. Every change since must be signed. The metal account says what is owed.",
+  about   = "Takes the accepted offer, or the lines of a signed quote, and the job's record. Every change since must be signed. The metal account says what is owed.",
 
   asks = {
     { "The invoice",
@@ -428,6 +441,7 @@ return recipe {
   },
   allowances = quote_asks.invoice_allowances {
     working_loss = ask.ratio { "Working loss agreed with clients, of the fine metal in the piece", optional = true, example = "8 %" },
+    scale_step   = ask.mass  { "Scale division", from = "0.0001 g", to = "1 g", default = "0.01 g", source = "common practice, no source" },
   },
   gives = {
     lines      = give.list { "The lines of the subtotal", of = give.record { "A line", fields = {
@@ -467,9 +481,10 @@ return recipe {
     local change, sentence, at_market = metal_clause(job, house, listed)
     if change then table.insert(lines, costs.line("Change in the metal price", change)) end
 
-    local due, open, others, whole, left, to_settle = owed(job)
+    local o = owed(job, house)
+    local due, open, whole = o.due, o.open, o.whole
     if open then sheet:stop("metal-open", open, client_metal.SETTLED) end
-    local s = client_metal.settle(job, house, sheet, due, left, price and price.price, nothing)
+    local s = client_metal.settle(job, house, sheet, o, price and price.price, nothing)
     local decided = client_metal.decided(house, s)
     check_dates(job, sheet, decided)
     check_return(job, due, sheet, decided)
@@ -484,13 +499,13 @@ return recipe {
     local held = held_to(asked.offered, q, job, sheet)
     local out = { lines = t.lines, subtotal = t.subtotal, taxed = t.base, tax = t.tax, due_fine = due, returned = s.returned,
                   moved = (change or nothing):rounded "half up", settled = check_refiner(job, house, sheet),
-                  to_do = closing_steps.steps { offered = asked.offered, job = job, due = due, left = left, old_prices = old_prices, to_settle = to_settle or {} } }
+                  to_do = closing_steps.steps { offered = asked.offered, job = job, due = due, left = o.left, old_prices = old_prices, to_settle = o.to_settle or {}, scale_step = house.scale_step } }
     if not open then
       out.credit, out.rounded_by, out.purchase = t.credit, t.rounded_by, s.purchase
       out.held, out.price = held, t.price + held
       out.balance = out.price - (job.deposit_paid or nothing)
     end
-    local words = client_metal.words(job, due, open, s, others or {}, whole and for_client(job, house, whole))
+    local words = client_metal.words(job, house, o, s, whole and for_client(job, house, whole))
     if whole and #whole.each > 1 then
       table.insert(words, 2, { words = shared_out(whole.each), of = "due_fine" })
     end
@@ -711,6 +726,14 @@ return recipe {
           { at = "2026-11-26", what = "ring", mass = "12 g", fineness = "750 ‰ Au", owner = "Ariwake", way = "piece" },
           { at = "2026-11-26", what = "button", mass = "12 g", fineness = "750 ‰ Au", owner = "the wardens", way = "here" } } },
       expect = { due_fine = "9 g Au", returned = "9 g Au" }, source = "18 - 12 and 12 - 9 make 9" },
+    { "of two who own one lot, one has had more than is theirs: it is charged, and the other gets all that is owed",
+      given = links { tax_base = "work and added material", surplus = "returned", client = "pair", split = "by the pieces",
+        shares = { pair = { Ada = "50 %", Ben = "50 %" } }, record = {
+          { at = "2026-11-24", what = "bar", mass = "20 g", fineness = "1000 ‰ Au", owner = "pair", way = "in" },
+          { at = "2026-11-26", what = "ring", mass = "6 g", fineness = "1000 ‰ Au", owner = "Ada", way = "piece" },
+          { at = "2026-11-26", what = "ring", mass = "11 g", fineness = "1000 ‰ Au", owner = "Ben", way = "piece" },
+          { at = "2026-11-26", what = "button", mass = "2.9 g", fineness = "1000 ‰ Au", owner = "pair", way = "here" } } },
+      expect = { due_fine = "3.95 g Au", returned = "3.95 g Au", subtotal = "1195.19 EUR" }, source = "10 less 6, and half of the 0.1 g that is lost; 1.05 g at 90 and 6 % is 100.17, on 1095.02" },
     { "an offer that says of two owners what they brought: each account begins with its own", given = links {
         tax_base = "work and added material", surplus = "returned", client = "Ada", quoted_lines = false, quoted = false, record = {
           { at = "2026-11-24", what = "ring", mass = "10 g", fineness = "750 ‰ Au ± 1 ‰ Au", owner = "Ada", way = "in" },

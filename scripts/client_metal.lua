@@ -3,9 +3,6 @@
 local costs = require "costs"
 local fine_words = require "fine_words"
 local metal_prices = require "metal_prices"
-local settling = require "settling"
-
-local CENTIGRAM = "0.01 g"
 
 -- The gives that depend on the client's metal, and those that stay open until it is decided what happens to the surplus.
 local SETTLED = { "price", "held", "balance", "rounded_by", "credit", "due_fine", "returned", "purchase" }
@@ -24,27 +21,29 @@ local function decided(house, s)
 end
 
 -- What happens to it (a recipe that settles uses rule_credit): handed back, credited on this invoice, or bought in a purchase of its own.
--- `left` is what of the studio's metal the client is left with.
-local function settle(job, house, sheet, due, left, price, nothing)
+-- `o` is what the closing has of the metal account.
+local function settle(job, house, sheet, o, price, nothing)
+  local due, left, over = o.due, o.left, o.over
   local s = { returned = due and due:zero() or nil, credit = nothing, purchase = nothing, charge = nil, left = left }
   if not due then return s end
   if left and not job.studio_metal then
     sheet:stop("studio-metal", text.fill("{left} of the studio's metal stays with the client, in the piece or in what is handed back: it was added for the casting, and neither taken back nor paid for. Enter what the studio takes back of the button (lemel record, with way=kept), or set studio_metal: charged (on this invoice, at the day's price with the premium) or given (not charged)", { left = left }), UNSAID)
     return s
   end
-  local owing = due:sign() < 0
+  local owes = due:sign() < 0 and -due or over
+  local owing = owes:sign() > 0
   if not price and (owing or left and job.studio_metal == "charged" or not due:is_zero() and (job.surplus == "credited" or job.surplus == "bought")) then
     sheet:stop("no-price", text.fill("The price list has no price of {metal}, by which the client's metal is settled. Set one: lemel price {metal}", { metal = due.metal }), UNSAID)
     return s
   end
   local theirs = left and job.studio_metal == "charged" and left or due:zero()
-  if owing then theirs = theirs - due end
+  theirs = theirs + owes
   if theirs:sign() > 0 then
     local w = costs.worth(theirs, price, 1 + house.premium)
     s.charge = { label = owing and "Studio metal for your piece" or "Studio metal that you keep", amount = w.amount,
                  words = text.fill("{fine} x {price} + {premium}", { fine = fine_words.of(w.fine), price = costs.by_gram(price), premium = house.premium }) }
   end
-  if owing or due:is_zero() then return s end
+  if due:sign() <= 0 then return s end
   if not job.surplus then
     sheet:stop("surplus", text.fill("{due} of the client's metal is left over, but the job does not say what happens to it. Set surplus: returned (handed back), credited (taken off this invoice) or bought (paid for separately)", { due = due }), UNSAID)
   elseif job.surplus == "returned" then
@@ -62,24 +61,12 @@ end
 -- Sentences, each with the give that it depends on: while that is withheld, the sentence is left out.
 local function says(of, words) return { of = of, words = words } end
 
--- Whether all of what lies here was taken out of it.
-local function is_gone(entry, record)
-  if entry.way ~= "here" or not entry.mass then return false end
-  local left = entry.mass
-  for _, e in ipairs(record) do
-    if e.way and e.from == entry.what and e.mass then left = left - e.mass end
-  end
-  return left:sign() <= 0
-end
-
--- What of the client's metal the record has with that way, up to the day of the invoice: "rest of ring B, 6.10 g". What lies
--- here and was left to the studio is not theirs.
-local function recorded(job, way, metal, with_mass)
+-- What was returned of the client's metal up to the day of the invoice: "rest of ring B, 6.10 g".
+local function returned_of(job)
   local names = {}
-  for _, e in ipairs(settling.as_agreed(job)) do
-    local theirs = e.way == way and e.owner == job.client and (not metal or e.fineness.metal == metal)
-    if theirs and not is_gone(e, job.record) and not (e.at and job.date and metal_prices.is_later(e.at, job.date)) then
-      table.insert(names, with_mass and e.mass and text.fill("{what}, {mass}", e) or e.what)
+  for _, e in ipairs(job.record) do
+    if e.way == "returned" and e.owner == job.client and not (e.at and job.date and metal_prices.is_later(e.at, job.date)) then
+      table.insert(names, e.mass and text.fill("{what}, {mass}", e) or e.what)
     end
   end
   return #names > 0 and table.concat(names, "; ") or nil
@@ -104,7 +91,8 @@ local function missing(due, s, whole)
   return table.concat(steps, " ")
 end
 
-local function words_of_main(job, due, s, whole)
+local function words_of_main(job, house, o, s, whole)
+  local due = o.due
   if not due and job.quoted_credit and not job.quoted_credit:is_zero() then
     return { says("credit", "Your metal was credited in the quote and is now the property of the studio.") }
   elseif not due then
@@ -119,9 +107,8 @@ local function words_of_main(job, due, s, whole)
   local words = { says("due_fine", text.fill("{mass} of your fine {metal} is left over.", { mass = fine_words.mass(due), metal = fine_words.names[due.metal] })) }
   if job.surplus == "returned" then
     table.insert(words, says("returned", job.return_fineness and text.fill("We return it as {mass} of metal with {parts}.", {
-      mass = due:metal_in(job.return_fineness):up_to(CENTIGRAM), parts = fine_words.parts(job.return_fineness) }) or "We return it to you."))
-    local left = recorded(job, "here", due.metal)
-    if left then table.insert(words, says("returned", text.fill("It comes from: {left}.", { left = left }))) end
+      mass = due:metal_in(job.return_fineness):up_to(house.scale_step), parts = fine_words.parts(job.return_fineness) }) or "We return it to you."))
+    if #o.stays > 0 then table.insert(words, says("returned", text.fill("It comes from: {left}.", { left = table.concat(o.stays, "; ") }))) end
   elseif job.surplus == "credited" and s.words then
     table.insert(words, says("credit", text.fill("The studio takes it over, and {credit} is credited above ({words}).", { credit = s.credit, words = s.words })))
   elseif job.surplus == "bought" and s.words then
@@ -131,15 +118,19 @@ local function words_of_main(job, due, s, whole)
   return words
 end
 
--- What the client reads about their metal, sentence by sentence; `open` where the shares are not agreed yet.
-local function words(job, due, open, s, others, whole)
-  if open then return { { words = "How much of it is left is not agreed yet. It is settled once we agree." } } end
-  local list = (due or #others == 0) and words_of_main(job, due, s, whole) or {}
+-- What the client reads about their metal, sentence by sentence; `o` is what the closing has of the metal account.
+local function words(job, house, o, s, whole)
+  local due, others = o.due, o.others or {}
+  if o.open then return { { words = "How much of it is left is not agreed yet. It is settled once we agree." } } end
+  local list = (due or #others == 0) and words_of_main(job, house, o, s, whole) or {}
   if s.left and job.studio_metal and due:sign() >= 0 then
     table.insert(list, says("due_fine", text.fill("{left} in your piece and in what you get back was metal of the studio, added for the casting: {how}.", {
       left = fine_words.of(s.left), how = s.charge and text.fill("it is on the invoice ({words})", s.charge) or "the studio leaves it to you and does not charge it" })))
   end
-  local returned = due and recorded(job, "returned", nil, true)
+  if due and due:sign() > 0 and not o.over:is_zero() and s.charge then
+    table.insert(list, says("due_fine", text.fill("What others of you owe, {over}, is on the invoice ({words}).", { over = fine_words.of(o.over), words = s.charge.words })))
+  end
+  local returned = due and returned_of(job)
   if returned then table.insert(list, 1, { words = text.fill("Already returned to you: {returned}.", { returned = returned }) }) end
   for _, other in ipairs(others) do
     table.insert(list, says("due_fine", text.fill("We also hold {due} of yours; it has its own account on the metal statement.", { due = fine_words.of(other) })))

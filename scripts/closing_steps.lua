@@ -3,6 +3,7 @@
 
 local ledger = require "ledger"
 local offers = require "offers"
+local owners = require "owners"
 local remains = require "remains"
 
 local HAND_OVER = { ["return"] = true, keep = true }
@@ -60,15 +61,15 @@ local function lying(record, metal, melted)
 end
 
 -- The studio takes its metal back out of what lies here, as far as that goes. What the closing has to say besides.
-local function studio_metal(job, left, add)
+local function studio_metal(job, left, step, add)
   if not left or job.studio_metal then return end
   local open = left
   local what = text.fill("{left} of the studio's metal, added for the casting, is with the client", { left = left })
   for _, l in ipairs(lying(job.record, left.metal, true)) do
-    local mass = min(l.mass, open:metal_in(l.fineness):nearest "0.01 g")
+    local mass = min(l.mass, open:metal_in(l.fineness):down_to(step))
     if mass:sign() > 0 then
       local words = { mass = mass, from = l.what, what = what, part = mass < l.mass and "take {mass} of {from} back" or "take all of {from} back" }
-      words.mass = mass < l.mass and mass:as_house("mass", "0.01 g") or mass
+      words.mass = mass < l.mass and mass:as_house("mass", step, "down") or mass
       words.part = text.fill(words.part, words)
       add({ "studio-metal" }, text.fill("{what}: {part}", words) .. (open == left and OR or ""), command('lemel record JOB "{from}, taken back" "{mass}" way=kept from="{from}"', words))
       open, what = open - l.fineness * mass, "The rest of the studio's metal"
@@ -89,33 +90,53 @@ local function surplus(job, due, more, add)
   add({ "surplus" }, "What happens to the client's metal that is left over: returned (handed back), credited (taken off this invoice) or bought (paid for separately)", how)
 end
 
+-- What an entry says besides where several lots have the name that it is taken from.
+local function by_name(lot)
+  return lot.shared and text.fill(' owner="{owner}" fineness="{fineness}"', lot) or ""
+end
+
 -- What of the metal here goes to the studio: a lot each, once the client has agreed to the account. What happened to the surplus may
 -- have been said on the command line alone, and an entry is read with the file.
-local function settle(job, to_settle, add)
+local function settle(job, to_settle, step, add)
   if #to_settle > 0 and (job.surplus == "credited" or job.surplus == "bought") then
     add({ "settle" }, 'First the file, if it does not say it yet, in its closing: "surplus": "' .. job.surplus .. '"', nil, true)
   end
   for _, s in ipairs(to_settle) do
-    for _, l in ipairs(remains.settle_from(job, s.owner, s.fine)) do
-      local words = { mass = l.whole and l.mass or l.mass:as_house("mass", "0.01 g"), from = l.what, fine = l.fine:nearest "0.001 g" }
-      add({ "settle" }, text.fill(l.whole and "{from}: all of it, {fine}, goes to the studio by the account" or "{from}: {mass} of it, {fine}, goes to the studio by the account", words), command('lemel record JOB "{from}, settled" "{mass}" way=settled from="{from}"', words), true)
+    for _, l in ipairs(remains.parted(job, s.owner, s.fine, step)) do
+      local words = { mass = l.mass, from = l.lot.what, fine = l.fine:nearest "0.001 g", more = by_name(l.lot) }
+      add({ "settle" }, text.fill(l.whole and "{from}: all of it, {fine}, goes to the studio by the account" or "{from}: {mass} of it, {fine}, goes to the studio by the account", words), command('lemel record JOB "{from}, settled" "{mass}" way=settled from="{from}"{more}', words), true)
     end
   end
 end
 
--- `t`: offered, job (as the closing reads it), due, left, to_settle, and old_prices: the metals whose price is too old.
+-- What is left for the client, lot by lot: what goes to the studio is taken off.
+local function hand_back(t, add)
+  local job = t.job
+  if job.surplus ~= "returned" or not t.due or t.due:sign() <= 0 then return end
+  local group, fine = owners.group_finder(job.shares)(job.client), Q("0 g " .. job.counted)
+  for _, s in ipairs(t.to_settle) do
+    if s.owner == group and s.fine.metal == job.counted then fine = s.fine end
+  end
+  for _, l in ipairs(select(2, remains.parted(job, group, fine, t.scale_step))) do
+    local words = { mass = l.mass, from = l.lot.what, more = by_name(l.lot) }
+    add({ "hand-back" }, text.fill("{from}: when it is handed back", words), command('lemel record JOB "{from}, handed back" "{mass}" way=returned from="{from}"{more}', words), true)
+  end
+end
+
+-- `t`: offered, job (as the closing reads it), due, left, to_settle, scale_step, and old_prices: the metals whose price is too old.
 local function steps(t)
   local list = {}
   local function add(codes, what, how, after) table.insert(list, { what = what, how = how, codes = codes, after = after }) end
   accepted(t.offered, add)
   brought(t.offered, t.job.record, add)
   weighed(t.job.record, add)
-  local more = studio_metal(t.job, t.left, add)
+  local more = studio_metal(t.job, t.left, t.scale_step, add)
   for _, old in ipairs(t.old_prices) do
     add({ "old-price" }, text.fill("The price of {metal} on the day of the invoice: the last one is of {at}", old), command('lemel price {metal} PRICE --from WHO --at now', old))
   end
   surplus(t.job, t.due, more, add)
-  settle(t.job, t.to_settle, add)
+  settle(t.job, t.to_settle, t.scale_step, add)
+  hand_back(t, add)
   return list
 end
 

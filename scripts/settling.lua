@@ -172,6 +172,17 @@ local function from_here(opening, a, ruled_off)
            { "Kept by the house's rule", -kept } }
 end
 
+-- What is owed, rounded so that nobody is promised more than there is, and nobody is charged for more than is missing. Metal is
+-- handed back by the step of the scale: a step too much for each lot is nothing.
+local function rounded(owed, rows, house)
+  if owed:sign() >= 0 then return owed:down_to "0.001 g" end
+  local steps = Q "0 g"
+  for _, row in ipairs(rows) do
+    if row.way == "returned" and row.entry.from then steps = steps + house.scale_step end
+  end
+  return -owed <= steps * Q(text.fill("1000 ‰ {metal}", { metal = owed.metal })) and owed:zero() or owed:up_to "0.001 g"
+end
+
 -- What the members of a lot are owed, each by the own pieces or by the share of all that is left; `together` them all, from
 -- the metal that is here, and, where it is shared out, the way to all of it. Second: where shares and pieces disagree.
 local function settle_members(job, house, group, all, members, metal, spreads, sheet, withheld_due)
@@ -193,7 +204,7 @@ local function settle_members(job, house, group, all, members, metal, spreads, s
       own_way = { { text.fill("{share} of {whole}, what is left of all that {group} brought", { group = group, share = share,
         whole = all.whole:nearest(house.statement_step) }), by_share } }
     end
-    local due = owners.owed(own_way):down_to "0.001 g"
+    local due = rounded(owners.owed(own_way), rows, house)
     table.insert(list, { owner = member, due = due, way = own_way })
     sum = sum + due
     for name, part in pairs(off) do off[name] = part + ruled_off[name] end
@@ -205,10 +216,10 @@ local function settle_members(job, house, group, all, members, metal, spreads, s
 end
 
 -- What is owed back, by owner, each with the way to it. Where several own one lot, their pieces need not match their
--- shares: a person decides. Second: the studio's metal that an owner is left with. Third: what each group is owed in all.
+-- shares: a person decides. Second: the studio's metal that an owner is left with.
 local function settle(job, house, account, metal, spreads, sheet)
   local code, withheld_due = named(metal, job)
-  local due, left, differ, all = {}, {}, {}, {}
+  local due, left, differ = {}, {}, {}
   for _, group in ipairs(account.clients) do
     local a, rows = account.of[group], account.groups[group]
     local opening = opening_of(job, metal, group, a["in"])
@@ -222,11 +233,9 @@ local function settle(job, house, account, metal, spreads, sheet)
       local list, clashes = settle_members(job, house, group, { account = a, rows = rows, opening = opening, ruled_off = ruled_off, way = way, whole = whole },
                                            members, metal, spreads, sheet, withheld_due)
       for _, d in ipairs(list) do table.insert(due, d) end
-      all[group] = list[#list].due
       for _, clash in ipairs(clashes) do table.insert(differ, clash) end
     else
-      all[group] = whole:down_to "0.001 g"
-      table.insert(due, { owner = group, due = all[group], way = way, worked = not a.piece:is_zero(), lies = job.complete and from_here(opening, a, ruled_off) })
+      table.insert(due, { owner = group, due = rounded(whole, rows, house), way = way, worked = not a.piece:is_zero(), lies = job.complete and from_here(opening, a, ruled_off) })
     end
   end
   if #differ > 0 and not job.split then
@@ -238,7 +247,7 @@ local function settle(job, house, account, metal, spreads, sheet)
                  { owner = d.owner, due = -d.due }))
     end
   end
-  return due, left, all
+  return due, left
 end
 
 return { of_the_job = of_the_job, as_agreed = as_agreed, against_agreement = against_agreement,

@@ -141,16 +141,26 @@ for job in brooch ring band; do
 done
 quietly book jobs --format json -o said/book-after.json
 
-# ---- what is left over and goes to the studio: what the closing gives is typed ----------------------------------------
+# ---- what goes to the studio, and what is handed back: what the closing gives is typed ---------------------------------
 
 for job in brooch ring band; do
     "$lemel" close jobs/$job.json --sheet client 2>&1 >/dev/null | sed -n 's/^ *lemel record //p' >said/settle-$job
-    [ -s said/settle-$job ] || fail "$job: nothing is said to go to the studio"
+    for way in settled returned; do
+        grep "way=$way" said/settle-$job >said/$way-$job || fail "$job: no command has the way $way"
+    done
     while read -r words; do
         eval "quietly record $words --at 2026-12-02T12:00"
-    done <said/settle-$job
+    done <said/settled-$job
     quietly close jobs/$job.json --format json -o said/$job-settled.json
 done
 quietly book jobs --format json -o said/book-settled.json
+for job in brooch ring band; do
+    while read -r words; do
+        eval "quietly record $words --at 2026-12-02T12:30"
+    done <said/returned-$job
+    "$lemel" close jobs/$job.json --sheet client 2>&1 >/dev/null | grep record && fail "$job: all is handed back, and there is more to record"
+    quietly check jobs/$job.json
+done
+quietly book jobs --format json -o said/book-back.json
 [ -z "$SAVE" ] || cp -R "$studio/." "$SAVE" # to look at what was said
 python3 "$here/three_jobs.py" "$studio"

@@ -219,24 +219,26 @@ def account(metal, entries, lots=None):
 def to_studio(metal, due, entries, settled=F(0)):
     """What of the metal that is here is not owed; and the words for it."""
     here = sum(F(e[1]) * F(e[2].split()[0]) / 1000 for e in entries if e[3] == 'here')
-    goes = to(to(min(max(here - max(due, 0), 0), here) - settled, '0.0001'), '0.001', 'down')
-    return goes, [f'Of what is here, {grams(goes, metal)} goes to the studio.'] if goes > F('0.01') else []
+    goes = to(min(max(here - max(due, 0), 0), here) - settled, '0.0001')
+    return goes, [f"Of what is here, {grams(to(goes, '0.001'), metal)} goes to the studio."] if goes >= F('0.001') else []
 
 def settle(name, job, goes, entries):
-    """What the closing says is to be entered: the lots that are no button first, the smallest first, the rest of a piece last; of the last so
-    much that no more goes than may. The entries; compared with what was typed."""
+    """What the closing says is to be entered: filings first, then the button, the rest of a piece last; of the last so much, by a scale of
+    0.001 g, that no more goes than may. What is left is handed back. The entries; compared with what was typed."""
     def turn(e): return (2 if e[0].startswith('rest of ') else 1 if e[0].startswith(('button', 'sprues')) else 0, F(e[1]))
-    new, words = [], []
+    new, words, back = [], [], []
     for what, mass, fineness, _ in sorted((e for e in entries if e[3] == 'here'), key=turn):
         part = F(fineness.split()[0]) / 1000
-        whole = to(F(mass) * part - goes, '0.0001') <= F('0.001')
-        cut = F(mass) if whole else to(goes / part, '0.01', 'down')
+        whole = goes > 0 and F(mass) * part - goes <= F('0.001')
+        cut = F(mass) if whole else max(to(goes / part, '0.001', 'down'), F(0))
+        if F(mass) > cut:
+            back.append(f'jobs/{job}.json "{what}, handed back" "{float(F(mass) - cut):g} g" way=returned from="{what}"')
         if goes > 0 and cut > 0:
-            shown = f'{float(cut):g}' if whole else f'{float(cut):.2f}'
+            shown = f'{float(cut):g}' if whole else f'{float(cut):.3f}'
             new.append((f'{what}, settled', shown, fineness, 'settled', what))
             words.append(f'jobs/{job}.json "{what}, settled" "{shown} g" way=settled from="{what}"')
             goes -= cut * part
-    compare(name, 'typed', open(f'{folder}/said/settle-{job}').read().splitlines(), words)
+    compare(name, 'typed', open(f'{folder}/said/settle-{job}').read().splitlines(), words + back)
     return new
 
 def owed(metal, agreed, entries, fineness, settled=()):
@@ -260,7 +262,7 @@ def owed(metal, agreed, entries, fineness, settled=()):
             out.append(f'Rounding difference: {grams(due - printed, metal)}')
         out.append(f'{total}: {grams(due, metal)}')
     words = [f'{grams(due, metal)} of your fine metal is left.',
-             f"Returned to you as {float(to(due / (F(fineness) / 1000), '0.01', 'up')):.2f} g of metal at {fineness} ‰ {metal}."]
+             f"Returned to you as {float(to(due / (F(fineness) / 1000), '0.001', 'up')):.3f} g of metal at {fineness} ‰ {metal}."]
     return out + words + to_studio(metal, due, entries, fine('settled'))[1], words
 
 def once_closed(job, metal, agreed, record, fineness, more=()):
@@ -425,7 +427,7 @@ for job in ('brooch', 'ring', 'band'):
 
 RECORDS = {('client of brooch', 'Ag'): silver_record, ('client of ring', 'Au'): gold_record, ('client of band', 'Pd'): pd_record, ('studio', 'Au'): au_record}
 SETTLED = {('client of brooch', 'Ag'): silver_settled, ('client of ring', 'Au'): gold_settled, ('client of band', 'Pd'): pd_settled}
-THEN = {'before': ('forks', 'chain', 'grey ring'), 'between': None, 'after': None, 'settled': None}
+THEN = {'before': ('forks', 'chain', 'grey ring'), 'between': None, 'after': None, 'settled': None, 'back': None}
 LATER = ('filings', 'brooch', 'ring', 'band', 'button and sprues', 'button and sprues, as much of it as the studio put in', 'button and sprues, the rest',
          'filings, their gold', 'band, its gold', 'button and sprues, their gold')
 for when in THEN:
@@ -447,11 +449,13 @@ for when in THEN:
             if way == 'kept':
                 other = expected.setdefault(('studio', metal), [F(0), F(0)])
                 other[0], other[1] = other[0] + fine, other[1] + fine
-        for _, mass, fineness, *_ in SETTLED.get((owner, metal), []) if when == 'settled' else []:
+        for _, mass, fineness, *_ in SETTLED.get((owner, metal), []) if when in ('settled', 'back') else []:
             fine = F(mass) * F(fineness.split()[0]) / 1000
             held, here = held - fine, here - fine
             other = expected.setdefault(('studio', metal), [F(0), F(0)])
             other[0], other[1] = other[0] + fine, other[1] + fine
+        if when == 'back' and owner != 'studio':    # all that was left is handed back
+            held, here = held - here, F(0)
         if any(when != 'before' or e[0] in THEN['before'] for e in record):
             mine = expected.setdefault((owner, metal), [F(0), F(0)])
             mine[0], mine[1] = mine[0] + held, mine[1] + here
@@ -461,5 +465,5 @@ for when in THEN:
     compare('book', when, printed, [f'{owner}, {metal}: balance {ng(h)} g {metal}, held {ng(l)} g {metal}, not weighed {ng(h - l)} g {metal}'
                                     for (owner, metal), (h, l) in sorted(expected.items())])
 
-print(f'{compared} lines of three jobs and four books, {faults} otherwise than reckoned')
+print(f'{compared} lines of three jobs and five books, {faults} otherwise than reckoned')
 sys.exit(1 if faults or compared < 200 else 0)
