@@ -7,6 +7,7 @@ local GUIDE = "50 %"   -- old metal in a casting charge: General casting tips fo
 
 local WEIGHING = { "weigh", "charge" }   -- what a doubt withholds: the figures stay in sight, the melt does not begin
 
+local charged = require "charged"
 local charging = require "charging"
 local colours = require "colours"
 local held = require "held"
@@ -14,6 +15,7 @@ local house_rules = require "house_rules"
 local misread = require "misread"
 local lot = require("metal_asks").lot
 local metal_prices = require "metal_prices"
+local other_metal = require "other_metal"
 local supplier = require "supplier"
 
 local function is_client(l)
@@ -117,6 +119,24 @@ local function check_prices(lots)
         a = first.name, p = first.price, b = l.name, q = l.price }))
     end
     first = first or l.price and l
+  end
+end
+
+-- A metal that melts so much higher than the one aimed at lies in the melt as lumps. Common practice, no source.
+local HIGHER = Q "200 Δ°C"
+-- Metal of another family that went in: it is not got back as what it was.
+local function check_other_metal(used, job, sheet)
+  local into = job.target.metal
+  for _, l in ipairs(used) do
+    local other = other_metal.of(l.metal, into)
+    local alloying = other == "Ag" and into == "Au" and not is_client(l)   -- there is silver in most gold
+    if other and not alloying and not other_metal.is_wanted(other, job.colour_like, job.at_least) then
+      local element, aimed = craft.element(other), craft.element(into)
+      local lumps = element.melts - aimed.melts > HIGHER and text.fill(" {metal} melts only at {melts} and stays in the melt as hard lumps.", {
+        metal = element.name:sub(1, 1):upper() .. element.name:sub(2), melts = element.melts:as_house("temperature", "1 Δ°C") }) or ""
+      sheet:confirm("other-metal", text.fill("{lot} contains {part}, but the charge is {aimed}.{lumps} What goes in does not come back as {metal}. Keep it apart (\"use\": \"none\"; a piece of old metal: leave use out), or say why it goes in",
+                    { lot = l.name, part = l.metal:fineness(other):nearest "0.1 ‰", aimed = aimed.name, metal = element.name, lumps = lumps }), WEIGHING)
+    end
   end
 end
 
@@ -299,16 +319,17 @@ local function write_bench(page, out, used, job, house, why, others)
             { least = out.chance_below and job.promised:nearest "0.1 ‰", chance = out.chance_below })
 end
 
--- What stays of a client's piece that goes in only in part: it is still here until it is handed back.
-local function write_rests(page, out, used, metal, house)
-  local headed = false
-  for i, w in ipairs(out.weigh) do
-    local theirs, rest = w.owner and w.owner ~= "studio", used[i].mass and used[i].mass - w.mass
-    local fine = used[i].metal:fineness(metal)
-    if theirs and rest and rest >= house.scale_step and not fine:is_zero() then
-      if not headed then page:heading "Left of pieces that are melted in part" end
+-- What stays of a client's metal that was to be melted: what goes in only in part, or not at all. It is here until it is handed back.
+local function write_rests(page, out, job, house)
+  local taken, headed = {}, false
+  for _, w in ipairs(out.weigh) do taken[w.name] = w.mass end
+  for _, l in ipairs(job.lots) do
+    local rest = is_client(l) and l.consent and l.mass and l.mass - (taken[l.name] or Q "0 g")
+    local fine = rest and other_metal.main_part(l.metal, out.fineness.metal)
+    if fine and rest >= house.scale_step then
+      if not headed then page:heading "Not melted" end
       headed = true
-      page:measure(text.fill("Rest of {name}", w), rest:nearest(house.scale_step), { record = "rest of " .. w.name, owner = w.owner, fineness = fine, way = "here", way_owner = w.owner })
+      page:measure((taken[l.name] and "Rest of " or "All of ") .. l.name, rest:nearest(house.scale_step), { record = "rest of " .. l.name, owner = l.owner, fineness = fine, way = "here", way_owner = l.owner })
     end
   end
 end
@@ -338,9 +359,7 @@ end
 
 -- What it costs to have the charge like the alloy that is named, or would.
 local function write_likeness(page, c, job, house)
-  local name = job.colour_like and job.colour_like.name or ""
-  local unnamed = name == "" or name == "metal" or name == "colour_like"   -- it is called as where it was written
-  local words = { alloy = unnamed and "the alloy named" or name, worth = house.like_worth }
+  local words = { alloy = job.colour_like and charged.called(job.colour_like), worth = house.like_worth }
   if c.dearer and c.dearer:rounded "half up":sign() > 0 then
     page:line(text.fill("Of this, to be like {alloy}", words), c.dearer:rounded "half up")
   elseif c.unlike then
@@ -473,11 +492,12 @@ return recipe {
       cost = c.cost and c.cost:rounded "half up",
     }
     check_melt(c, used, job, house, limit, sheet)
+    check_other_metal(used, job, sheet)
     if band and unknown then
       sheet.cost:note("colour-unknown", text.fill("{why}, and is taken to be {colour} like the rest: have its full composition tested if the colour matters", { why = unknown, colour = band.name }))
     end
     write_bench(sheet.bench, out, used, job, house, why_studios(c, out, used, house.scale_step), other_metals(c, metal))
-    write_rests(sheet.metal, out, used, out.fineness.metal, house)
+    write_rests(sheet.metal, out, job, house)
     write_back(sheet.cost, out, unknown)
     write_likeness(sheet.cost, c, job, house)
     write_limits(sheet.cost, c, aim)
@@ -490,6 +510,16 @@ return recipe {
     return { mass = "32 g", target = "925 ‰ Ag", reuse_limit = "60 %", scale_step = "0.001 g", lots = {
       { name = "spoons", metal = { Ag = "926 ‰", Cu = "74 ‰" }, mass = "84 g", old = true, price = prices[1] },
       { name = "fine silver", metal = { Ag = "999 ‰", Cu = "1 ‰" }, price = prices[2] }, { name = "grain", metal = { Ag = "925 ‰", Cu = "75 ‰" }, price = prices[3] } } }
+  end
+
+  -- 40 g of 585 gold with 3 g of another metal in it.
+  local MELTS = "platinum melts at 1768 °C and palladium at 1555, gold at 1064: CRC Handbook; unmelted lumps: common practice, no source"
+  local function beside(metal, lot)
+    lot.name, lot.metal, lot.mass = "other", metal, "3 g"
+    local given = { mass = "40 g", target = "585 ‰", reuse_limit = "100 %", scale_step = "0.001 g", at_least = lot.at_least, lots = { lot,
+      { name = "fine gold", metal = { Au = "1000 ‰" } }, { name = "grain", metal = { Au = "500 ‰", Ag = "250 ‰", Cu = "250 ‰" } } } }
+    lot.at_least = nil
+    return given
   end
 
   -- 100 g of an alloy out of lots of one metal each: { name, metal, USD a gram }.
@@ -598,7 +628,7 @@ return recipe {
         lots = { { name = "fine gold", metal = { Au = "999.9 ‰" }, price = "100 USD/g" }, { name = "copper", metal = { Cu = "1000 ‰" }, price = "0.02 USD/g" } } }, stops = { "impossible" } },
     { "a gold target for silver lots", source = "worked example of our own",
       given = { mass = "40 g", target = "925 ‰", scale_step = "0.001 g", lots = { { name = "spoons", metal = "925 ‰ Ag", mass = "100 g" } } }, stops = { "target-metal" } },
-    { "585 yellow out of fine gold, silver and copper: as it is named, for 34 USD of silver more than the cheapest", source = "585 gold 200 silver 215 copper: GOST 30649",
+    { "585 yellow out of fine gold, silver and copper: as it is named, for 3.40 USD of silver more than the cheapest", source = "585 gold 200 silver 215 copper: GOST 30649",
       given = alike("Au585 yellow", nil, { { "fine gold", "Au", 100 }, { "silver", "Ag", 1 }, { "copper", "Cu", 0.01 } }),
       expect = { composition = { Ag = Q "200 ‰ Ag", Cu = Q "215 ‰ Cu" } }, within = "0.1 ‰" },
     { "silver that is named with zinc has it, though copper costs less", source = "925 silver 60 copper 15 zinc: as named",
@@ -656,6 +686,20 @@ return recipe {
         { name = "ring", metal = "585 ‰ Au", mass = "8 g", owner = "Ada", consent = true },
         { name = "chain", metal = "585 ‰ Au", mass = "8 g", owner = "Ben", consent = true } } },
       stops = { "two-clients" } },
+    -- Metal of another family: what went in is not got back, and platinum melts at 1768 °C.
+    { "a platinum ring told to go into the gold", given = beside({ Pt = "950 ‰" }, { owner = "Ada", consent = true, use = "all" }), stops = { "other-metal" }, source = MELTS },
+    { "the studio's palladium in yellow gold", given = beside({ Pd = "950 ‰" }, { use = "all" }), stops = { "other-metal" }, source = MELTS },
+    { "a client's silver", given = beside({ Ag = "925 ‰", Cu = "75 ‰" }, { owner = "Ada", consent = true, use = "all" }), stops = { "other-metal" }, source = "their silver is in the piece: no source, a goldsmith asks first" },
+    { "the studio's silver is what gold is alloyed with", given = beside({ Ag = "925 ‰", Cu = "75 ‰" }, { use = "all" }),
+      expect = { fineness = "585 ‰ Au" }, within = "0.1 ‰", source = "585 yellow has silver: GOST 30649" },
+    { "a ring of two metals", given = beside({ Au = "480 ‰", Pt = "420 ‰", Ag = "50 ‰", Cu = "50 ‰" }, { owner = "Ada", consent = true, use = "all" }), stops = { "other-metal" }, source = MELTS },
+    { "old white gold with palladium is gold", given = beside({ Au = "750 ‰", Pd = "200 ‰", Ag = "50 ‰" }, { owner = "Ada", consent = true, use = "all" }),
+      expect = { fineness = "585 ‰ Au" }, within = "0.1 ‰", source = "750 gold with 200 palladium: AZoM's table of white golds" },
+    { "palladium that is asked for", given = beside({ Pd = "950 ‰" }, { use = "all", at_least = { "50 ‰ Pd" } }),
+      expect = { fineness = "585 ‰ Au" }, within = "0.1 ‰", source = "as asked" },
+    { "gold told to go into silver", source = "nobody gets it back as gold: no source, a goldsmith asks first",
+      given = { mass = "40 g", target = "925 ‰ Ag", reuse_limit = "100 %", scale_step = "0.001 g", roof = "1000 ‰ Ag", lots = {
+        { name = "ring", metal = { Au = "585 ‰", Ag = "415 ‰" }, mass = "1 g", use = "all" }, { name = "fine silver", metal = "999 ‰ Ag" } } }, stops = { "other-metal" } },
     { "an unknown rest that may hold nickel, where it has to go in", source = "worked example of our own",
       given = { mass = "10 g", target = "585 ‰ Au", scale_step = "0.01 g", nickel_free = true, lots = {
         { name = "earring", metal = "745 ‰ Au", mass = "2.10 g", owner = "Ada", consent = true, use = "all" },

@@ -8,6 +8,7 @@ local flows = require "flows"
 local charged = require "charged"
 local melts = require "liquidus"
 local mixing = require "mixing"
+local other_metal = require "other_metal"
 local pieces = require "pieces"
 local places = require "places"
 local pouring = require "pouring"
@@ -143,8 +144,12 @@ local function melted_metal(run, weigh)
   local job, sheet = run.job, run.sheet
   if not weigh then return end
   local found = charged.metal_of(job.metal, weigh, run.lots, job.record)
-  if found.why then
-    sheet:note("charge-not-named", text.fill("{why}: its melting, pouring and quench are taken from {metal} as named", { why = found.why, metal = job.metal.name ~= "" and job.metal.name or "the metal" }),
+  local named = charged.called(job.metal)
+  if found.higher and not job.liquidus then
+    sheet:confirm("charge-melts", text.fill("The charge contains {part}, more than {named} does, and melts higher; {why}, so its melting range cannot be calculated: furnace and pour are set for what is named. Give liquidus, from a test melt or a data sheet", {
+      part = found.higher:nearest "0.1 ‰", why = found.why, named = named }), { "furnace_at", "pour_at", "light", "go" })
+  elseif found.why then
+    sheet:note("charge-not-named", text.fill("{why}: its melting, pouring and quench are taken from {metal}", { why = found.why, metal = named }),
                { concerns = "furnace" })
   elseif found.own then
     run.metal, run.own = found.metal, true
@@ -152,21 +157,33 @@ local function melted_metal(run, weigh)
     local drift = charged.drift(found, job.metal)
     if drift then sheet:confirm("colour-drift", drift, MELTED) end
     if supplier.in_words(job.metal) then
-      sheet:note("sheet-of-another", text.fill("The charge is not {named}, so what its sheet says of pour, flask and quench ({source}) does not hold", { named = job.metal.name ~= "" and job.metal.name or "the alloy named", source = job.metal.source }))
+      sheet:note("sheet-of-another", text.fill("The charge is not {named}, so what its sheet says of pour, flask and quench ({source}) does not hold", { named = named, source = job.metal.source }))
     end
     run.typed_liquidus = job.liquidus
     if not melts.of(run.metal, job.liquidus) then
       run.typed_liquidus = melts.of(job.metal, nil)
       sheet:confirm("charge-melts", text.fill("The charge is not {named} but {parts}, and its melting range cannot be calculated: furnace and pour are set for what is named. Give liquidus, from a test melt or a data sheet", {
-        named = job.metal.name ~= "" and job.metal.name or "the alloy named", parts = charged.in_words(run.metal) }), { "furnace_at", "pour_at", "light", "go" })
+        named = named, parts = charged.in_words(run.metal) }), { "furnace_at", "pour_at", "light", "go" })
     end
   end
+end
+
+-- The pieces of another metal, which nobody melts with this one.
+local function tell_apart(run)
+  local words = {}
+  for _, l in ipairs(run.apart) do
+    table.insert(words, text.fill("{name} ({part})", { name = l.name, part = l.metal:fineness(other_metal.of(l.metal, run.counted.metal)):nearest "0.1 ‰" }))
+  end
+  if #words == 0 then return end
+  run.sheet:note("other-metal", text.fill("Not melted with the {metal}, keep apart: {pieces}. Each metal has its own account", {
+    metal = stamps.names[run.counted.metal], pieces = table.concat(words, "; ") }), { concerns = "charge" })
 end
 
 -- What to weigh out for it.
 local function charge(run)
   local job = run.job
-  run.lots = remaking.lots_for_charge(job, run.old)
+  run.lots, run.apart = remaking.lots_for_charge(job, run.old, run.counted and run.counted.metal)
+  tell_apart(run)
   check_may_melt(run)
   local target, no_target = target_of(run)
   if not run.counted then
@@ -191,7 +208,9 @@ local function charge(run)
     return run.leave("Charge", "the house's rule allows no lot")
   end
   run.goes_to = remaking.goes_to(job, run.lots, target.metal)
-  run.charge = use.charge { date = job.date, lots = run.lots, mass = run.need.charge, target = target, promised = job.mark and stamps.claim(job.mark, target.metal),
+  local offered = { table.unpack(run.lots) }
+  for _, l in ipairs(run.apart) do table.insert(offered, l) end   -- none of them goes in: they are listed with what is not melted
+  run.charge = use.charge { date = job.date, lots = offered, mass = run.need.charge, target = target, promised = job.mark and stamps.claim(job.mark, target.metal),
                             goes_to = run.goes_to, nickel_free = job.nickel_free, colour_like = job.metal }
   melted_metal(run, read(run.charge, "weigh"))
   keep(run.out, run.charge, { "weigh", "fineness", "spread", "chance_below", "old_share" })
@@ -431,7 +450,7 @@ local function quote(run)
   elseif not run.whole then
     return unpriced(run, "no-finished", "the finished mass is not known", "Give finished: the castings without stones, solder and other parts", "finished")
   end
-  local theirs = remaking.clients_in_charge(run.old, read(run.charge, "weigh"))
+  local theirs = remaking.clients_in_charge(run.old, read(run.charge, "weigh"), run.apart)
   if not fine then
     return unpriced(run, "no-metal", "there is no gold, platinum, palladium or silver in the metal", "Correct metal or lots")
   elseif not job.client_metal and #theirs > 0 then
@@ -449,7 +468,7 @@ local function quote(run)
     client_metal = job.client_metal, client_fine = client and with_theirs(client.handed_fine), client_fine_low = client and with_theirs(client.handed_low),
     client_others = client and remaking.others_handed(client, theirs_besides),
     consumables = job.consumables, flask_cost = job.flask_cost or run.placed and run.placed.cost and { cost = run.placed.cost }, outside = job.outside, stones = remaking.stones_to_price(job.stones), care_told = run.care_told or false,
-    mark = out.stamp, sizes = remaking.sizes_of(job.rings), included = job.included, melted = remaking.melted(run.lots, read(run.charge, "weigh")), button_to = job.button_to,
+    mark = out.stamp, sizes = remaking.sizes_of(job.rings), included = job.included, melted = remaking.melted(run.lots, read(run.charge, "weigh"), run.apart), button_to = job.button_to,
     comes_back = remaking.comes_back(job), charge_known = read(run.charge, "weigh") ~= nil, offered = job.offered }, QUOTED)
   out.agreed = remaking.agreed(job, read(run.old, "handed_by_owner"), read(run.old, "others"), theirs_besides)
   out.button_goes_to, out.filings_go_to = job.button_to, job.lemel_to
@@ -546,6 +565,13 @@ return recipe {
     return given
   end
 
+  local function with_platinum(use)
+    local given = cuff_links("2.5 ‰")
+    table.insert(given.old_metal, { name = "band", stamp = "Pt950", gross = "6.00 g", wish = "melt", consent = true, cadmium = "none found", use = use,
+                                    tests = { { method = "xrf cut", found = "950 ‰ Pt" } } })
+    return given
+  end
+
   return {
     { "cuff links, the rings tested as a melted button", given = cuff_links("2.5 ‰"), house = LOFT,
       expect = { fine = "15.2727 g Au", handed_fine = "13.1745 g Au", raw = "10.96 g", sprue = "4.68 g", need = "27.08 g",
@@ -555,6 +581,11 @@ return recipe {
     { "the same, tested at the surface", given = cuff_links("6 ‰"), house = LOFT,
       expect = { handed_low = "12.9418 g Au", need = "27.08 g" }, within = "0.02 %", stops = { "charge/chance-below-mark", "lots", "promise" },
       source = "worked example of our own" },
+    { "a platinum ring among the gold stays out of the charge", given = with_platinum(), house = LOFT,
+      expect = { weigh = { { name = "ring A" }, { name = "ring B" }, { name = "14K grain" }, { name = "fine gold" } }, fineness = "587.0 ‰ Au" }, within = "0.02 %",
+      source = "the charge of the worked examples of our own" },
+    { "and is asked about where the job says that it goes in", given = with_platinum("all"), house = LOFT, stops = { "charge/other-metal", "lots" },
+      source = "platinum melts at 1768 °C: CRC Handbook" },
     { "a ring off the chart stops only what depends on it",
       given = { rings = { { name = "a", size = "ISO 19", width = "4 mm", thickness = "1.8 mm" } }, metal = POURED, sprues = "0.34 g", target = "587 ‰",
                 tree = { diameter = "42 mm", height = "38 mm", foot = "9 mm", wax = "1.136 g" } }, house = LOFT,

@@ -9,8 +9,14 @@ local weighings = require "weighings"
 -- tests' own error. Common practice, no source.
 local ALIKE, UNNAMED = 15, 1
 
+-- An alloy in a sentence. One that is given by its parts is called as where it was written.
+local function called(metal) return metal.name ~= "" and metal.name ~= "metal" and metal.name ~= "colour_like" and metal.name or "the alloy named" end
+
+-- These raise where a gold or silver alloy melts.
+local HIGH_MELTING = { "Pt", "Pd" }
+
 -- The parts of the charge in thousandths, by what the record has of each weighing, else by what was to be weighed; nil and why
--- where a lot's metal is not all named.
+-- where a lot's metal is not all named, and what of it surely is.
 local function parts_of(weigh, lots, record)
   local by_name, grams, total, unnamed = {}, {}, 0, 0
   for _, l in ipairs(lots) do by_name[l.name] = l.metal end
@@ -26,7 +32,8 @@ local function parts_of(weigh, lots, record)
     unnamed = unnamed + (1000 - named) * mass
   end
   if unnamed > UNNAMED * total then
-    return nil, text.fill("{n} % of the charge is of unknown composition", { n = (unnamed / total + 0.5) // 1 / 10 })
+    for symbol, g in pairs(grams) do grams[symbol] = g / total end
+    return nil, text.fill("{n} % of the charge is of unknown composition", { n = (unnamed / total + 0.5) // 1 / 10 }), grams
   end
   local parts = {}
   for symbol, g in pairs(grams) do parts[symbol] = g / (total - unnamed / 1000) end
@@ -43,10 +50,18 @@ local function is_alike(parts, named)
   return true
 end
 
--- The metal to melt: { metal, own, why }. `own` says that it is not the named alloy; `why` says why it is not known.
+-- What is surely in the charge of a metal that makes it melt higher than the named alloy, as a fineness; nil where there is none.
+local function melts_higher(named, surely)
+  for _, symbol in ipairs(HIGH_MELTING) do
+    if (surely[symbol] or 0) - named:fineness(symbol):number "‰" > ALIKE then return fineness(symbol, surely[symbol] / 1000) end
+  end
+end
+
+-- The metal to melt: { metal, own, why, higher }. `own` says that it is not the named alloy; `why` says why it is not known, and
+-- `higher` what of it melts higher all the same.
 local function metal_of(named, weigh, lots, record)
-  local parts, why = parts_of(weigh, lots, record)
-  if not parts then return { metal = named, why = why } end
+  local parts, why, surely = parts_of(weigh, lots, record)
+  if not parts then return { metal = named, why = why, higher = melts_higher(named, surely) } end
   if is_alike(parts, named) then return { metal = named } end
   local composition = {}
   for symbol, n in pairs(parts) do composition[symbol] = fineness(symbol, n / 1000) end
@@ -73,7 +88,7 @@ end
 local function drift(found, named)
   if not found.own or colours.of(found.metal) == colours.of(named) then return nil end
   return text.fill("The charge comes out {is}, but {named} is {was}: {parts}. A fitted rule; is that the colour that was agreed?", {
-    is = colour_words(found.metal), was = colour_words(named), named = named.name ~= "" and named.name or "the alloy named", parts = in_words(found.metal) })
+    is = colour_words(found.metal), was = colour_words(named), named = called(named), parts = in_words(found.metal) })
 end
 
-return { metal_of = metal_of, in_words = in_words, drift = drift }
+return { called = called, metal_of = metal_of, in_words = in_words, drift = drift }

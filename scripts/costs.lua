@@ -177,14 +177,16 @@ local function metal(m)
 end
 
 -- What happens to the client's further metals where they go into the piece: how much of each the alloy of the piece takes, and
--- what comes back. What is theirs is not charged: the rest of the alloy costs less by it, where its price is listed, but only
+-- what comes back. What is melted of a metal that the alloy has none of is in piece and button: nobody can promise it back. What is theirs is not charged: the rest of the alloy costs less by it, where its price is listed, but only
 -- where fine metal is bought with that rest: their own old metal has its alloy in it.
 local function worked_in(metal, m)
   local list = {}
   for i, fine in ipairs(m.fines) do
     local part = m.alloy and m.alloy:fineness(fine.metal)
-    local drawn = part and min(fine, part * metal.weight) or fine:zero()
+    local drawn = part and not part:is_zero() and min(fine, part * metal.weight) or m.melted and fine or fine:zero()
     if m.melted then drawn = min(drawn, member(m.melted, fine.metal) or fine:zero()) end   -- what is not melted is in no piece
+    local kept = member(m.kept or {}, fine.metal)
+    if kept then drawn = min(drawn, max(fine - kept, fine:zero())) end
     local listed = member(m.prices, fine.metal)
     if listed and part then metal.alloy = max(metal.alloy - listed.price * min(drawn, part * metal.weight * metal.bought), metal.alloy:zero()) end
     list[i] = { fine = fine, drawn = drawn, back = fine - drawn }

@@ -110,6 +110,12 @@ local function foretold(page, facts)
       end
     end
   end
+  local weighed = {}
+  for _, w in ipairs(facts.weigh) do weighed[w.name] = true end
+  for _, l in ipairs(facts.lots) do
+    local whole = not weighed[l.name] and l.owner and l.owner ~= "studio" and l.mass
+    if whole then drawing.move(drawing.place(l.name, l.owner, "in"), drawing.place(text.fill("rest of {name}", l), l.owner, "now", "back"), l.metal:fineness(facts.metal) * whole) end
+  end
   local piece, raw, tree = fine(facts.finished), fine(facts.sound), fine(facts.tree)
   if piece > raw or raw > tree or tree > all then return end   -- the job's own figures are at odds, which its pages say
   drawing.move(melt, drawing.place("in the piece", nil, "now"), piece)

@@ -42,6 +42,7 @@ local asks = {
     name      = ask.text { "Name" },
     owner     = ask.owner { "Whose it is", default = "studio", source = "the studio buys what the client does not bring" },
     fine      = ask.list { "Fine metal that it brings into the melt, of each metal", default = {}, source = "not said", of = ask.fine_mass { "Of one metal" } },
+    melts     = ask.yes_no { "Some of it is melted", default = true, source = "it is listed with what goes in" },
     rest      = ask.mass { "What is not melted of it", optional = true },
     rest_fine = ask.list { "Fine metal in that, of each metal", default = {}, source = "not said", of = ask.fine_mass { "Of one metal" } } } } },
   button_to    = ask.owner { "Who keeps button and sprues, as agreed", optional = true, seldom = true },

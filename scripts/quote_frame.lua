@@ -187,6 +187,16 @@ local function clients_melted(job)
   return melted
 end
 
+-- What stays as it is of the client's pieces, by the metal that each is counted in.
+local function kept_apart(job)
+  local kept = {}
+  for _, l in ipairs(job.melted) do
+    local fine = l.owner ~= "studio" and l.rest_fine[1]
+    if fine then kept[fine.metal] = kept[fine.metal] and kept[fine.metal] + fine or fine end
+  end
+  return kept
+end
+
 -- The working loss of this quote: where an offer holds, what that promised.
 local function working_loss(q)
   local promised = q.held and q.held.loss_agreed
@@ -221,7 +231,7 @@ local function open(job, house, sheet, worked)
                             prices = q.prices, alloy = job.metal, alloy_price = house.alloy_price, low = q.low,
                               worked = q.worked }
   q.nothing = q.metal.gold:zero()
-  q.others = q.worked and costs.worked_in(q.metal, { fines = job.client_others, alloy = job.metal, prices = q.prices, melted = clients_melted(job) }) or {}
+  q.others = q.worked and costs.worked_in(q.metal, { fines = job.client_others, alloy = job.metal, prices = q.prices, melted = clients_melted(job), kept = kept_apart(job) }) or {}
   without_button(q)
   q.stones = costs.stones(job.stones, function(kind, i)
     local share, question = gems.risk_of(house.stone_risk, kind)
@@ -371,14 +381,17 @@ local function care_of(stones, page)
   if torch then page:text(gems.under_the_torch .. ".") end
 end
 
--- Which of the client's pieces are melted, and in what form the rest of their metal comes back.
+-- Which of the client's pieces are melted, and in what form the rest of their metal comes back: in words, by the metal that each is
+-- counted in; how much of the piece's own metal that is; and whether there is metal of the studio's beside it.
 local function melted_of(q)
   local theirs, rests, rest_fine, ours = {}, {}, nil, false
   for _, l in ipairs(q.job.melted) do
     if l.owner == "studio" then ours = true
     elseif l.rest then
-      table.insert(theirs, l.name .. " (in part)")
-      table.insert(rests, text.fill("{name} (the part not melted), about {rest}", l))
+      if l.melts then table.insert(theirs, l.name .. " (in part)") end
+      local of = l.rest_fine[1] and l.rest_fine[1].metal or q.fineness.metal
+      rests[of] = rests[of] or {}
+      table.insert(rests[of], text.fill(l.melts and "{name} (the part not melted), about {rest}" or "{name} (not melted), about {rest}", l))
       for _, fine in ipairs(l.rest_fine) do
         if fine.metal == q.fineness.metal then rest_fine = rest_fine and rest_fine + fine or fine end
       end
@@ -390,7 +403,8 @@ end
 -- As which metal the client gets back what the piece does not take: pieces that are not melted, and a part of the button. Rounded
 -- up, by the fineness that is named with it: together they are never less than what the page promises at least.
 local function returned_as(q, out, page)
-  local theirs, rests, rest_fine, ours = melted_of(q)
+  local theirs, all, rest_fine, ours = melted_of(q)
+  local rests = all[q.fineness.metal] or {}
   if q.metal.stays then
     return #rests > 0 and page:text(text.fill("You get it back as: {what}.", { what = table.concat(rests, "; ") }), { of = "returned" })
   end
@@ -444,6 +458,9 @@ local function client_page(q, out, today_line)
   page:heading "Your metal"
   local none_of_it = q.low and q.low:is_zero() and #q.others > 0
   local theirs, rests = melted_of(q)
+  local function back_as(of, last)
+    if rests[of] then page:text(text.fill("You get it back as: {what}{last}", { what = table.concat(rests[of], "; "), last = last or "." })) end
+  end
   if q.worked and #theirs > 0 then
     page:text(text.fill("We melt for this piece: {pieces}. The metal remains yours.", { pieces = table.concat(theirs, "; ") }))
   end
@@ -470,9 +487,8 @@ local function client_page(q, out, today_line)
     if not other.drawn:is_zero() then page:line(text.fill(job.charge_known and USED or USED .. ", at most", { metal = name, loss = loss }), fine_words.mass(other.drawn:up_to(step), step)) end
     stays_here(page, other.fine.metal, other.stays and other.stays:up_to(step), step)
     page:line(text.fill("Returned to you (fine {metal}), at least", { metal = name }), fine_words.mass(other.back:down_to(step), step))
-  end
-  if none_of_it and #rests > 0 then
-    page:text(text.fill("You get it back as: {what}" .. (q.metal.stays and "." or "; the rest from the button (the metal left over from casting)."), { what = table.concat(rests, "; ") }))
+    local in_part = member(clients_melted(job) or {}, other.fine.metal)   -- then the rest of what comes back is in the button
+    back_as(other.fine.metal, in_part and not other.stays and other.back > not_melted(q, other.fine.metal) and "; the rest from the button (the metal left over from casting)." or nil)
   end
   for _, words in ipairs(job.comes_back) do page:text(words) end
   if not q.low and #job.client_others == 0 and #job.comes_back == 0 then page:text "You brought no metal for this piece." end

@@ -2,6 +2,7 @@
 
 local burnout = require "burnout"
 local gems = require "gems"
+local other_metal = require "other_metal"
 local quote_asks = require "quote_asks"
 local supplier = require "supplier"
 local weighings = require "weighings"
@@ -50,25 +51,32 @@ local function keep(out, step, names)
   end
 end
 
--- The pieces that are offered for melting, and the studio's own metal beside them.
-local function lots_for_charge(job, old)
-  local offered = {}
+-- The pieces that are offered for melting, and the studio's own metal beside them; and, apart from these, the pieces of another
+-- precious metal than the one that is cast, unless the job says that all of one goes in.
+local function lots_for_charge(job, old, counted)
+  local offered, apart = {}, {}
   for _, l in ipairs(read(old, "lots") or {}) do
-    if l.consent then table.insert(offered, l) end
+    if l.consent and l.use ~= "all" and counted and other_metal.stays_out(l.metal, counted, job.metal) then
+      table.insert(apart, { name = l.name, metal = l.metal, mass = l.mass, owner = l.owner, consent = true, tested_by = l.tested_by, use = "none" })
+    elseif l.consent then
+      table.insert(offered, l)
+    end
   end
   for _, l in ipairs(job.lots) do table.insert(offered, l) end
-  return offered
+  return offered, apart
 end
 
--- Metal that a client signed away and that goes into this charge, by name; where nothing was weighed out yet, what may.
-local function clients_in_charge(old, weigh)
-  local names, weighed = {}, nil
+-- Metal that a client signed away and that goes into this charge, by name; where nothing was weighed out yet, what may. `apart` does
+-- not go in.
+local function clients_in_charge(old, weigh, apart)
+  local names, weighed, out = {}, nil, {}
+  for _, l in ipairs(apart) do out[l.name] = true end
   for _, w in ipairs(weigh or {}) do
     weighed = weighed or {}
     weighed[w.name] = true
   end
   for _, l in ipairs(read(old, "lots") or {}) do
-    if l.consent and l.owner ~= "studio" and (not weighed or weighed[l.name]) then table.insert(names, l.name) end
+    if l.consent and l.owner ~= "studio" and not out[l.name] and (not weighed or weighed[l.name]) then table.insert(names, l.name) end
   end
   return names
 end
@@ -179,16 +187,27 @@ local function fines_of(metal, mass)
   return list
 end
 
--- What goes into the melt, whose it is, and what is left of each piece of the client's: the quote tells them.
-local function melted(lots, weigh)
-  local net, metal, list = {}, {}, {}
+-- What goes into the melt, whose it is, and what is left of each piece of the client's, also of one that stays out of it as a whole,
+-- like those `apart`: the quote tells them.
+local function melted(lots, weigh, apart)
+  local net, metal, list, goes_in = {}, {}, {}, {}
+  local function left(one, lot, mass)
+    local rest = lot.mass and one.owner ~= "studio" and (lot.mass - mass):down_to "0.01 g"
+    if rest and rest:sign() > 0 then one.rest, one.rest_fine = rest, fines_of(lot.metal, rest) end
+    return one
+  end
   for _, l in ipairs(lots or {}) do net[l.name], metal[l.name] = l.mass, l.metal end
   for _, w in ipairs(weigh or {}) do
-    local one = { name = w.name, owner = w.owner or "studio", fine = fines_of(metal[w.name], w.mass) }
-    local rest = net[w.name] and one.owner ~= "studio" and (net[w.name] - w.mass):down_to "0.01 g"
-    if rest and rest:sign() > 0 then one.rest, one.rest_fine = rest, fines_of(metal[w.name], rest) end
-    table.insert(list, one)
+    goes_in[w.name] = true
+    table.insert(list, left({ name = w.name, owner = w.owner or "studio", fine = fines_of(metal[w.name], w.mass) },
+                            { metal = metal[w.name], mass = net[w.name] }, w.mass))
   end
+  local function stays(lot)
+    local one = not goes_in[lot.name] and left({ name = lot.name, owner = lot.owner or "studio", melts = false }, lot, Q "0 g")
+    if one and one.rest then table.insert(list, one) end
+  end
+  for _, l in ipairs(weigh and lots or {}) do stays(l) end
+  for _, l in ipairs(apart or {}) do stays(l) end
   return list
 end
 

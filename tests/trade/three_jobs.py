@@ -404,7 +404,7 @@ check('band-quote', 'client', [f"Fine palladium in the pieces you hand over, at 
       f"Your fine palladium for the piece, with 8 % working loss: {grams(to(used, '0.001', 'up'), 'Pd')}", f"Returned to you (fine palladium), at least: {grams(to(back, '0.001', 'down'), 'Pd')}",
       f"You receive it as: the part that is not melted, about {float(to(ring.gross - pd, '0.01', 'down')):.2f} g; the rest from the button."])
 check('band-quote', 'metal', brought_lines(ring, 'grey ring', 'Pd', 'palladium', '5.0')
-      + foretold([('fine gold', gold, None, '999.9')], 22, '0.48', '16.37', '7.30', 752, 'Au'))
+      + [f'Rest of grey ring: {float(ring.gross - pd):.3f} g'] + foretold([('fine gold', gold, None, '999.9')], 22, '0.48', '16.37', '7.30', 752, 'Au'))
 moved = cents((F('101.90') - F('97.20')) * bought * F('1.02'))           # above 100.116, and a week is over
 money, closed, _ = bill(lines + [('Change in the metal price', moved)], deposit)
 pd_record = [('grey ring', '7.10', '949 ‰ Pd ± 5 ‰', 'in'), ('rest of the grey ring', '3.854', '949 ‰ Pd ± 5 ‰', 'here'), ('filings', '0.65', '139 ‰ Pd ± 3 ‰', 'here'),
