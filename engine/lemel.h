@@ -319,21 +319,22 @@ typedef struct lml_asked_why {
 } lml_asked_why;
 /* Where a figure of a job comes from: the steps that lead to it. It is named as the job gives it
  * ("price", "weigh[0].mass"), by a recipe that the job used ("quote.price"), or by the label of a
- * sheet's line ("Total to pay", or in quotes of its own where it looks like a name; "line": true
- * where no recipe gives what the line shows); "figure" is then what the job itself calls it, if it
- * gives it. The job is run once more, and every operation over values recorded. { "figure", "is":
- * as in a result, "steps": [ { "is": the value as a text, "how": "+", "up_to", "craft.density":
- * what gave it, "of": [ the numbers of the steps that went in, counted from 0 ], "called": [ what
- * each of these is in the table that a craft function took it from, "segments[0].to"; "" where in
- * none ], "member": which of what a function gave, "what": for what was entered or assumed,
- * "given.wax", "house.button, assumed", "source": of that or of the formula, "file", "line" } ],
- * the figure's own first, each once, "whole": whether all was kept }. A step with neither "how" nor
- * "what" is a constant: "file" and "line" are where it is written, if that is certain, else of the
- * step that it came into; "name" is what it is called there, "source" the comment beside it;
- * "calculated": true of a number that is written nowhere in the file. A figure that no step leads
- * to has no steps. Of a text, "file", "line" and "row", of the table that it is written in, and
- * "beside": [ { "figure", "is", "file", "line", "row" } ], the figures that its recipe gives with
- * it. LML_NOT_FOUND for an unknown figure and for one that is withheld; and as lml_engine_run.
+ * sheet's line ("Total to pay", or in quotes of its own where it looks like a name; of a grid,
+ * "ring A, Net": the first cell of the row and the heading of the column; "line": true where no
+ * recipe gives what the line shows); "figure" is then what the job itself calls it, if it gives it.
+ * The job is run once more, and every operation over values recorded. { "figure", "is": as in a
+ * result, "steps": [ { "is": the value as a text, "how": "+", "up_to", "craft.density": what gave
+ * it, "of": [ the numbers of the steps that went in, counted from 0 ], "called": [ what each of
+ * these is in the table that a craft function took it from, "segments[0].to"; "" where in none ],
+ * "member": which of what a function gave, "what": for what was entered or assumed, "given.wax",
+ * "house.button, assumed", "source": of that or of the formula, "file", "line" } ], the figure's
+ * own first, each once, "whole": whether all was kept }. A step with neither "how" nor "what" is a
+ * constant: "file" and "line" are where it is written, if that is certain, else of the step that it
+ * came into; "name" is what it is called there, "source" the comment beside it; "calculated": true
+ * of a number that is written nowhere in the file. A figure that no step leads to has no steps. Of
+ * a text, "file", "line" and "row", of the table that it is written in, and "beside": [ { "figure",
+ * "is", "file", "line", "row" } ], the figures that its recipe gives with it. LML_NOT_FOUND for an
+ * unknown figure and for one that is withheld; and as lml_engine_run.
  */
 LML_API lml_status lml_engine_why(lml_engine *engine, const char *job, size_t length,
                                   const char *shown, const lml_asked_why *asked, lml_text *out,
@@ -372,12 +373,12 @@ typedef struct lml_asked_what {
 } lml_asked_what;
 /* The job is run with the input at about ten steps of its range; points that it confirms hold. The
  * report: { "figure", "input", "is": the figure as the job is, "rows": [ { "input", "is", or
- * "stops": the codes that withhold it, or "error" } ] }. With a wish: { "figure", "input", "is",
- * "wish", "answers": [ { "from", "to", "is" } ] for a stretch of the range in which the figure is
- * as wished, or { "before", "is", "after", "then" } where it steps over it, "low", "high": of the
- * figure over the range, "withheld": at how many steps it is } , in at most 200 runs. LML_BAD_VALUE
- * for a range without two ends or a wish of the wrong kind; LML_NOT_FOUND of the figure; and as
- * lml_engine_run. */
+ * "stops": the codes that withhold it ("" where the job does not show it), or "error" } ] }. With a
+ * wish: { "figure", "input", "is", "wish", "answers": [ { "from", "to", "is" } ] for a stretch of
+ * the range in which the figure is as wished, or { "before", "is", "after", "then" } where it steps
+ * over it, "low", "high": of the figure over the range, "withheld": at how many steps it is } , in
+ * at most 200 runs. LML_BAD_VALUE for a range without two ends or a wish of the wrong kind;
+ * LML_NOT_FOUND of the figure; and as lml_engine_run. */
 LML_API lml_status lml_engine_what(lml_engine *engine, const char *job, size_t length,
                                    const char *shown, const lml_asked_what *asked, lml_text *out,
                                    lml_error *err);

@@ -175,28 +175,27 @@ static lml_status run_once(lml_call *call, const lml_kit *kit, const lml_job_tex
     return status;
 }
 
-/* The name becomes what the job itself calls the figure. */
-static lml_status find_name(const lml_kit *kit, const lml_sure_orders *orders,
-                            char name[LML_LEAF_NAME], lml_error *err)
+static lml_status find_name(const lml_kit *kit, const lml_sure_orders *orders, lml_run_name *name,
+                            lml_error *err)
 {
-    if (lml_run_knows(orders->result, name))
-        return LML_OK;
     lml_json_document *why = NULL;
+    if (lml_run_knows(orders->result, name->text))
+        return LML_OK;
     lml_ask_figure figure = {{orders->job.at, orders->job.length, orders->shown},
-                             {name, orders->closing}};
+                             {name->text, orders->closing}};
     lml_status status = lml_ask_why(kit, &figure, &why, err);
     if (status == LML_OK)
-        status = lml_run_take_name(orders->result, lml_json_root(why), name, err);
-    lml_json_free(why);
+        lml_run_name_take(orders->result, why, name);
     return status;
 }
 
 static lml_status find_names(lml_call *call, const lml_kit *kit, const lml_sure_orders *orders,
                              lml_run_names *out, lml_error *err)
 {
-    lml_status status = lml_run_names_open(out, &call->alloc, orders->figure, orders->figures, err);
+    lml_status status =
+        lml_run_names_open(out, &call->alloc, call->arguments.word + 1, orders->figures, err);
     for (size_t i = 0; i < orders->figures && status == LML_OK; i++)
-        status = find_name(kit, orders, out->text[i], err);
+        status = find_name(kit, orders, &out->name[i], err);
     return status;
 }
 
@@ -205,7 +204,7 @@ static lml_status draw(lml_call *call, const lml_kit *kit, const lml_job_text *j
 {
     draws d = {.call = call, .shown = job->shown};
     lml_json_document *result = NULL, *house = NULL;
-    lml_run_names names = {.figure = NULL};
+    lml_run_names names = {.name = NULL};
     lml_status status = run_once(call, kit, job, &result, err);
     if (status == LML_OK)
         status = read_house(call, kit, &house, err);
@@ -215,7 +214,7 @@ static lml_status draw(lml_call *call, const lml_kit *kit, const lml_job_text *j
         status = find_names(call, kit, orders, &names, err);
     }
     if (status == LML_OK) {
-        orders->figure = names.figure;
+        orders->named = names.name;
         status = lml_sure_open(&d.sure, orders, err);
     }
     if (status == LML_OK)
@@ -251,8 +250,7 @@ lml_status lml_cmd_sure(lml_call *call, lml_error *err)
     lml_target target = lml_find_target(call->arguments.word[0]);
     lml_kit kit = lml_kit_on(&call->alloc);
     lml_job_text job = {.text = lml_builder_on(&call->alloc, 0)};
-    lml_sure_orders orders = {
-        .alloc = &call->alloc, .figure = call->arguments.word + 1, .figures = figures};
+    lml_sure_orders orders = {.alloc = &call->alloc, .figures = figures};
     lml_status status = read_draws(call, &orders.most, err);
     if (status == LML_OK)
         status = lml_find_kit(call, &target, &kit, err);

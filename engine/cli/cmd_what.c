@@ -90,8 +90,10 @@ static void put_row(lml_layout *layout, lml_span left, const lml_json *row)
         lml_builder_add_span(&line, is);
     else if (error.length > 0)
         lml_builder_add_format(&line, "fails: %.*s", LML_SPAN_SHOWN(error));
-    else
+    else if (stops.length > 0)
         lml_builder_add_format(&line, "withheld: %.*s", LML_SPAN_SHOWN(stops));
+    else
+        lml_builder_add_text(&line, "not shown: the job has no such line then");
     lml_cell cells[] = {{left, INDENT, 22, false},
                         {{line.at ? line.at : "", line.length}, 26, layout->width - 26, false}};
     lml_layout_row(layout, cells, 2);

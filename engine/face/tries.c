@@ -9,6 +9,7 @@ typedef struct lml_tries {
     char *about; /* what is varied, and `wanted` in it, NUL-ended each */
     size_t length;
     const char *wanted; /* NULL: all gives */
+    bool shows;         /* some of them are on sheets only, or of a recipe that the job uses */
     bool closing;
     bool kept; /* the answers of one try */
 } lml_tries;
@@ -31,6 +32,8 @@ lml_status lml_tries_open(lml_engine *engine, lml_span about, lml_error *err)
         t->wanted = gap + 2;
     }
     t->reuse.varied = copy;
+    t->shows = t->wanted && strpbrk(t->wanted, ".\"");
+    engine->marks_tries = t->shows; /* a sheet does not show what came from a withheld figure */
     t->closing = lml_span_starts(about, LML_TRIES_CLOSING);
     lml_reuse_begin(&t->reuse, &engine->shelf, false);
     engine->tries = t;
@@ -59,9 +62,10 @@ static lml_status work(lml_engine *engine, lml_span job, const char *shown, lml_
 {
     engine->trial = true;
     engine->wanted = engine->tries ? engine->tries->wanted : NULL;
+    engine->no_sheets = !(engine->tries && engine->tries->shows);
     const bool closing = engine->tries && engine->tries->closing;
     lml_status status = lml_job_run_bare(engine, job, shown, closing, reuse, result, err);
-    engine->trial = false;
+    engine->trial = engine->no_sheets = false;
     engine->wanted = NULL;
     return status;
 }
@@ -70,15 +74,16 @@ lml_status lml_tries_work(lml_engine *engine, lml_span job, const char *shown, l
                           lml_error *err)
 {
     lml_tries *t = engine->tries;
-    lml_reuse *reuse = t ? &t->reuse : NULL;
-    if (t && t->kept)
+    lml_reuse *reuse = t && !t->shows ? &t->reuse : NULL;
+    if (!reuse)
+        return work(engine, job, shown, NULL, result, err);
+    if (t->kept)
         lml_reuse_again(reuse);
-    else if (t)
+    else
         lml_reuse_begin(reuse, &engine->shelf, false);
     lml_status status = work(engine, job, shown, reuse, result, err);
-    if (!t || (status == LML_OK && reuse->sure)) {
-        if (t)
-            t->kept = true;
+    if (status == LML_OK && reuse->sure) {
+        t->kept = true;
         return status;
     }
     if (!t->kept) {

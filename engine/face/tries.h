@@ -17,9 +17,11 @@
 #define LML_TRIES_CLOSING "closing:"
 
 /* From here on all jobs are variants of one job. `about` names what changes, as paths or words
- * separated by non-letters; after an empty line it may list the wanted gives, one per line. A first
- * line LML_TRIES_CLOSING means that the job's closing is run. Does nothing if tries are open
- * already. LML_NO_MEMORY. */
+ * separated by non-letters; after an empty line it may list the wanted gives, one per line, and
+ * what the job only shows: a figure of a recipe that it uses, "quote.price", or the label of a line
+ * or a cell in quotes. For those every try is a full run with its sheets. A first line
+ * LML_TRIES_CLOSING means that the job's closing is run. Does nothing if tries are open already.
+ * LML_NO_MEMORY. */
 lml_status lml_tries_open(lml_engine *engine, lml_span about, lml_error *err);
 /* What came from a figure that a try withholds is withheld too, as in a run; such a try takes
  * longer.

@@ -6,6 +6,7 @@
 #include "cell/trace.h"
 #include "cell/view.h"
 #include "report/marks.h"
+#include "report/result_withheld.h"
 #include "run/part.h"
 
 #include <stdio.h>
@@ -218,10 +219,48 @@ static void try_line(lua_State *L, search *s, int place, int part, int entry)
     keep_line(L, s, place, entry);
 }
 
-/* Call `see` for each entry of the part that has a label, which is on top of the stack. */
+/* An entry of a part, whose label is on top of the stack. */
 typedef void (*see_line)(lua_State *L, void *self, int place, int part, int entry);
+
+/* Each figure of the row, which is on top of the stack, as a line of its own. */
+static void each_cell(lua_State *L, int columns, int place, int part, see_line see, void *self)
+{
+    const int row = lua_gettop(L), entry = row + 2;
+    if (lua_rawgeti(L, row, 1) == LUA_TSTRING)
+        for (lua_Integer i = 2; i <= (lua_Integer)lua_rawlen(L, row); i++) {
+            lua_createtable(L, 0, 1);
+            lua_rawgeti(L, row, i);
+            if (is_figure(L) && lua_rawgeti(L, columns, i) == LUA_TSTRING) {
+                lua_pushvalue(L, -2);
+                lua_setfield(L, entry, "value");
+                lua_pushfstring(L, "%s, %s", lua_tostring(L, row + 1), lua_tostring(L, -1));
+                see(L, self, place, part, entry);
+            }
+            lua_settop(L, row + 1);
+        }
+    lua_settop(L, row);
+}
+
+static void each_row(lua_State *L, int entry, int place, int part, see_line see, void *self)
+{
+    const int columns = lua_gettop(L) + 1;
+    if (lua_getfield(L, entry, "columns") == LUA_TTABLE) {
+        lua_getfield(L, entry, "rows");
+        for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, columns + 1); i++) {
+            lua_rawgeti(L, columns + 1, i);
+            each_cell(L, columns, place, part, see, self);
+            lua_settop(L, columns + 1);
+        }
+        if (lua_getfield(L, entry, "total") == LUA_TTABLE)
+            each_cell(L, columns, place, part, see, self);
+    }
+    lua_settop(L, columns - 1);
+}
+
+/* Call `see` for each entry of the part that has a label, and for each cell of its grids. */
 static void each_line(lua_State *L, int place, int part, see_line see, void *self)
 {
+    lml_box_need_stack(L, 24);
     const int top = lua_gettop(L);
     lua_getfield(L, part, "pages");
     for (size_t p = 0; p < lml_part_pages(); p++) {
@@ -232,6 +271,8 @@ static void each_line(lua_State *L, int place, int part, see_line see, void *sel
             lua_rawgeti(L, top + 2, i);
             if (lua_getfield(L, top + 3, "label") == LUA_TSTRING)
                 see(L, self, place, part, top + 3);
+            else
+                each_row(L, top + 3, place, part, see, self);
             lua_settop(L, top + 2);
         }
     }
@@ -323,9 +364,8 @@ static void offer(lua_State *L, offers *o)
 static void offer_label(lua_State *L, void *self, int place, int part, int entry)
 {
     (void)place;
-    (void)part;
     (void)entry;
-    lua_pushvalue(L, -1);
+    lml_result_withheld_push(L, part, lua_gettop(L));
     offer(L, self);
 }
 
@@ -448,6 +488,60 @@ static void push_line(lua_State *L, const search *s, lml_named *out)
     out->is_line = true;
     snprintf(out->called, sizeof out->called, "%s", s->name);
     snprintf(out->figure, sizeof out->figure, "%s", s->name);
+}
+
+/* The first line of that label that shows a figure decides. */
+static void see_shown(lua_State *L, void *self, int place, int part, int entry)
+{
+    search *s = self;
+    if (s->is_label || strcmp(lua_tostring(L, -1), s->name) != 0)
+        return;
+    push_shown(L, entry);
+    if (!is_figure(L))
+        return;
+    s->is_label = true;
+    if (lml_result_withheld_figure(L, part, NULL, lua_gettop(L)))
+        return;
+    s->line_part = place;
+    lua_setfield(L, s->parts, "line");
+}
+
+static void try_shown_line(lua_State *L, search *s, int place, int part)
+{
+    each_line(L, place, part, see_shown, s);
+}
+
+/* RECIPE.FIGURE, of the first part that has it. */
+static void try_shown_figure(lua_State *L, search *s, int place, int part)
+{
+    const size_t length = strcspn(s->name, ".");
+    lua_getfield(L, part, "recipe");
+    if (s->is_label || strlen(lua_tostring(L, -1)) != length ||
+        strncmp(s->name, lua_tostring(L, -1), length) != 0 ||
+        !lml_named_push(L, part, s->name + length + 1))
+        return;
+    s->is_label = true;
+    if (lml_result_withheld_figure(L, part, NULL, lua_gettop(L)))
+        return;
+    s->line_part = place;
+    lua_setfield(L, s->parts, "line");
+}
+
+bool lml_named_push_shown(lua_State *L, int part, const char *called)
+{
+    char text[LML_NAMED];
+    const char *label = label_of(called, text);
+    const int top = lua_gettop(L);
+    search s = {.name = label ? label : called, .parts = top + 1};
+    lml_box_need_stack(L, 12);
+    part = lua_absindex(L, part);
+    lua_newtable(L);
+    list_parts(L, &s, part);
+    each_part(L, &s, label ? try_shown_line : try_shown_figure);
+    if (s.line_part)
+        lua_getfield(L, s.parts, "line");
+    lua_remove(L, s.parts);
+    return s.line_part != 0;
 }
 
 void lml_named_find(lua_State *L, int part, const char *name, lml_named *out)

@@ -10,11 +10,13 @@
 #include "cell/state.h"
 #include "cell/view.h"
 #include "report/marks.h"
+#include "report/named.h"
 #include "report/result_datum.h"
 #include "report/result_sheet.h"
 #include "report/result_withheld.h"
 #include "report/why.h"
 
+#include <stdio.h>
 #include <string.h>
 
 static void name(lml_json_writer *w, const char *text)
@@ -339,6 +341,28 @@ static void put_results(lua_State *L, lml_json_writer *w, int part)
     lua_settop(L, results - 1);
 }
 
+/* "shown": those of the wanted figures that no give of the job is. */
+static void put_shown(lua_State *L, lml_json_writer *w, int part)
+{
+    char called[LML_NAMED];
+    lml_marks_enter(L, 0);
+    name(w, "shown");
+    lml_json_write_open_record(w);
+    for (const char *at = lml_run_of(L)->engine->wanted; *at; at += *at == '\n') {
+        const lml_span one = {at, strcspn(at, "\n")};
+        at += one.length;
+        snprintf(called, sizeof called, "%.*s", LML_SPAN_SHOWN(one));
+        if (!strpbrk(called, ".\"") || !lml_named_push_shown(L, part, called))
+            continue;
+        lml_json_write_name(w, lml_span_of(called));
+        lml_json_write_open_record(w);
+        lml_result_datum_put(L, w, -1, NULL);
+        lml_json_write_close(w);
+        lua_pop(L, 1);
+    }
+    lml_json_write_close(w);
+}
+
 /* "titles": what the gives are called, in the order in which they are declared. */
 static void put_titles(lua_State *L, lml_json_writer *w, int part)
 {
@@ -461,6 +485,8 @@ static int write_bare(lua_State *L)
     t->stopped = walk_remarks(L, NULL, part, true);
     lml_json_write_yes_no(w, t->stopped);
     put_results(L, w, part);
+    if (t->run->engine->trial && !t->run->engine->no_sheets)
+        put_shown(L, w, part);
     name(w, "remarks");
     lml_json_write_open_list(w);
     walk_remarks(L, w, part, true);

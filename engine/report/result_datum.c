@@ -154,7 +154,7 @@ static void put_figure(lua_State *L, lml_json_writer *w, const lml_value *v, con
         put_value(w, v, shown);
         return;
     }
-    if (run->engine->wanted) { /* a try reads the amount alone */
+    if (run->engine->wanted && run->engine->no_sheets) { /* a try reads the amount alone */
         put_amount(w, v);
         return;
     }

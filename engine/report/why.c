@@ -93,8 +93,14 @@ static void refuse_withheld_line(lua_State *L, int part, int figure, const lml_n
     lml_error e;
     if (!lml_result_withheld_figure(L, part, NULL, figure))
         return;
-    lml_fail(&e, LML_NOT_FOUND, "the line '%s' shows a figure that is withheld", named->called);
-    lml_error_hint(&e, "lemel run says which stop withholds it, and what to do about it");
+    if (lml_marks_push_code(L, figure)) {
+        lml_fail(&e, LML_NOT_FOUND, "the line '%s' shows a figure that %s withholds", named->called,
+                 lua_tostring(L, -1));
+        lml_error_hint(&e, "lemel run shows the text of that stop, and what to do about it");
+    } else {
+        lml_fail(&e, LML_NOT_FOUND, "the line '%s' shows a figure that is withheld", named->called);
+        lml_error_hint(&e, "lemel run says which stop withholds it, and what to do about it");
+    }
     lml_raise_as_is(L, &e);
 }
 

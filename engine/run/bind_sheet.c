@@ -230,11 +230,12 @@ static int write_nothing(lua_State *L)
     return 0;
 }
 
-/* Of a try (see face/tries.h) only the stops of a sheet are read. */
+/* Of a try (see face/tries.h) only the stops of a sheet are read, unless it shows what is wanted.
+ */
 static bool is_read(lua_State *L)
 {
     const lml_run *run = lml_box_of(L)->run;
-    if (!run || !run->engine->trial)
+    if (!run || !run->engine->no_sheets)
         return true;
     lml_span name = lml_what_need_text(L, 2, "a name");
     return lml_span_is(name, "stop") || lml_span_is(name, "confirm");

@@ -26,7 +26,8 @@ struct lml_engine {
     bool trial; /* a job is run with figures other than its own: its confirmations hold even if the
                    words changed with the figures, and the result has only figures */
     bool marks_tries;        /* what came from a withheld figure is withheld in a trial too */
-    const char *wanted;      /* by a try: names of gives, a line each; NULL: all */
+    bool no_sheets;          /* of a trial: only the stops of a sheet are read */
+    const char *wanted;      /* by a try: names of figures, a line each; NULL: all gives */
     struct lml_tries *tries; /* of one job with changing figures: see face/tries.h */
     struct lml_reuse *reuse; /* while a job is run for its figures alone; else NULL */
 };

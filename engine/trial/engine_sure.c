@@ -64,7 +64,7 @@ static lml_status find_names(lml_engine *engine, const lml_sure_orders *orders,
     for (size_t i = 0; i < asked->figures && status == LML_OK; i++)
         status = lml_run_find_name(engine, orders->job, orders->shown,
                                    &(lml_asked_why){asked->figure[i], asked->closing},
-                                   orders->result, out->text[i], err);
+                                   orders->result, &out->name[i], err);
     return status;
 }
 
@@ -92,13 +92,13 @@ lml_status lml_engine_sure_digits(lml_engine *engine, const lml_sure_question *q
                               .closing = asked->closing,
                               .most = asked->draws,
                               .digits = q->digits};
-    lml_run_names names = {.figure = NULL};
+    lml_run_names names = {.name = NULL};
     if (status == LML_OK) {
         orders.result = lml_json_root(doc);
         status = find_names(engine, &orders, asked, &names, err);
     }
     if (status == LML_OK) {
-        orders.figure = names.figure;
+        orders.named = names.name;
         status = run_all(engine, &orders, &report, err);
     }
     lml_run_names_free(&names);

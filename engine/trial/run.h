@@ -19,26 +19,37 @@ lml_status lml_run_refuse_figure(const lml_json *result, const char *name, lml_e
 /* Hint at a figure in place of the datum, which is none: at one within it, or at another. */
 void lml_run_hint_figure(const lml_json *datum, lml_error *err);
 
-/* Copies of the names of figures, for what the job itself calls them. LML_NO_MEMORY; to be freed in
- * any case. */
+/* A figure that is asked for. To be freed in any case. */
+typedef struct lml_run_name {
+    /* What the job itself calls it. What it only shows: "quote.price" of a recipe that it uses, or
+     * in quotes the label of a line or a cell. */
+    char text[LML_LEAF_NAME];
+    /* Of what the job only shows: its steps, as lml_engine_why answers; NULL for a give. */
+    lml_json_document *why;
+} lml_run_name;
+/* Read the name that the user typed; the answer to it, where it was asked for: the name takes it.
+ */
+void lml_run_name_take(const lml_json *result, lml_json_document *why, lml_run_name *out);
+/* The same, asking the engine, unless the result knows it. As lml_engine_why. */
+lml_status lml_run_find_name(lml_engine *engine, lml_span job, const char *shown,
+                             const lml_asked_why *asked, const lml_json *result, lml_run_name *out,
+                             lml_error *err);
+/* Without the quotes of a label. */
+lml_span lml_run_name_shown(const char *text);
+/* Whether the result has the figure. */
+bool lml_run_knows(const lml_json *result, const char *name);
+/* The figure in a bare result, or in the answer that came with its name; NULL. */
+const lml_json *lml_run_datum(const lml_json *result, const char *text);
+const lml_json *lml_run_name_datum(const lml_json *result, const lml_run_name *name);
+
+/* LML_NO_MEMORY; to be freed in any case. */
 typedef struct lml_run_names {
     const lml_alloc *alloc;
     size_t count;
-    char (*text)[LML_LEAF_NAME];
-    const char **figure; /* each points to its text */
+    lml_run_name *name;
 } lml_run_names;
 lml_status lml_run_names_open(lml_run_names *out, const lml_alloc *alloc, const char *const *figure,
                               size_t count, lml_error *err);
 void lml_run_names_free(lml_run_names *names);
-/* Whether the result has the figure, or withholds it. */
-bool lml_run_knows(const lml_json *result, const char *name);
-/* What the job itself calls it, as lemel why answers: "price" for "quote.price" and "Total to pay".
- * LML_NOT_FOUND for a figure of another recipe that the job does not hand on. */
-lml_status lml_run_take_name(const lml_json *result, const lml_json *why, char out[LML_LEAF_NAME],
-                             lml_error *err);
-/* The same, asking the engine; a name that the result knows is copied. */
-lml_status lml_run_find_name(lml_engine *engine, lml_span job, const char *shown,
-                             const lml_asked_why *asked, const lml_json *result,
-                             char out[LML_LEAF_NAME], lml_error *err);
 
 #endif

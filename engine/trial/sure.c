@@ -13,8 +13,9 @@
 enum { CODES = 100, CODE_TEXT = 120, DIED_TEXT = 400, PARTS_SHOWN = 5 };
 
 typedef struct figure {
-    char name[LML_LEAF_NAME];
-    lml_value is;      /* in the job as it is */
+    char name[LML_LEAF_NAME]; /* as lml_run_name has it */
+    bool shown;               /* no give of the job */
+    lml_value is;             /* in the job as it is */
     const char *bound; /* "up" or "down" where its last step rounds it to the safe side; or NULL */
     lml_spread_blocks blocks;
     lml_spread_found found; /* of all draws, once they are taken */
@@ -65,19 +66,12 @@ static bool has_mean(const lml_value *v)
     return v->kind <= LML_MOMENT;
 }
 
-/* How the figure came about at last, as a result with its steps says. */
-static const char *bound_of(const lml_json *result, const char *name)
+/* How the figure came about at last. */
+static const char *bound_of(const lml_json *step)
 {
     static const struct {
         const char *how, *bound;
     } rounds[] = {{"up_to", "up"}, {"down_to", "down"}};
-    const lml_json *why = lml_json_member(result, "why"),
-                   *root = lml_json_member(lml_json_member(why, "figures"), name),
-                   *step = lml_json_first(lml_json_member(why, "steps"));
-    if (!root)
-        return NULL;
-    for (double at = lml_json_number(root); step && at > 0; at--)
-        step = lml_json_next(step);
     lml_span how = lml_json_text(lml_json_member(step, "how"));
     for (size_t i = 0; i < sizeof rounds / sizeof *rounds; i++)
         if (lml_span_is(how, rounds[i].how))
@@ -85,16 +79,29 @@ static const char *bound_of(const lml_json *result, const char *name)
     return NULL;
 }
 
-static lml_status add_figure(lml_sure *s, const lml_json *result, const char *name,
-                             const lml_json *datum)
+/* As a result with its steps says. */
+static const lml_json *last_step(const lml_json *result, const char *name)
+{
+    const lml_json *why = lml_json_member(result, "why"),
+                   *root = lml_json_member(lml_json_member(why, "figures"), name),
+                   *step = lml_json_first(lml_json_member(why, "steps"));
+    if (!root)
+        return NULL;
+    for (double at = lml_json_number(root); step && at > 0; at--)
+        step = lml_json_next(step);
+    return step;
+}
+
+/* False for one that is no number. */
+static bool add_figure(lml_sure *s, const char *name, const lml_json *datum, const lml_json *step)
 {
     lml_value v;
     if (s->figures == LML_SURE_FIGURES || !lml_leaf_read(datum, &v) || !has_mean(&v))
-        return LML_OK;
+        return false;
     figure *f = &s->figure[s->figures++];
-    *f = (figure){.is = v, .bound = bound_of(result, name)};
+    *f = (figure){.is = v, .bound = bound_of(step)};
     snprintf(f->name, sizeof f->name, "%s", name);
-    return LML_OK;
+    return true;
 }
 
 typedef struct own {
@@ -106,24 +113,31 @@ static lml_status add_own(void *self, const char *name, const lml_json *datum, l
 {
     const own *o = self;
     (void)err;
-    return strpbrk(name, ".[") ? LML_OK : add_figure(o->sure, o->result, name, datum);
+    if (!strpbrk(name, ".["))
+        add_figure(o->sure, name, datum, last_step(o->result, name));
+    return LML_OK;
 }
 
-static lml_status add_named(lml_sure *s, const lml_json *result, const char *name, lml_error *err)
+static lml_status add_named(lml_sure *s, const lml_json *result, const lml_run_name *name,
+                            lml_error *err)
 {
-    const lml_json *datum = lml_leaf_find(lml_json_member(result, "results"), lml_span_of(name));
-    size_t before = s->figures;
+    const lml_json *datum = lml_run_name_datum(result, name),
+                   *root = name->why ? lml_json_root(name->why) : NULL;
     if (!datum)
-        return lml_run_refuse_figure(result, name, err);
-    if (before == LML_SURE_FIGURES) {
+        return lml_run_refuse_figure(result, name->text, err);
+    if (s->figures == LML_SURE_FIGURES) {
         lml_fail(err, LML_LIMIT, "more than %d figures are named", LML_SURE_FIGURES);
         lml_error_hint(err, "name fewer; without names all that the job gives by itself are shown");
         return LML_LIMIT;
     }
-    add_figure(s, result, name, datum);
-    if (s->figures > before)
+    if (add_figure(s, name->text, datum,
+                   root ? lml_json_first(lml_json_member(root, "steps"))
+                        : last_step(result, name->text))) {
+        s->figure[s->figures - 1].shown = root != NULL;
         return LML_OK;
-    lml_fail(err, LML_BAD_VALUE, "'%s' is no number that could lie higher or lower", name);
+    }
+    lml_fail(err, LML_BAD_VALUE, "'%.*s' is no number that could lie higher or lower",
+             LML_SPAN_SHOWN(lml_run_name_shown(name->text)));
     lml_run_hint_figure(datum, err);
     return LML_BAD_VALUE;
 }
@@ -144,7 +158,7 @@ static lml_status add_figures(lml_sure *s, const lml_sure_orders *o, lml_error *
         status = lml_leaf_each(lml_json_member(o->result, "results"), add_own, &(own){s, o->result},
                                err);
     for (size_t i = 0; i < o->figures && status == LML_OK; i++)
-        status = add_named(s, o->result, o->figure[i], err);
+        status = add_named(s, o->result, &o->named[i], err);
     if (status == LML_OK && s->figures == 0)
         status = refuse_none(err);
     return status;
@@ -199,9 +213,11 @@ static lml_status say_about(lml_sure *s, lml_error *err)
         lml_builder_add_text(&s->about, LML_TRIES_CLOSING "\n");
     for (size_t i = 0; i < s->uncertain.count; i++)
         lml_builder_add_format(&s->about, "%s\n", s->uncertain.item[i].path);
-    for (size_t f = 0; f < s->figures; f++)
-        lml_builder_add_format(&s->about, "\n%.*s", (int)strcspn(s->figure[f].name, ".["),
-                               s->figure[f].name);
+    for (size_t f = 0; f < s->figures; f++) {
+        const figure *one = &s->figure[f];
+        lml_builder_add_format(&s->about, "\n%.*s", (int)strcspn(one->name, one->shown ? "" : ".["),
+                               one->name);
+    }
     return lml_builder_status(&s->about, err);
 }
 
@@ -297,7 +313,9 @@ static void read_figures(const lml_sure *s, const lml_json *result, double *out,
     const lml_json *results = lml_json_member(result, "results"), *next = lml_json_first(results);
     for (size_t f = 0; f < s->figures; f++) {
         const figure *one = &s->figure[f];
-        if (!next || !lml_span_is(lml_json_name(next), one->name))
+        if (one->shown)
+            next = lml_run_datum(result, one->name);
+        else if (!next || !lml_span_is(lml_json_name(next), one->name))
             next = lml_leaf_find(results, lml_span_of(one->name));
         out[f * step] = read_figure(next, one);
         next = next ? lml_json_next(next) : NULL;
@@ -627,7 +645,8 @@ static void put_figure(lml_json_writer *w, const lml_sure *s, size_t f)
     const lml_spread_found *found = &of->found;
     char text[LML_VALUE_TEXT];
     lml_json_write_open_record(w);
-    lml_json_write_member(w, "name", of->name);
+    name(w, "name");
+    lml_json_write_text(w, lml_run_name_shown(of->name));
     lml_write_text(&of->is, text);
     lml_json_write_member(w, "is", text);
     if (of->is.kind != LML_MOMENT) {

@@ -22,6 +22,7 @@
 
 #include "file/json.h"
 #include "file/json_write.h"
+#include "trial/run.h"
 #include "trial/uncertain.h"
 
 enum {
@@ -40,7 +41,7 @@ typedef struct lml_sure_orders {
     const char *shown;
     const lml_json *house;     /* NULL: none */
     const lml_json *result;    /* of the job as it is; with "why" safe bounds are reported */
-    const char *const *figure; /* their names; none: all that the recipe gives by itself */
+    const lml_run_name *named; /* the figures; none: all that the recipe gives by itself */
     size_t figures;
     bool closing; /* of the job's closing, in place of the job */
     size_t most;  /* draws; 0: LML_SURE_MOST */

@@ -37,11 +37,11 @@ typedef struct what {
     lml_span job;
     const char *shown;
     const lml_asked_what *asked;
-    char called[LML_LEAF_NAME]; /* the figure, as the job itself calls it */
-    lml_json_document *doc;     /* of the job */
-    const lml_json *says;       /* what is asked about: the job, or its closing */
-    double low, high, step;     /* of the range, in its unit; the finest step of an answer */
-    lml_span unit;              /* as the range writes it */
+    lml_run_name called;    /* the figure */
+    lml_json_document *doc; /* of the job */
+    const lml_json *says;   /* what is asked about: the job, or its closing */
+    double low, high, step; /* of the range, in its unit; the finest step of an answer */
+    lml_span unit;          /* as the range writes it */
     lml_value figure, wish;
     lml_wanted kind;
     int runs, died;
@@ -249,8 +249,7 @@ static lml_status set_input(const what *w, const char *value, lml_builder *job, 
 
 static void read_point(const what *w, const lml_json *result, point *p)
 {
-    const lml_json *datum =
-        lml_leaf_find(lml_json_member(result, "results"), lml_span_of(w->called));
+    const lml_json *datum = lml_run_datum(result, w->called.text);
     if (datum && lml_leaf_read(datum, &p->value)) {
         lml_span text = lml_json_text(lml_json_member(datum, "text"));
         p->given = true;
@@ -317,11 +316,12 @@ static void put_row(const what *w, lml_json_writer *to, const point *p)
 {
     lml_json_write_open_record(to);
     put_input(w, to, "input", p->at);
-    lml_json_write_member(to,
-                          p->given  ? "is"
-                          : p->died ? "error"
-                                    : "stops",
-                          p->given ? p->is : p->why);
+    if (p->given)
+        lml_json_write_member(to, "is", p->is);
+    else if (p->died)
+        lml_json_write_member(to, "error", p->why);
+    else
+        lml_json_write_member(to, "stops", p->why); /* "" where the job just does not show it */
     lml_json_write_close(to);
 }
 
@@ -517,6 +517,24 @@ static lml_status put_answers(what *w, lml_json_writer *to, lml_error *err)
 
 /* ---- the whole ---- */
 
+/* From here on each try tells it, where it is wanted that is no give. */
+static lml_status open_tries(const what *w, const char *wanted, lml_error *err)
+{
+    lml_builder about = lml_builder_on(w->alloc, 0);
+    lml_builder_add_format(&about, "%s%s", w->asked->closing ? LML_TRIES_CLOSING "\n" : "",
+                           w->asked->input);
+    if (wanted)
+        lml_builder_add_format(&about, "\n\n%s", wanted);
+    lml_status status = lml_builder_status(&about, err);
+    lml_tries_close(w->engine);
+    if (status == LML_OK)
+        status = lml_tries_open(w->engine, (lml_span){about.at, about.length}, err);
+    if (status == LML_OK)
+        lml_tries_mark(w->engine);
+    lml_builder_free(&about);
+    return status;
+}
+
 /* The figure as the job is. */
 static lml_status look_at_job(what *w, lml_json_writer *to, lml_error *err)
 {
@@ -526,13 +544,12 @@ static lml_status look_at_job(what *w, lml_json_writer *to, lml_error *err)
         return status;
     status = lml_run_find_name(w->engine, w->job, w->shown,
                                &(lml_asked_why){w->asked->figure, w->asked->closing},
-                               lml_json_root(result), w->called, err);
-    const lml_json *datum =
-        lml_leaf_find(lml_json_member(lml_json_root(result), "results"), lml_span_of(w->called));
+                               lml_json_root(result), &w->called, err);
+    const lml_json *datum = lml_run_name_datum(lml_json_root(result), &w->called);
     if (status != LML_OK) {
         /* said already */
     } else if (!datum) {
-        status = lml_run_refuse_figure(lml_json_root(result), w->called, err);
+        status = lml_run_refuse_figure(lml_json_root(result), w->called.text, err);
     } else if (!lml_leaf_read(datum, &w->figure)) {
         lml_fail(err, LML_BAD_VALUE, "'%s' is no number that could lie higher or lower",
                  w->asked->figure);
@@ -540,26 +557,14 @@ static lml_status look_at_job(what *w, lml_json_writer *to, lml_error *err)
         status = LML_BAD_VALUE;
     } else {
         w->kind = lml_wanted_by_name(lml_json_text(lml_json_member(datum, "kind")));
-        lml_json_write_member(to, "figure", w->called);
+        name(to, "figure");
+        lml_json_write_text(to, lml_run_name_shown(w->called.text));
         lml_json_write_member(to, "input", w->asked->input);
         name(to, "is");
         lml_json_write_text(to, lml_json_text(lml_json_member(datum, "text")));
+        status = w->called.why ? open_tries(w, w->called.text, err) : LML_OK;
     }
     lml_json_free(result);
-    return status;
-}
-
-static lml_status open_tries(const what *w, lml_error *err)
-{
-    lml_builder about = lml_builder_on(w->alloc, 0);
-    lml_builder_add_format(&about, "%s%s", w->asked->closing ? LML_TRIES_CLOSING "\n" : "",
-                           w->asked->input);
-    lml_status status = lml_builder_status(&about, err);
-    if (status == LML_OK)
-        status = lml_tries_open(w->engine, (lml_span){about.at, about.length}, err);
-    if (status == LML_OK)
-        lml_tries_mark(w->engine);
-    lml_builder_free(&about);
     return status;
 }
 
@@ -582,7 +587,7 @@ lml_status lml_what_run(lml_engine *engine, lml_span job, const char *shown,
     lml_tries_close(engine);
     status = need_price(&w, err);
     if (status == LML_OK)
-        status = open_tries(&w, err);
+        status = open_tries(&w, NULL, err);
     if (status == LML_OK)
         status = look_at_job(&w, to, err);
     if (status == LML_OK && asked->wish)
@@ -595,6 +600,7 @@ lml_status lml_what_run(lml_engine *engine, lml_span job, const char *shown,
             *err = w.first;
     }
     lml_tries_close(engine);
+    lml_json_free(w.called.why);
     lml_json_free(w.doc);
     return status;
 }

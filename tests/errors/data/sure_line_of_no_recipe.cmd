@@ -1,1 +1,0 @@
-cp -R "$(dirname "$(readlink -f "$(command -v lemel)")")"/share/lemel/examples/. .; lemel sure jobs/cuff-links.json "Slurry temperature used"
