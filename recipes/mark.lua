@@ -84,9 +84,11 @@ end
 
 local function write_mark(found, place, metal, finest, why_none, results, sheet)
   local bench, back, promise = sheet.piece, sheet.cost, found.promise
-  local function print_margin(of, fineness)
+  -- Of the printed figures, so that they add up; what is lawful has none that is negative.
+  local function print_margin(of, fineness, shown)
     if not promise[of] then return end
-    results["margin_" .. of] = (fineness - promise[of]):down_to(text.fill("0.01 Δ‰ {metal}", { metal = metal }))
+    local margin = (shown - results["limit_" .. of]):nearest(text.fill("0.01 Δ‰ {metal}", { metal = metal }))
+    results["margin_" .. of] = fineness >= promise[of] and max(margin, margin - margin) or margin
     back:line("  lawful from", results["limit_" .. of])
     back:line("  margin", results["margin_" .. of])
   end
@@ -96,9 +98,9 @@ local function write_mark(found, place, metal, finest, why_none, results, sheet)
              or "Stamp after sizing, before the final polish, never on a thin hollow part.")
   back:line("Declared fineness", promise.least:up_to "0.01 ‰")
   back:line("Lowest fineness of a part, without the solder", results.weakest)
-  print_margin("body", finest.weakest)
+  print_margin("body", finest.weakest, results.weakest)
   back:line("Average of the whole with solder", results.average)
-  print_margin("whole", finest.average)
+  print_margin("whole", finest.average, results.average)
   back:line("Chance of being below", results.below)
   back:line("Body fineness needed", results.body_needed or why_none)
   back:line("Next lower lawful mark", results.lower or "none")
