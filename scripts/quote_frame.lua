@@ -106,7 +106,7 @@ local function facts(job, house, sheet)
   sound_others(job, fine.metal)
   for operation in pairs(job.hours) do
     local rate, missing = costs.rate(house.rates, operation)
-    if not rate then sheet:stop("rate", missing) return nil end
+    if not rate then sheet:stop("rate", missing, nil, { ask = "house.rates" }) return nil end
   end
   -- No clock is read: it is at least as late as the newest price, and as the job's own date.
   local now = job.date and job.date > listed.at and job.date or listed.at
@@ -484,9 +484,11 @@ local function client_page(q, out, today_line)
   end
   for _, other in ipairs(q.others) do
     local name = fine_words.names[other.fine.metal]
-    if not other.drawn:is_zero() then page:line(text.fill(job.charge_known and USED or USED .. ", at most", { metal = name, loss = loss }), fine_words.mass(other.drawn:up_to(step), step)) end
-    stays_here(page, other.fine.metal, other.stays and other.stays:up_to(step), step)
-    page:line(text.fill("Returned to you (fine {metal}), at least", { metal = name }), fine_words.mass(other.back:down_to(step), step))
+    local stays, back = other.stays and other.stays:up_to(step), other.back:down_to(step)
+    local drawn = other.fine:down_to(step) - back - (stays or back:zero())   -- the printed lines add up
+    if drawn:sign() > 0 then page:line(text.fill(job.charge_known and USED or USED .. ", at most", { metal = name, loss = loss }), fine_words.mass(drawn, step)) end
+    stays_here(page, other.fine.metal, stays, step)
+    page:line(text.fill("Returned to you (fine {metal}), at least", { metal = name }), fine_words.mass(back, step))
     local in_part = member(clients_melted(job) or {}, other.fine.metal)   -- then the rest of what comes back is in the button
     back_as(other.fine.metal, in_part and not other.stays and other.back > not_melted(q, other.fine.metal) and "; the rest from the button (the metal left over from casting)." or nil)
   end
