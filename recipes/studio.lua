@@ -136,6 +136,9 @@ return recipe {
       if house[f[1]] == nil then table.insert(lacking, f[1] .. ": " .. f[2]) end
     end
     if #lacking > 0 then sheet:note("lacking", "Not set yet, and what needs it: " .. table.concat(lacking, "; ") .. ". lemel ask house.json asks for it") end
+    if house.rates and not member(house.rates, "bench") then
+      sheet:note("bench-rate", 'rates has no "bench": a quote with hours of any operation that is not named there has no price. Write "bench" under rates in house.json')
+    end
     check_tax(house, sheet)
     tell_assumed(house, sheet)
     if house.kiln and not house.sleep then

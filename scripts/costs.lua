@@ -84,8 +84,8 @@ end
 --     costs.rate({ bench = Q "65 USD/h" }, "bench")   -- 65 USD/h
 local function rate(rates, operation)
   local found = member(rates, operation) or member(rates, "bench")
-  return found, not found and text.fill("There is no rate for {op}, and no bench rate to use instead",
-    { op = operation }) or nil
+  return found, not found and text.fill("There is no {what}. Write rates in house.json: \"bench\" holds for all that is not named",
+    { what = operation == "bench" and "bench rate" or text.fill("rate for {op}, and no bench rate to use instead", { op = operation }) }) or nil
 end
 
 -- Hours by operation at their rates, and all the hours. `billed` turns time worked into time charged.

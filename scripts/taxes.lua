@@ -269,9 +269,9 @@ local function base(t)
   local surrendered = t.surrendered and not t.surrendered:is_zero()
   if stays or (t.credit:is_zero() and not surrendered) then return t.subtotal end
   if not t.base then
-    return nil, "The client's metal becomes the studio's, so tax_base must say what is taxed: full subtotal (the metal is bought separately) or net of credit (it is traded in)"
+    return nil, "The client's metal becomes the studio's, so tax_base in house.json must say what is taxed: \"full subtotal\" (the metal is bought separately) or \"net of credit\" (it is traded in)"
   elseif t.base == "work and added material" then
-    return nil, "Tax on work and added material only applies where the metal stays the client's, but here it becomes the studio's: set client_metal to worked, or tax_base to full subtotal or net of credit"
+    return nil, "Tax on work and added material only applies where the metal stays the client's, but here it becomes the studio's: set client_metal in the job to \"worked\", or tax_base in house.json to \"full subtotal\" or \"net of credit\""
   elseif t.base == "full subtotal" then
     return t.subtotal + (t.surrendered or t.subtotal:zero())
   end
