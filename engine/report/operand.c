@@ -86,13 +86,13 @@ bool lml_operand_is(lml_token token, bool negative, lml_span text)
 
 /* ---- what a name is ---- */
 
-/* The brackets that are open. */
+/* The brackets and blocks that are open: a function in a table has names of its own, and no keys.
+ */
 typedef struct brackets {
     char open[DEPTH_MOST];
     int depth;
 } brackets;
 
-/* Of those of a function's parameters it is a 'p'. */
 static bool opens_parameters(const lml_tokens *t, size_t i)
 {
     size_t back = i;
@@ -101,11 +101,12 @@ static bool opens_parameters(const lml_tokens *t, size_t i)
     return back > 0 && is(t, back - 1, "function");
 }
 
+/* 'p': of a function's parameters; a block has the first letter of its word. */
 static void follow(const lml_tokens *t, size_t i, brackets *b)
 {
-    if (IS_ANY(t, i, "(", "[", "{") && b->depth < DEPTH_MOST)
+    if (IS_ANY(t, i, "(", "[", "{", "function", "if", "do", "repeat") && b->depth < DEPTH_MOST)
         b->open[b->depth++] = is(t, i, "(") && opens_parameters(t, i) ? 'p' : at(t, i).text.at[0];
-    else if (IS_ANY(t, i, ")", "]", "}") && b->depth > 0)
+    else if (IS_ANY(t, i, ")", "]", "}", "end", "until") && b->depth > 0)
         b->depth--;
 }
 
@@ -203,14 +204,14 @@ static answer look_field(const lml_tokens *t, size_t table, lml_span field, lml_
 {
     answer found = UNKNOWN;
     size_t count = 0, i = table + 1;
-    int depth = 0;
+    brackets b = {.depth = 0};
     if (!is(t, i, "=") || !is(t, i + 1, "{"))
         return UNKNOWN;
     for (i++; i < t->count; i++) {
-        depth += IS_ANY(t, i, "{", "(", "[") ? 1 : IS_ANY(t, i, "}", ")", "]") ? -1 : 0;
-        if (depth == 0)
+        follow(t, i, &b);
+        if (b.depth == 0)
             break;
-        if (depth != 1 || !lml_span_equal(at(t, i).text, field) || !is(t, i + 1, "=") ||
+        if (b.depth != 1 || !lml_span_equal(at(t, i).text, field) || !is(t, i + 1, "=") ||
             !IS_ANY(t, i - 1, "{", ",", ";"))
             continue;
         found = look_literal(t, i + 2, text, out);
