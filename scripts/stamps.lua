@@ -166,7 +166,7 @@ local function read(stamp)
   return s
 end
 
--- A stamp is read once, however often it is asked for.
+-- A stamp is read once, however often it is asked for: by every recipe that shares this script, so nobody changes what it gives.
 local known = {}
 local function parse(stamp)
   known[stamp] = known[stamp] or read(stamp)

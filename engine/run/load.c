@@ -145,8 +145,7 @@ static void note_required(lua_State *L, const lml_item *item)
     lua_pop(L, 1);
 }
 
-/* Every recipe has an instance of its own; in the result each script is listed once, in order of
- * use. */
+/* However many instances there are of a script, the result lists it once, in order of use. */
 static void note_script(lua_State *L, lml_item *item)
 {
     if (lml_worked_has(lml_run_of(L), item))
@@ -217,7 +216,8 @@ static void push_script_of(lua_State *L, const char *owner, const char *name)
 }
 
 /* Lemel's own recipes share their instances of scripts while these are all as shipped: none of them
- * changes what it is given. Not where values are traced: the steps of each recipe are its own. */
+ * changes what it is given, which a test of the demo's jobs checks. Not where values are traced:
+ * the steps of each recipe are its own. */
 static const char *shared_owner(const lml_run *run)
 {
     static const char shared[] = "*"; /* no recipe has this name */

@@ -175,6 +175,40 @@ Test(demo, figures)
     lml_engine_free(engine);
 }
 
+/* Lemel's own recipes share their scripts, but not where values are traced: both ways the result of
+ * every job is the same. */
+Test(demo, shared_scripts_change_no_result)
+{
+    lml_engine *engine = shipped_studio();
+    DIR *dir = opendir(LML_SOURCE_DIR "/examples/jobs");
+    int jobs = 0;
+    cr_assert(dir);
+    for (struct dirent *entry = readdir(dir); entry; entry = readdir(dir)) {
+        char path[600];
+        lml_text shared, apart;
+        lml_error e;
+        snprintf(path, sizeof path, "%s/examples/jobs/%s", LML_SOURCE_DIR, entry->d_name);
+        if (!strstr(entry->d_name, ".json"))
+            continue;
+        char *job = shipped_gathered(engine, shipped_read(path));
+        if (lml_engine_run(engine, job, strlen(job), path, &shared, &e) == LML_OK) {
+            cr_assert_eq(lml_engine_run_why(engine, job, strlen(job), path, &apart, &e), LML_OK,
+                         "%s: %s", path, e.message);
+            const size_t end = strlen(shared.text) - strlen("}");
+            cr_expect_eq(strncmp(shared.text, apart.text, end), 0, "%s", path);
+            cr_expect_eq(strncmp(apart.text + end, ",\"why\":", 7), 0, "%s: %.20s", path,
+                         apart.text + end);
+            lml_text_free(engine, &shared);
+            lml_text_free(engine, &apart);
+            jobs++;
+        }
+        free(job);
+    }
+    closedir(dir);
+    cr_expect_gt(jobs, 20, "%d jobs", jobs);
+    lml_engine_free(engine);
+}
+
 /* What is stopped says its reason and its way out, in figures of the worked examples of our own. */
 Test(demo, ways_out)
 {
