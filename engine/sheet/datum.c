@@ -49,7 +49,8 @@ size_t lml_datum_mark_at(lml_span text, size_t at)
 {
     static const char mark[] = "\316\224"; /* U+0394 */
     bool there = at + 2 < text.length && memcmp(text.at + at, mark, 2) == 0;
-    return there && (at == 0 || text.at[at - 1] == ' ') ? 2 : 0;
+    bool behind = at > 1 && text.at[at - 1] == ' ' && lml_span_digit_at(text, at - 2);
+    return there && (at == 0 || behind) ? 2 : 0;
 }
 
 void lml_datum_put(const lml_json *datum, lml_builder *out)

@@ -15,7 +15,8 @@ void lml_datum_write(const lml_json *datum, lml_builder *out);
  * typed into a file keeps its mark. */
 void lml_datum_put(const lml_json *datum, lml_builder *out);
 
-/* Where such a mark begins a unit, how long it is; else 0. */
+/* Where such a mark begins a unit, behind a number and a blank or at the start of the text, how
+ * long it is; else 0. */
 size_t lml_datum_mark_at(lml_span text, size_t at);
 
 #endif

@@ -120,7 +120,7 @@ void lml_days_put_sentence(lml_days days, lml_span text, lml_builder *out)
         long minutes = 0;
         size_t length = lml_span_digit_at(text, i) ? date_at(text, i, &moment, &clock) : 0;
         size_t time = length == 0 ? long_minutes_at(text, i, &minutes) : 0;
-        size_t mark = i > 1 && lml_span_digit_at(text, i - 2) ? lml_datum_mark_at(text, i) : 0;
+        size_t mark = i > 0 ? lml_datum_mark_at(text, i) : 0;
         if (length + time + mark == 0) {
             i++;
             continue;

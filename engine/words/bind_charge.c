@@ -473,20 +473,21 @@ static void push_money(lua_State *L, double amount, uint16_t currency)
     lml_figure_push(L, &v);
 }
 
-/* What the aim would gain by one more gram, per mille or per cent of a limit. */
-static void set_worth(lua_State *L, const question *q, const lml_charge_binding *b)
+/* Set `of`, a step by which the limit might be wider: a gram, a per mille or a per cent; and
+ * `worth`, what the aim would gain by it. */
+static void set_step_and_worth(lua_State *L, const question *q, const lml_charge_binding *b)
 {
     bool rule = b->limit.kind == LML_CHARGE_RULE;
     bool share = rule && q->rule[b->limit.index].metal == LML_NO_METAL;
-    double one = share ? 0.01 : 0.001; /* a hundredth, a thousandth, a gram */
+    double step = share ? 0.01 : 0.001; /* of one, of one, of a kilogram */
     lua_pushstring(L, share ? "1 %" : rule ? "1 ‰" : "1 g");
     lua_setfield(L, -2, "of");
     if (q->problem.aim == LML_MOST_LIKE)
         return;
     if (q->problem.aim != LML_LEAST_COST)
-        lml_bind_craft_push_quantity(L, b->worth * one, (lml_dimension){.mass = 1});
+        lml_bind_craft_push_quantity(L, b->worth * step, (lml_dimension){.mass = 1});
     else if (q->currency)
-        push_money(L, b->worth * one, q->currency);
+        push_money(L, b->worth * step, q->currency);
     else
         return;
     lua_setfield(L, -2, "worth");
@@ -500,7 +501,7 @@ static void set_bindings(lua_State *L, const question *q, const outcome *out)
         lua_createtable(L, 0, 3);
         lua_pushstring(L, lml_charge_limit_words(&q->problem, out->limit[i].limit, words));
         lua_setfield(L, -2, "rule");
-        set_worth(L, q, &out->limit[i]);
+        set_step_and_worth(L, q, &out->limit[i]);
         lua_rawseti(L, -2, i + 1);
     }
     lua_setfield(L, -2, "binding");

@@ -147,6 +147,9 @@ check "the name of the shared library holds its minor version" names_the_minor_v
 # What is said of these two does not hang on how well they are optimised.
 check "the library without the command" build library -DLEMEL_COMMAND=OFF -DCMAKE_BUILD_TYPE=Debug
 check "nothing but the library is then installed" has_no_command
+check "a C program with that library, shared" embed_shared
+check "a C program with that library, static" embed_static
+check "it shows what symbols.txt lists and no more" shows_what_is_listed
 still=
 command -v setarch >/dev/null && setarch -R true 2>/dev/null && still="setarch -R"
 if can_sanitize_threads; then
