@@ -232,16 +232,15 @@ def steps(q, numbers, found):
 
 
 def fault_of_likeness(q, x, best, folder, counts):
-    """As like the alloy as can be; and of what is as like, the cheapest."""
+    """As like the alloy as can be; and of what is as like, the cheapest: GLPK's optimum, but for the scale's steps of each lot."""
     counts["first"] += 1
     gap, slack = sum(abs(sum(a * b for a, b in zip(row, x))) for row in off(q)), sum(steps(q, row, q["found"]) for row in off(q))
     if not best - 1e-6 <= gap <= best + slack + 1e-6:
         return f"{float(gap)} g unlike {q['like'][1]}, GLPK {best}, the scale's steps {slack}"
     prices = [l["price"] for l in q["lots"]]
     cost, least = sum(a * b for a, b in zip(prices, x)), glpk(q, folder, prices, (), off(q), best + 1e-6)
-    dearer = max(prices) * slack / max(1e-9, min(abs(n) for row in off(q) for n in row if n)) if slack else 0
-    if cost > least + steps(q, prices, q["found"]) + float(dearer) + 1e-4 * (1 + abs(least)):
-        return f"as like as can be, it costs {float(cost)}, GLPK {least}"
+    if cost > least + steps(q, prices, q["found"]) + 1e-4 * (1 + abs(least)):
+        return f"as like as can be, it costs {float(cost)}, GLPK {least}, the scale's steps {steps(q, prices, q['found'])}"
     return ""
 
 
@@ -262,11 +261,11 @@ def fault(q, best, folder, counts):
     for name, numbers in rows(q):
         if sum(a * b for a, b in zip(numbers, x)) < -Fraction(1, 10 ** 12):
             return f"the limit {name} is not kept"
-    if q["aim"] == LIKE:
-        return fault_of_likeness(q, x, best, folder, counts)
     total, room = sum(x), 2 * q["step"] * len(found)
     if total < q["mass"] or not q["more"] and total > q["mass"] + room:
         return f"{float(total)} g for {float(q['mass'])} g"
+    if q["aim"] == LIKE:
+        return fault_of_likeness(q, x, best, folder, counts)
     good, slack = sum(a * b for a, b in zip(worth(q), x)), sum(2 * q["step"] * abs(worth(q)[i]) for i in found)
     if not best - 1e-6 * (1 + abs(best)) <= good <= best + float(slack) + 1e-6 * (1 + abs(best)):
         return f"{q['aim']}: {float(good)}, GLPK {best}, the scale's steps {float(slack)}"
