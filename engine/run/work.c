@@ -298,6 +298,14 @@ static int take_gives(lua_State *L)
     return 0;
 }
 
+/* Before the place of a fault in it. */
+static const char *whose(const lml_recipe *r, const lml_item *item)
+{
+    if (!r->rule)
+        return "in the work of";
+    return item->is_own ? "in the house's rule," : "in lemel's own rule,";
+}
+
 /* A result of `work` that does not match the declaration is reported with the line where its
  * function begins: the author of a rule may not know the recipe that asks it. */
 static void take_answer_of(lua_State *L, int line, const lml_recipe *r)
@@ -309,11 +317,9 @@ static void take_answer_of(lua_State *L, int line, const lml_recipe *r)
     if (!lua_pcall(L, 5, 0, 0))
         return;
     lml_error *e = lml_class_test(L, -1, LML_CLASS_ERROR);
-    const char *shown = lml_load_need_item(L, LML_PUT_RECIPE, r->name)->shown;
+    const lml_item *item = lml_load_need_item(L, LML_PUT_RECIPE, r->name);
     if (e && !lml_box_of(L)->stopping)
-        lml_error_context(e, e->status,
-                          r->rule ? "in the house's rule, %s:%d" : "in the work of %s:%d", shown,
-                          line);
+        lml_error_context(e, e->status, "%s %s:%d", whose(r, item), item->shown, line);
     lua_error(L);
 }
 
@@ -360,7 +366,7 @@ static void blame(lua_State *L, const lml_recipe *r)
     lml_run *run = lml_run_of(L);
     lml_item *item;
     if (!lml_shelf_need(&run->engine->shelf, LML_PUT_RECIPE, lml_span_of(r->name), &item, NULL))
-        lml_box_blame(&run->box, r->rule ? "in the house's rule," : "in the work of", item->shown);
+        lml_box_blame(&run->box, whose(r, item), item->shown);
 }
 
 /* Arguments: the name, the arguments of a use or nil, the parent part or nil. Gives back results,
