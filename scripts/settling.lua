@@ -63,12 +63,13 @@ local function opening_of(job, metal, group, weighed)
 end
 
 -- Fine metal of these rows that is still here and is the button or the filings. What was settled counts as here: what is owed
--- does not change by it.
+-- does not change by it. What was handed over to the last gram leaves nothing, however the sums round.
 local function lying_here(rows, part, zero)
+  local here = zero
   for _, row in ipairs(rows) do
-    if row.way == "here" and row.entry.way ~= "settled" and leftover(row.what) == part then zero = zero + row.fine end
+    if row.way == "here" and row.entry.way ~= "settled" and leftover(row.what) == part then here = here + row.fine end
   end
-  return zero
+  return here:nearest "0.0001 g":sign() > 0 and here or zero
 end
 
 -- To whom an entry goes by the agreement on button and filings, where there is one.
