@@ -185,8 +185,8 @@ static const lml_command commands[] = {
      "before, or of less than two thirds, is refused unless --anyway is given.\n\n"
      "The entry is put in where its moment belongs, and every other byte of the file stays as it "
      "is: what was forgotten can be recorded later, with --at. Of two entries of one name the "
-     "later moment counts. A moment in the future, more than a year from the job's date, or before "
-     "the metal was handed over is refused unless --anyway is given."},
+     "later moment counts. A moment in the future or more than a year from the job's date is "
+     "refused unless --anyway is given, and one before the metal was handed over in any case."},
     {"confirm",
      "JOB RECIPE/CODE --by WHO --reason WHY [--all --until DATE]",
      "enter a decision in a job file",

@@ -425,11 +425,12 @@ static lml_status check_settled(const lml_entry *entry, const lml_json *record, 
             lml_nearest_offer(&near, text_of(e, "what"));
     if (from)
         lml_fail(err, LML_USAGE,
-                 "\"%s\" is settled out of \"%s\", but nothing of that name was weighed with an "
-                 "owner and a fineness",
+                 "\"%s\" is to be settled from \"%s\", but the record has no entry of that name "
+                 "with an owner and a fineness",
                  entry->what, from);
     else
-        lml_fail(err, LML_USAGE, "\"%s\" is settled, but does not say which lot it is taken from",
+        lml_fail(err, LML_USAGE,
+                 "\"%s\" has the way settled, but no from: which lot is it taken from?",
                  entry->what);
     if (lml_nearest_found(&near))
         lml_error_hint(err, "did you mean from=\"%.*s\"? Nothing was recorded",
@@ -494,7 +495,7 @@ lml_status lml_record_entry(const lml_entry *entry, const lml_record_known *know
     if (status == LML_OK && mass && !entry->anyway)
         status = lml_record_far_check(&box, entry, is_aside(entry), known->record, what,
                                       lml_span_of(mass), LML_WANT_MASS, err);
-    if (status == LML_OK && !entry->anyway)
+    if (status == LML_OK)
         status = lml_record_late_check(known->record, entry, what, word_of(entry, "from"), err);
     if (status == LML_OK)
         status = check_settled(entry, known->record, &from, err);
@@ -527,7 +528,7 @@ lml_status lml_record_entry_reading(const lml_entry *entry, const lml_record_kno
     lml_status status = begin(out->alloc, entry, name, &w, err);
     if (status == LML_OK)
         status = put_reading(entry, known, &box, name, value, &w, &kind, also, err);
-    if (status == LML_OK && !entry->anyway)
+    if (status == LML_OK)
         status = lml_record_late_check(known->record, entry, name, NULL, err);
     if (status != LML_OK)
         return status;

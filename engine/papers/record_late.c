@@ -71,9 +71,10 @@ lml_status lml_record_late_check(const lml_json *record, const lml_entry *entry,
     lml_fail(err, LML_BAD_VALUE, "%.*s: %s is before %.*s was %s, at %.*s", LML_SPAN_SHOWN(what),
              entry->at, LML_SPAN_SHOWN(lot), from ? "weighed" : "handed over",
              LML_SPAN_SHOWN(text_of(first, "at")));
-    lml_error_hint(err,
-                   "write day and hour of the weighing; if the moment of %.*s is the wrong one, "
-                   "add --anyway. Nothing was recorded",
-                   LML_SPAN_SHOWN(lot));
+    lml_error_hint(
+        err,
+        "write the day and hour of the weighing; if the moment of %.*s is wrong, correct "
+        "that entry in the job's file first. Nothing was recorded",
+        LML_SPAN_SHOWN(lot));
     return LML_BAD_VALUE;
 }
