@@ -204,7 +204,7 @@ local function open_accounts(metals, record, job, house, spreads, page)
     page:text("Metal kept by agreement is the studio's: its own metal taken back, or metal bought, credited or left to it. The rest "
               .. "is held for its owner, up to what is owed below.")
   end
-  if settled then page:text("Metal gone to the studio was left over from the work, and owed to it by the figures below, or credited or bought.") end
+  if settled then page:text("Metal gone to the studio was left over from the work: by the figures below it belongs to the studio, or the studio credited or bought it.") end
   return accounts
 end
 
@@ -234,7 +234,7 @@ local function write_loss(main, results, step, sheet)
   back:line("Usual", all.expected:nearest(step), { of = "expected" })
   back:line("Uncertainty of weighings and assays", all.doubt:up_to(step), { of = "doubt" })
   sheet.bench:line("Lost, from the weighings", loss, { of = "loss" })
-  sheet.bench:line("Verdict", results.verdict, { big = true })
+  sheet.bench:line("Verdict on the loss", results.verdict, { big = true })
   sheet:note("jars", "Weigh the jars too: 50 to 80 % of the loss is usually in the dust")
 end
 

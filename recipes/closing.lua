@@ -267,11 +267,13 @@ local function check_returned(offered, whole, sheet, holds)
   local words = { at = offered.at, least = least, back = whole.back, short = short, piece = whole.piece, kept = whole.kept }
   words.counted = not agreed:is_zero() and text.fill("The offer counted {used} for the piece and its loss. ", { used = (agreed - least):nearest "0.001 g" }) or ""
   words.lost = ((agreed:is_zero() and whole.brought or agreed) - whole.back - whole.piece - whole.kept):nearest "0.001 g"
-  words.comes = whole.back:sign() < 0 and text.fill("nothing comes back and {over} is missing", { over = -whole.back }) or text.fill("{back} comes back", words)
+  words.of_lost = words.lost:sign() > 0 and text.fill(", and {lost} is lost in working or kept by rule", words) or ""
+  words.comes = whole.back:sign() < 0 and text.fill(least:is_zero() and "{over} is missing" or "nothing comes back and {over} is missing", { over = -whole.back }) or text.fill("{back} comes back", words)
   words.of_kept = whole.kept:is_zero() and "" or text.fill(whole.kept:sign() > 0 and ", {kept} was kept beyond what the studio added" or ", {less} less was kept than the studio added", { kept = whole.kept, less = -whole.kept })
-  sheet:confirm("less-than-offered", text.fill("The offer of {at} promised at least {least} back, but {comes}, {short} less. {counted}By the account {piece} is in the piece{of_kept}, and {lost} is lost in working or kept by rule. "
-    .. "Is it all weighed and entered, and does the client accept less?", words), holds)
-  sheet.client:note("less-than-offered", text.fill("Our offer of {at} promised that you get back at least {least}. " .. (whole.back:sign() > 0 and "It comes to {back}." or whole.back:is_zero() and "Nothing is left to return." or "Nothing is left to return, and {over} is missing."), {
+  words.promise = least:is_zero() and "By the offer of {at} the client's metal is enough for the piece, but {comes}" or "The offer of {at} promised at least {least} back, but {comes}, {short} less"
+  sheet:confirm("less-than-offered", text.fill(words.promise, words) .. text.fill(". {counted}By the account {piece} is in the piece{of_kept}{of_lost}. Is it all weighed and entered, and does the client "
+    .. (least:is_zero() and "pay for what is missing?" or "accept less?"), words), holds)
+  sheet.client:note("less-than-offered", text.fill((least:is_zero() and "By our offer of {at} your metal is enough for your piece. " or "Our offer of {at} promised that you get back at least {least}. ") .. (whole.back:sign() > 0 and "It comes to {back}." or whole.back:is_zero() and "Nothing is left to return." or "Nothing is left to return, and {over} is missing."), {
     at = offered.at, least = fine_words.of(least), back = fine_words.of(words.back), over = fine_words.mass(abs(words.back)) }))
 end
 

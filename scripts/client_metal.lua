@@ -87,7 +87,7 @@ local function missing(due, s, whole)
   local returned = whole.back - due
   if returned:sign() > 0 then table.insert(steps, text.fill("{returned} was returned to you.", { returned = fine_words.mass(returned) })) end
   table.insert(steps, end_of_it)
-  if whole.here:sign() > 0 then table.insert(steps, text.fill("What lies here from the work, {here} of fine {metal}, goes to the studio by this account.", { here = fine_words.mass(whole.here), metal = metal })) end
+  if whole.here:sign() > 0 then table.insert(steps, text.fill("The metal left over from the work, {here} of fine {metal}, belongs to the studio by this account.", { here = fine_words.mass(whole.here), metal = metal })) end
   return table.concat(steps, " ")
 end
 

@@ -470,7 +470,7 @@ local function client_page(q, out, today_line)
     local stays, back = q.metal.stays and q.metal.stays:up_to(step), out.returned:down_to(step)
     page:line(text.fill(USED, { metal = fine_words.names[out.returned.metal], loss = loss }), fine_words.mass(q.low:down_to(step) - back - (stays or q.low:zero()), step))
     stays_here(page, out.returned.metal, stays, step)
-    if not out.returned:is_zero() then
+    if not back:is_zero() then
       page:line(text.fill("Returned to you (fine {metal}), at least", { metal = fine_words.names[out.returned.metal] }), fine_words.mass(back, step), { of = "returned" })
       returned_as(q, out, page)
     elseif not stays then
@@ -488,7 +488,11 @@ local function client_page(q, out, today_line)
     local drawn = other.fine:down_to(step) - back - (stays or back:zero())   -- the printed lines add up
     if drawn:sign() > 0 then page:line(text.fill(job.charge_known and USED or USED .. ", at most", { metal = name, loss = loss }), fine_words.mass(drawn, step)) end
     stays_here(page, other.fine.metal, stays, step)
-    page:line(text.fill("Returned to you (fine {metal}), at least", { metal = name }), fine_words.mass(back, step))
+    if not back:is_zero() then
+      page:line(text.fill("Returned to you (fine {metal}), at least", { metal = name }), fine_words.mass(back, step))
+    elseif not stays then
+      page:text(text.fill("Whatever is left over of your {metal} is returned to you, but it may be nothing.", { metal = name }))
+    end
     local in_part = member(clients_melted(job) or {}, other.fine.metal)   -- then the rest of what comes back is in the button
     back_as(other.fine.metal, in_part and not other.stays and other.back > not_melted(q, other.fine.metal) and "; the rest from the button (the metal left over from casting)." or nil)
   end

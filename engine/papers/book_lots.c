@@ -236,7 +236,8 @@ static void say_more(lml_book *book, const lml_book_source *s, const lml_book_mo
 {
     char mass[LML_BOOK_GRAMS], left[LML_BOOK_GRAMS], earlier[LML_BOOK_GRAMS];
     lml_book_remark_on(book, "stop", "more-than-held",
-                       "%s: %s takes %s g of %s of %s, and %s g of it are there%s%s%s%s%s%s",
+                       "%s: %s takes %s g of %s of %s, but only %s g of it is there%s%s%s%s%s%s. "
+                       "Correct the mass that is wrong, or name another lot in from",
                        s->job, s->name, lml_book_grams(s->mass, mass), lot->what,
                        book->job[s->home].name, lml_book_grams(there, left), before ? ": " : "",
                        before ? book->job[before->job].name : "", before ? " took " : "",
@@ -262,20 +263,20 @@ static void say_none(lml_book *book, const lml_book_source *s)
     const char *job = book->job[s->home].name;
     if (lot->metal != s->metal)
         lml_book_remark_on(book, "stop", "from-metal",
-                           "%s: %s is entered as %s, and %s of %s as %s: name the same metal. "
+                           "%s: %s is entered as %s, but %s of %s as %s: name the same metal. "
                            "Nothing is taken off",
                            s->job, s->name, lml_metal_name(s->metal), lot->what, job,
                            lml_metal_name(lot->metal));
     else if (s->owner && strcmp(cell->owner, s->owner) != 0)
-        lml_book_remark_on(
-            book, "stop", "from-owner",
-            "%s: %s is taken as the metal of %s, and %s of %s is that of %s. Nothing is "
-            "taken off",
-            s->job, s->name, s->owner, lot->what, job, cell->owner);
+        lml_book_remark_on(book, "stop", "from-owner",
+                           "%s: %s is entered as the metal of %s, but %s of %s belongs to %s: "
+                           "correct the owner, or "
+                           "name another lot in from. Nothing is taken off",
+                           s->job, s->name, s->owner, lot->what, job, cell->owner);
     else
         lml_book_remark_on(book, "stop", "from-early",
-                           "%s: %s was taken on %s, and %s of %s was first weighed on %s. Nothing "
-                           "is taken off",
+                           "%s: %s was taken on %s, but %s of %s was first weighed on %s: correct "
+                           "the moment that is wrong. Nothing is taken off",
                            s->job, s->name, s->taker ? s->taker->at : "", lot->what, job, lot->at);
 }
 
