@@ -442,6 +442,7 @@ void lml_take_node(lua_State *L, const lml_shape *s, const lml_json *node, const
             if (lml_alloy_read(node, &alloy, &e) || lml_bind_alloy_complete(&alloy, &e))
                 lml_raise_as_is(L, &e);
             lml_bind_push_alloy(L, &alloy);
+            say_node(L, node);
             return;
         }
     case LML_WANT_ASSAY:
@@ -453,6 +454,7 @@ void lml_take_node(lua_State *L, const lml_shape *s, const lml_json *node, const
             if (lml_assay_read(node, s->metal, &assay, &e))
                 lml_raise_as_is(L, &e);
             lml_bind_push_assay(L, &assay);
+            say_node(L, node);
             return;
         }
     case LML_WANT_ANYTHING:
