@@ -302,6 +302,8 @@ static int traced(lua_State *L)
 {
     lml_trace *t = lml_trace_known_in(L);
     const char *name = lua_touserdata(L, lua_upvalueindex(2));
+    if (strcmp(name, "negative") == 0)
+        lua_settop(L, 1); /* Lua gives what has one operand that one twice */
     const int count = lua_gettop(L);
     lml_trace_bare_step(t); /* its inputs come before those of this one */
     lml_step step = {.how = name,
