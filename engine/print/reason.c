@@ -4,6 +4,7 @@
 #include "base/real.h"
 #include "sheet/layout.h"
 
+#include <inttypes.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -76,43 +77,53 @@ static void add_called(lml_builder *line, lml_span called)
 /* Words before, between and after what went in. */
 typedef struct phrase {
     const char *how, *before, *between, *last; /* before the third */
+    bool bare;                                 /* a text in it needs no quotes: a unit, a step */
 } phrase;
 static const phrase phrases[] = {
-    {"+", "", " + ", ""},
-    {"-", "", " - ", ""},
-    {"*", "", " \303\227 ", ""},
-    {"/", "", " / ", ""},
-    {"//", "the whole steps in ", " of ", ""},
-    {"%", "what is left of ", " after steps of ", ""},
-    {"^", "", " to the power ", ""},
-    {"negative", "minus ", "", ""},
-    {"up_to", "", " up to a step of ", ""},
-    {"down_to", "", " down to a step of ", ""},
-    {"nearest", "", " to the nearest ", ""},
-    {"rounded", "", " rounded ", " to "},
-    {"as", "", " in ", ""},
-    {"number", "", " as a bare number in ", ""},
-    {"max", "the largest of ", ", ", ", "},
-    {"min", "the smallest of ", ", ", ", "},
-    {"sum", "the sum of ", ", ", ", "},
-    {"mean", "the mean of ", ", ", ", "},
-    {"abs", "the absolute value of ", "", ""},
-    {"Q", "", "", ""},
-    {"fill", "words with ", ", ", ", "},
-    {"tostring", "", "", ""},
-    {"its", "", ", its ", ""},
-    {"share", "", " shared by ", ", "},
-    {"sign", "the sign of ", "", ""},
-    {"root", "the root of ", " of order ", ""},
-    {"ceil", "the whole number at or above ", "", ""},
-    {"deviation", "the standard deviation of ", "", ""},
-    {"metal_in", "the metal that holds ", " at ", ""},
-    {"log", "the logarithm of ", "", ""},
-    {"exp", "e to the power ", "", ""},
-    {"time_of_day", "the time of day of ", "", ""},
-    {"floor", "the whole number at or below ", "", ""},
-    {"fineness", "the fineness of ", ", ", ""},
-    {"plain", "calculated from the bare numbers ", ", ", ", "},
+    {"+", "", " + ", "", false},
+    {"-", "", " - ", "", false},
+    {"*", "", " \303\227 ", "", false},
+    {"/", "", " / ", "", false},
+    {"//", "the whole steps in ", " of ", "", false},
+    {"%", "what is left of ", " after steps of ", "", false},
+    {"^", "", " to the power ", "", false},
+    {"negative", "minus ", "", "", false},
+    {"up_to", "", " up to a step of ", "", true},
+    {"down_to", "", " down to a step of ", "", true},
+    {"nearest", "", " to the nearest ", "", true},
+    {"rounded", "", " rounded ", " to a step of ", true},
+    {"as", "", " in ", "", true},
+    {"as_house", "", " in the house's unit of ", " to the nearest ", true},
+    {"number", "", " as a bare number in ", "", true},
+    {"max", "the largest of ", ", ", ", ", false},
+    {"min", "the smallest of ", ", ", ", ", false},
+    {"sum", "the sum of ", ", ", ", ", false},
+    {"mean", "the mean of ", ", ", ", ", false},
+    {"abs", "the absolute value of ", "", "", false},
+    {"Q", "read from ", "", "", false},
+    {"fill", "the words ", " with ", ", ", false},
+    {"tostring", "", "", "", false},
+    {"share", "", " shared in the proportions ", ", ", false},
+    {"sign", "the sign of ", "", "", false},
+    {"root", "the square root of ", "", "", false},
+    {"ceil", "the whole number at or above ", "", "", false},
+    {"deviation", "the standard deviation of ", "", "", false},
+    {"metal_in", "the metal that holds ", " at ", "", false},
+    {"log", "the natural logarithm of ", "", "", false},
+    {"exp", "e to the power ", "", "", false},
+    {"time_of_day", "the time of day of ", "", "", false},
+    {"floor", "the whole number at or below ", "", "", false},
+    {"fineness", "the fineness of ", " in ", "", true},
+    {"zero", "nothing, in the unit of ", "", "", false},
+    {"alloy", "an alloy of ", ", ", ", ", false},
+    {"assay", "an assay of ", ", ", ", ", false},
+    {"plain", "calculated from the bare numbers ", ", ", ", ", false},
+};
+/* The same of two. */
+static const phrase of_two[] = {
+    {"max", "the larger of ", " and ", "", false},
+    {"min", "the smaller of ", " and ", "", false},
+    {"root", "the root of ", " of order ", "", false},
 };
 
 /* The length of a number with decimals, without the zeros at its end. */
@@ -146,42 +157,129 @@ static void add_short(lml_builder *line, lml_span text)
     }
 }
 
-/* Of many inputs those that have steps of their own come first; bare constants say little. */
-static void add_inputs(const tree *t, const lml_json *step, const char *between, const char *last,
-                       lml_builder *line)
+/* What a function may have read besides what is named. */
+static bool is_other(const lml_json *step)
 {
-    const size_t count = lml_json_count(lml_json_member(step, "of"));
-    size_t shown = 0;
+    return lml_span_is(text_of(step, "is"), "other bare numbers");
+}
+
+static void add_input(lml_builder *line, lml_span text, bool bare)
+{
+    bool quoted = bare && text.length > 2 && text.at[0] == '"' && text.at[text.length - 1] == '"';
+    add_short(line, quoted ? (lml_span){text.at + 1, text.length - 2} : text);
+}
+
+/* Whether the bare number is in the words already: a script hands the same one on in many places.
+ */
+static bool is_again(const tree *t, const lml_json *step, const lml_json *of)
+{
+    const lml_span is = text_of(input(t, of), "is");
+    const lml_json *other = lml_json_first(lml_json_member(step, "of"));
+    while (other != of && !lml_span_equal(text_of(input(t, other), "is"), is))
+        other = lml_json_next(other);
+    return other != of;
+}
+
+/* Of many inputs those that have steps of their own come first; bare constants say little. */
+static void add_inputs(const tree *t, const lml_json *step, const phrase *words, lml_builder *line)
+{
+    size_t count = lml_json_count(lml_json_member(step, "of")), shown = 0;
+    const bool plain = lml_span_is(text_of(step, "how"), "plain");
     for (int round = count > INPUTS_SHOWN ? 0 : 2; round < 3; round++)
         for (inputs i = inputs_of(step); i.of && shown < INPUTS_SHOWN; go_on(&i)) {
             const lml_json *in = input(t, i.of);
             if (round < 2 && (in && is_constant(in)) == (round == 0))
                 continue;
-            lml_builder_add_text(line, shown == 0 ? "" : shown == 1 ? between : last);
+            if (plain && is_again(t, step, i.of)) {
+                count -= count > shown;
+                continue;
+            }
+            if (in && is_other(in) && shown > 0)
+                lml_builder_add_text(line, " and ");
+            else
+                lml_builder_add_text(line, shown == 0   ? ""
+                                           : shown == 1 ? words->between
+                                                        : words->last);
             add_called(line, called_of(&i));
-            add_short(line, text_of(in, "is"));
+            add_input(line, text_of(in, "is"), words->bare);
             shown++;
         }
     if (count > shown)
         lml_builder_add_format(line, " and %zu more", count - shown);
 }
 
-static void add_how(const tree *t, const lml_json *step, lml_builder *line)
+static const phrase *phrase_of(const lml_json *step)
 {
-    lml_span how = text_of(step, "how"), member = text_of(step, "member");
+    const lml_span how = text_of(step, "how");
+    const size_t count = lml_json_count(lml_json_member(step, "of"));
+    for (size_t i = 0; count == 2 && i < sizeof of_two / sizeof of_two[0]; i++)
+        if (lml_span_is(how, of_two[i].how))
+            return &of_two[i];
     for (size_t i = 0; i < sizeof phrases / sizeof phrases[0]; i++)
-        if (lml_span_is(how, phrases[i].how)) {
-            lml_builder_add_text(line, phrases[i].before);
-            add_inputs(t, step, phrases[i].between, phrases[i].last, line);
-            if (lml_span_is(how, "number") && lml_json_count(lml_json_member(step, "of")) == 1)
-                lml_builder_add_text(line, " as a bare number");
-            return;
-        }
-    lml_builder_add_span(line, how);
+        if (lml_span_is(how, phrases[i].how))
+            return &phrases[i];
+    return NULL;
+}
+
+/* What it is of: "the liquidus of rose 9K"; with a member of that, "the composition of rose 9K, its
+ * Zn". */
+static void add_its(const tree *t, const lml_json *step, lml_builder *line)
+{
+    lml_span member = text_of(step, "member");
+    lml_builder_add_text(line, "the ");
+    add_input(line, input_text(t, step, 1), true);
+    lml_builder_add_text(line, " of ");
+    add_short(line, input_text(t, step, 0));
     if (member.length > 0)
         lml_builder_add_format(line, ", its %.*s", LML_SPAN_SHOWN(member));
-    lml_builder_add_text(line, ", of ");
-    add_inputs(t, step, ", ", ", ", line);
+}
+
+/* The fineness that a bare number is made: "0.747 as a fineness of Au". */
+static bool add_made(const tree *t, const lml_json *step, lml_builder *line)
+{
+    if (!lml_span_is(text_of(step, "how"), "fineness") ||
+        !lml_span_starts(input_text(t, step, 0), "\""))
+        return false;
+    add_short(line, input_text(t, step, 1));
+    lml_builder_add_text(line, " as a fineness of ");
+    add_input(line, input_text(t, step, 0), true);
+    return true;
+}
+
+/* Of a share which it is, counted from 1. */
+static void add_part(const lml_json *step, lml_builder *line)
+{
+    uint64_t part = 0;
+    lml_span member = text_of(step, "member");
+    for (size_t i = 1; lml_span_digit_at(member, i); i++)
+        part = part * 10 + (uint64_t)(member.at[i] - '0');
+    if (lml_span_is(text_of(step, "how"), "share") && member.length > 0)
+        lml_builder_add_format(line, "part %" PRIu64 " of ", part + 1);
+}
+
+static void add_how(const tree *t, const lml_json *step, lml_builder *line)
+{
+    static const phrase list = {"", "", ", ", ", ", false};
+    lml_span how = text_of(step, "how"), member = text_of(step, "member");
+    const phrase *words = phrase_of(step);
+    if (add_made(t, step, line))
+        return;
+    if (lml_span_is(how, "its")) {
+        add_its(t, step, line);
+        return;
+    }
+    if (words) {
+        add_part(step, line);
+        lml_builder_add_text(line, is_other(step) ? "" : words->before);
+        add_inputs(t, step, words, line);
+        if (lml_span_is(how, "number") && lml_json_count(lml_json_member(step, "of")) == 1)
+            lml_builder_add_text(line, " as a bare number");
+        return;
+    }
+    if (member.length > 0)
+        lml_builder_add_format(line, "the %.*s of ", LML_SPAN_SHOWN(member));
+    lml_builder_add_format(line, member.length > 0 ? "%.*s for " : "%.*s of ", LML_SPAN_SHOWN(how));
+    add_inputs(t, step, &list, line);
 }
 
 static void add_place(const lml_json *step, lml_builder *line)
@@ -220,11 +318,14 @@ static bool is_told(const lml_json *constant, const lml_json *into, bool is_read
 {
     static const char *const named[] = {"its", "fineness", "as", "number", "fill", "Q"};
     lml_span is = text_of(constant, "is"), how = text_of(into, "how");
-    bool here = is_read || lml_span_equal(text_of(constant, "file"), text_of(into, "file"));
+    bool here = lml_span_equal(text_of(constant, "file"), text_of(into, "file")) &&
+                lml_json_number(lml_json_member(constant, "line")) ==
+                    lml_json_number(lml_json_member(into, "line"));
     bool text = !is_read && is.length > 0 && is.at[0] == '"';
     bool name = text && lml_span_starts(how, "craft.");
     for (size_t i = 0; i < sizeof named / sizeof *named; i++)
         name = name || (text && lml_span_is(how, named[i]));
+    here = here || (is_read && lml_span_starts(is, "\"1 ")); /* of a unit: 180 × 1 min */
     return name ||
            (here && !lml_json_member(constant, "name") && !lml_json_member(constant, "calculated"));
 }
@@ -286,35 +387,43 @@ static bool is_zero(lml_span text)
     return used > 0 && lml_decimal_scale(&d, (lml_rational){1, 1}) == 0;
 }
 
-/* Whether the step only shows what went in, in the same words: a rounding that changed nothing. */
+/* Whether the step only shows what went in, in the same words: a rounding that changed nothing, the
+ * sum of one, the only share. */
 static bool is_reshown(const tree *t, const lml_json *step)
 {
-    static const char *const shows[] = {"as", "nearest", "up_to", "down_to", "rounded"};
+    static const char *const shows[] = {"as",    "nearest", "up_to", "down_to", "rounded",
+                                        "share", "sum",     "mean",  "max",     "min"};
     lml_span how = text_of(step, "how");
     for (size_t i = 0; i < sizeof shows / sizeof *shows; i++)
         if (lml_span_is(how, shows[i]))
-            return lml_span_equal(input_text(t, step, 0), text_of(step, "is"));
+            return (i < 5 || lml_json_count(lml_json_member(step, "of")) <= (i == 5 ? 2 : 1)) &&
+                   lml_span_equal(input_text(t, step, 0), text_of(step, "is"));
     return false;
 }
 
-/* Neither that nor a sum with zero is worth showing: continue with what it was made of. */
+/* Whether the input changes nothing in it: + 0, × 1, the larger of it and 0; behind it also - 0
+ * and / 1. */
+static bool is_nothing(const tree *t, const lml_json *step, size_t index)
+{
+    const lml_span how = text_of(step, "how"), text = input_text(t, step, index);
+    if (lml_span_is(how, "+") || lml_span_is(how, "max") || (index == 1 && lml_span_is(how, "-")))
+        return is_zero(text);
+    return (lml_span_is(how, "*") || (index == 1 && lml_span_is(how, "/"))) &&
+           lml_span_is(text, "1");
+}
+
+/* A step that changed nothing is not worth showing: continue with what it was made of. */
 static const lml_json *past_nothing(const tree *t, const lml_json *step, size_t *index)
 {
     for (;;) {
-        lml_span how = text_of(step, "how"), is = text_of(step, "is");
-        bool sum = lml_span_is(how, "+"), difference = lml_span_is(how, "-");
+        const lml_span is = text_of(step, "is");
         const lml_json *of = lml_json_first(lml_json_member(step, "of")), *found = NULL;
-        bool same = of && is_reshown(t, step);
-        if (!same && ((!sum && !difference) || lml_json_count(lml_json_member(step, "of")) != 2))
-            return step;
-        const lml_json *second = lml_json_next(of);
-        if (same)
-            found = of;
-        else if (is_zero(input_text(t, step, 1)) && lml_span_equal(input_text(t, step, 0), is))
-            found = of;
-        else if (sum && is_zero(input_text(t, step, 0)) &&
-                 lml_span_equal(input_text(t, step, 1), is))
-            found = second;
+        const bool same = of && is_reshown(t, step),
+                   two = of && lml_json_count(lml_json_member(step, "of")) == 2;
+        for (size_t i = 0; !same && two && !found && i < 2; i++)
+            if (is_nothing(t, step, 1 - i) && lml_span_equal(input_text(t, step, i), is))
+                found = i == 0 ? of : lml_json_next(of);
+        found = same ? of : found;
         if (!found || (!same && is_zero(is)) || is_constant(input(t, found)))
             return step;
         *index = (size_t)lml_json_number(found);
@@ -325,6 +434,11 @@ static const lml_json *past_nothing(const tree *t, const lml_json *step, size_t 
 static void put_step(tree *t, const lml_json *step, lml_span called, size_t index, size_t level)
 {
     step = past_nothing(t, step, &index);
+    const lml_json *constant = read_by(t, step);
+    if (constant) {
+        put_constant(t, text_of(step, "is"), called, constant, level);
+        return;
+    }
     lml_span is = text_of(step, "is"), source = text_of(step, "source");
     lml_builder line = lml_layout_scratch(&t->layout);
     add_called(&line, called);
@@ -337,7 +451,7 @@ static void put_step(tree *t, const lml_json *step, lml_span called, size_t inde
         put_line(t, level, &line);
         return;
     }
-    lml_builder_add_text(&line, " = ");
+    lml_builder_add_text(&line, is_other(step) ? ": " : " = ");
     add_how(t, step, &line);
     if (source.length > 0)
         lml_builder_add_format(&line, "; %.*s", LML_SPAN_SHOWN(source));
