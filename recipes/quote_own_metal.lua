@@ -35,7 +35,7 @@ return recipe {
     for name in pairs(quote_frame.gives) do
       if withheld(quoted, name) then table.insert(held, name) else back[name] = quoted[name] end
     end
-    if #held > 0 then sheet:stop("quote", "The price itself is withheld by a stop, or by a point not confirmed yet: settle that first", held) end
+    if #held > 0 then sheet:stop("quote", "The price itself is withheld by a stop, or by a point not confirmed yet: resolve that first", held) end
     return back
   end,
 

@@ -81,7 +81,7 @@ local function tell_open(l, i, sheet)
   local codes = {}
   for _, s in ipairs(own_stops(l)) do table.insert(codes, s.code) end
   if #codes > 0 then
-    sheet:note("open-" .. code_of(l.job, i), text.fill("{file} has open points: {codes}. Settle them in that job", { file = l.file, codes = table.concat(codes, ", ") }))
+    sheet:note("open-" .. code_of(l.job, i), text.fill("{file} has open points: {codes}. Resolve them in that job", { file = l.file, codes = table.concat(codes, ", ") }))
   end
 end
 

@@ -33,7 +33,7 @@ local function missed(job, house, place, found, facts)
                   spread = (Q "1 ‰" * pieces.average_spread(group, house.assay_spread, found.mass)):up_to "0.1 ‰", place = place.name }
   words.forgives = forgives(p)
   return text.fill(why and "{mark} is not struck: {why}; {forgives}"
-    or "{mark} is not struck: the chance that the metal is below what {place} requires is {chance}, but the house accepts {most}. Its fineness is known to {spread}, and {forgives}: a more accurate test may settle it", words)
+    or "{mark} is not struck: the chance that the metal is below what {place} requires is {chance}, but the house accepts {most}. Its fineness is known to {spread}, and {forgives}: a more accurate test may decide it", words)
 end
 
 -- What the law of the place says of one metal of the piece: { group, promise, refusal, weakest, average, mass, lower, below,

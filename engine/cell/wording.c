@@ -20,9 +20,9 @@ static const char *const BEGINNINGS[] = {"sha256:",
                                          "recipe language",
                                          "proofs:"};
 /* Tags and banners, in capitals. */
-static const char *const CAPITALS[] = {"STOPPED", "STOP",      "CAUTION",     "CONFIRMED",
-                                       "AGREED",  "ASK",       "NOTE",        "FAILED",
-                                       "DO NOT",  "TO SETTLE", "NOT SETTLED", "RUN WITHOUT GATES"};
+static const char *const CAPITALS[] = {"STOPPED", "STOP",      "CAUTION",   "CONFIRMED",
+                                       "AGREED",  "ASK",       "NOTE",      "FAILED",
+                                       "DO NOT",  "TO DECIDE", "NOT FINAL", "RUN WITHOUT GATES"};
 enum {
     BEGINNING_COUNT = sizeof BEGINNINGS / sizeof *BEGINNINGS,
     CAPITAL_COUNT = sizeof CAPITALS / sizeof *CAPITALS

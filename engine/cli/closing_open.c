@@ -60,8 +60,8 @@ static void put_step(steps *s, lml_span what, lml_span how)
         put_command(s, how);
 }
 
-/* Whether a step settles the point: its codes name that, or the recipe of the step below it. */
-static bool is_settled(const steps *s, lml_span code)
+/* Whether a step resolves the point: its codes name that, or the recipe of the step below it. */
+static bool is_resolved(const steps *s, lml_span code)
 {
     for (const lml_json *step = lml_json_first(s->list); step; step = lml_json_next(step))
         for (const lml_json *c = lml_json_first(value_of(lml_json_member(step, "value"), "codes"));
@@ -92,7 +92,7 @@ static void put_point(steps *s, const lml_json *remark, bool confirm)
 {
     lml_span level = text_of(remark, "level"), code = text_of(remark, "code");
     lml_builder how = lml_builder_on(s->layout.out->alloc, 0);
-    if (!lml_span_is(level, confirm ? "confirm" : "stop") || is_settled(s, code))
+    if (!lml_span_is(level, confirm ? "confirm" : "stop") || is_resolved(s, code))
         return;
     if (confirm)
         lml_builder_add_format(&how, "lemel confirm JOB %.*s --by WHO --reason WHY",

@@ -6,7 +6,7 @@
 #include <stdio.h>
 #include <string.h>
 
-/* What settles a point, to be copied. */
+/* The command that confirms a point, to be copied. */
 static void tell_how(const char *shown, lml_span code, lml_layout *layout)
 {
     lml_builder_add_text(layout->out, "       lemel confirm ");
@@ -16,7 +16,7 @@ static void tell_how(const char *shown, lml_span code, lml_layout *layout)
     lml_builder_add_text(layout->out, " --by WHO --reason WHY\n");
 }
 
-/* A point is told with the words that settle it; a stop has none: the job is corrected. */
+/* A point is told with the command that confirms it; a stop has none: the job is corrected. */
 static size_t tell_level(const lml_json *result, const char *level, const char *shown,
                          lml_layout *layout)
 {

@@ -93,8 +93,8 @@ bool lml_ended_hide(lml_run *run, lml_error *err)
              "%.*s%s failed, but its error may show a figure that %s withholds, and is not printed",
              (int)t.place, error.message, t.recipe, t.by.code[0] ? t.by.code : "a stop");
     if (t.by.text[0])
-        lml_error_hint(err, "first settle what stops the job: %s", t.by.text);
+        lml_error_hint(err, "first resolve what stops the job: %s", t.by.text);
     else
-        lml_error_hint(err, "first settle what stops the job");
+        lml_error_hint(err, "first resolve what stops the job");
     return true;
 }

@@ -318,7 +318,7 @@ void lml_marks_look(lua_State *L, int part)
         lml_error e;
         lml_fail(&e, LML_LIMIT,
                  "the run has too many steps to tell what came from a figure that is withheld");
-        lml_error_hint(&e, "settle the stop first, or split the job");
+        lml_error_hint(&e, "resolve the stop first, or split the job");
         lml_raise_as_is(L, &e);
     }
     const size_t steps = box->trace->steps, room = steps * sizeof(uint32_t);

@@ -138,7 +138,7 @@ static void draw_banner(lml_html *h, bool always)
     lml_html_put(h, h->working
                         ? "STOPPED. Figures marked DO NOT are not released until the reason is "
                           "resolved."
-                        : "NOT SETTLED. Part of this page is held back: do not hand it out "
+                        : "NOT FINAL. Part of this page is held back: do not hand it out "
                           "yet.");
     if (h->working && !h->head) {
         draw_codes(h, "stop", "Stops: ");

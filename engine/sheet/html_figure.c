@@ -250,7 +250,7 @@ void lml_html_figure_put_withheld(lml_html *h, const lml_json *entry, lml_span r
         why = lml_remark_withholding(h->result, recipe, lml_html_text(entry, "of"));
     lml_html_put(h, "<span class=\"held\"><b class=\"donot\">DO NOT</b>");
     if (!h->working) { /* why is the studio's own business */
-        lml_html_put(h, " <small>not settled yet: please ask the studio</small>");
+        lml_html_put(h, " <small>not resolved yet: please ask the studio</small>");
     } else if (why && why != h->said) {
         lml_html_put(h, " <small>");
         lml_html_figure_put_sentence(h, why, "text");

@@ -133,7 +133,7 @@ void lml_html_remark_draw(lml_html *h, const lml_json *remark)
     static const struct {
         const char *level, *working, *client;
     } words[] = {{"stop", "STOP", "STOP"},
-                 {"confirm", "ASK", "TO SETTLE"},
+                 {"confirm", "ASK", "TO DECIDE"},
                  {"confirmed", "Agreed", "Agreed"},
                  {"", "Note", "Note"}};
     if (is_level(remark, "caution")) {

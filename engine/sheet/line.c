@@ -45,7 +45,7 @@ static size_t grow(size_t *most, lml_span text)
 static void append_reason_of(lml_page *page, const lml_json *by, lml_span give, lml_builder *out)
 {
     if (!page->working) {
-        lml_builder_add_text(out, "not settled yet: please ask the studio");
+        lml_builder_add_text(out, "not resolved yet: please ask the studio");
         return;
     }
     const lml_json *remark = lml_remark_called(page->result, lml_json_text(by));

@@ -1,7 +1,7 @@
 /* Page: shared state of the parts of a sheet while it is drawn.
  *
  * The bench and the metal statement are working papers: they have boxes to fill in by hand, codes,
- * and the words that settle an open point. The client's page has none of these.
+ * and the commands that confirm an open point. The client's page has none of these.
  */
 #ifndef LML_SHEET_PAGE_H
 #define LML_SHEET_PAGE_H

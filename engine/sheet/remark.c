@@ -14,7 +14,7 @@ typedef struct level {
 } level;
 
 static const level levels[] = {
-    {"stop", "STOP", 0, "STOP", true},    {"confirm", "ASK", 0, "TO SETTLE", true},
+    {"stop", "STOP", 0, "STOP", true},    {"confirm", "ASK", 0, "TO DECIDE", true},
     {"caution", "!", 2, "CAUTION", true}, {"confirmed", "", 2, "AGREED", false},
     {"note", "", 2, "NOTE", false},
 };
@@ -91,7 +91,8 @@ const lml_json *lml_remark_withholding(const lml_json *result, lml_span recipe, 
     return any_count == 1 ? any : NULL;
 }
 
-/* The words that settle the point, ready to be copied: a line that goes on ends in a backslash. */
+/* The command that confirms the point, ready to be copied: a line that goes on ends in a backslash.
+ */
 static void put_confirm_line(lml_layout *layout, const lml_json *remark, size_t at, lml_span file)
 {
     enum { GOES_ON = 2 }; /* columns of " \\" */
@@ -255,7 +256,7 @@ void lml_remark_draw_withheld(lml_page *page, const lml_json *entry)
     if (why.length == 0)
         why = lml_span_of("the reasons are beside STOP and ASK");
     if (!page->working)
-        why = lml_span_of("not settled yet: please ask the studio");
+        why = lml_span_of("not resolved yet: please ask the studio");
     lml_cell cells[] = {{lml_span_of("DO NOT"), WITHHELD, 6, true},
                         {why, WITHHELD + 8, page->layout.width - WITHHELD - 8, false}};
     lml_layout_row(&page->layout, cells, 2);

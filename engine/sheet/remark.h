@@ -5,7 +5,7 @@
 
 #include "sheet/page.h"
 
-#define LML_LEFT_OUT "(Something is left out here until this is settled.)"
+#define LML_LEFT_OUT "(Something is left out here until this is resolved.)"
 
 void lml_remark_draw(lml_page *page, const lml_json *remark);
 /* What it says; LML_LEFT_OUT where an ellipsis is all that is left of it. */

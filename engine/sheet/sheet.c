@@ -336,7 +336,7 @@ static void draw_banner(lml_page *page, bool always)
                lml_span_of(page->working
                                ? "STOPPED. Figures marked DO NOT are not released until the "
                                  "reason is resolved."
-                               : "NOT SETTLED. Part of this page is held back: do not hand it out "
+                               : "NOT FINAL. Part of this page is held back: do not hand it out "
                                  "yet."));
     if (page->head) {
         draw_reasons(page);

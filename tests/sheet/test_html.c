@@ -525,7 +525,7 @@ Test(html, a_note_that_says_nothing_says_so)
     static const char note[] =
         "{ 'is': 'remark', 'level': 'note', 'code': 'need/n', 'text': '\342\200\246' }";
     char *html = draw_entries("bench", note, stopped);
-    cr_expect(strstr(html, "<span>(Something is left out here until this is settled.)</span>"));
+    cr_expect(strstr(html, "<span>(Something is left out here until this is resolved.)</span>"));
     cr_expect_not(strstr(html, "<span>\342\200\246</span>"));
     free(html);
 }
@@ -560,7 +560,7 @@ Test(html, a_client_is_not_told_why_a_figure_is_withheld)
         "{ 'is': 'flow', 'withheld': true, 'withheld_by': 'need/no' }"};
     for (size_t i = 0; i < sizeof entries / sizeof *entries; i++) {
         char *html = draw_entries("client", entries[i], stopped);
-        cr_expect(strstr(html, "DO NOT</b> <small>not settled yet: please ask the studio"), "%s",
+        cr_expect(strstr(html, "DO NOT</b> <small>not resolved yet: please ask the studio"), "%s",
                   entries[i]);
         cr_expect_not(strstr(html, "Too thin by far"), "%s", entries[i]);
         free(html);

@@ -279,7 +279,7 @@ Test(sheet, a_note_that_says_nothing_says_so)
     const char *note = "{ \"is\": \"remark\", \"level\": \"note\", \"code\": \"need/n\", \"text\": "
                        "\"\342\200\246\" }";
     drawn d = draw_text(around("bench", note, ""), NULL, 80, false);
-    cr_expect(strstr(d.text.at, "    (Something is left out here until this is settled.)\n"));
+    cr_expect(strstr(d.text.at, "    (Something is left out here until this is resolved.)\n"));
     done(&d);
 }
 
@@ -377,7 +377,7 @@ Test(sheet, a_client_is_told_of_an_open_point_without_codes_and_boxes)
                                "\"text\": \"The price is old.\" }",
                                ""),
                         NULL, 80, false);
-    cr_expect(strstr(d.text.at, "TO SETTLE The price is old."));
+    cr_expect(strstr(d.text.at, "TO DECIDE The price is old."));
     cr_expect_not(strstr(d.text.at, "a/b"));
     done(&d);
 }
@@ -432,7 +432,7 @@ Test(sheet, a_client_is_not_told_why_a_figure_is_withheld)
         " \"code\": \"need/credit\", \"text\": \"A refiner pays 287.01 USD\","
         " \"withholds\": [ \"price\" ] } ] }",
         "client", 80, false);
-    cr_expect(strstr(line_with(&d, "You pay"), "DO NOT  not settled yet: please ask the studio"));
+    cr_expect(strstr(line_with(&d, "You pay"), "DO NOT  not resolved yet: please ask the studio"));
     cr_expect_not(strstr(d.text.at, "287.01"));
     done(&d);
 }
@@ -478,7 +478,7 @@ Test(sheet, a_stopped_job_says_so_on_the_pages_that_it_concerns)
     cr_expect_not(strstr(card.text.at, "STOPPED."));
     cr_expect(strstr(held.text.at, "STOPPED."));
     cr_expect(strstr(grid.text.at, "STOPPED."));
-    cr_expect(strstr(client.text.at, "NOT SETTLED."));
+    cr_expect(strstr(client.text.at, "NOT FINAL."));
     cr_expect_not(strstr(client.text.at, "STOPPED."));
     done(&bench);
     done(&card);
