@@ -9,6 +9,7 @@ local WEIGHING = { "weigh", "charge" }   -- what a doubt withholds: the figures 
 
 local charged = require "charged"
 local charging = require "charging"
+local fine_enough = require "fine_enough"
 local colours = require "colours"
 local held = require "held"
 local house_rules = require "house_rules"
@@ -239,29 +240,31 @@ local function composition_of(c, metal)
   return composition
 end
 
--- The target at which the chance of being below the mark is the house's limit, as sure as the lots are known now.
-local LEAST_CHANCE = Q "0.01 %"   -- nothing is surer than none
+-- The target at which the chance of being below the mark is the house's limit, as sure as the lots are known now; nil where none is.
 local function sure_target(promised, spread, house)
-  local z = -craft.normal_quantile(max(house.chance_limit, LEAST_CHANCE))
-  return Q(text.fill("{n} ‰ {metal}", { n = min(promised:number "‰" + z * spread:number "Δ‰", 1000), metal = promised.metal })):up_to "0.5 ‰"
+  local sure = fine_enough.of(promised, spread:number "Δ‰", house.chance_limit)
+  return sure and sure:up_to "0.5 ‰"
 end
 
--- Whether the charge deserves its mark, and how likely the tests of its lots are wrong about that: the chance, or nil.
+local NONE_SURE = "No target is high enough while the lots are that uncertain: have the old metal tested better"
+-- Whether the charge deserves its mark, and how likely the tests of its lots are wrong about that: the chance, or nil. Second: the
+-- target that would be sure enough.
 local function check_mark(found, spread, job, house, sheet)
   if not job.promised then return nil end
   if job.promised > found then
-    sheet:stop("below-mark", text.fill("The charge comes to {found}, but the mark promises {mark}: raise the target to at least {sure}",
-               { found = found:down_to "0.1 ‰", mark = job.promised, sure = sure_target(job.promised, spread, house) }))
-    return nil
+    local sure = sure_target(job.promised, spread, house)
+    sheet:stop("below-mark", text.fill("The charge comes to {found}, but the mark promises {mark}" .. (sure and ": raise the target to at least {sure}" or ". " .. NONE_SURE),
+               { found = found:down_to "0.1 ‰", mark = job.promised, sure = sure }))
+    return nil, sure
   end
   if spread:is_zero() then return nil end
   local chance = craft.normal((job.promised - found):number "Δ‰" / spread:number "Δ‰")
-  local shown = chance:as "%":nearest "0.1 %"
+  local shown, sure = chance:as "%":nearest "0.1 %", sure_target(job.promised, spread, house)
   if chance > house.chance_limit then
-    sheet:confirm("chance-below-mark", text.fill("The chance that the charge is below the mark is {chance}; the house accepts {limit}. Aim at {sure} or more; a better test of the old metal costs less",
-                  { chance = shown, limit = house.chance_limit, sure = sure_target(job.promised, spread, house) }), WEIGHING)
+    sheet:confirm("chance-below-mark", text.fill("The chance that the charge is below the mark is {chance}; the house accepts {limit}. " .. (sure and "Aim at {sure} or more; a better test of the old metal costs less" or NONE_SURE),
+                  { chance = shown, limit = house.chance_limit, sure = sure }), WEIGHING)
   end
-  return shown
+  return shown, sure
 end
 
 -- The source of a lot if that belongs to another job: of its own job the record says what happened.
@@ -451,6 +454,7 @@ return recipe {
     fineness     = give.fineness "Fineness of the charge, cut down",
     spread       = give.anything "One standard deviation of the fineness",
     chance_below = give.ratio { "Chance that it is below the mark", optional = true },
+    sure_from    = give.fineness { "Target from which the mark is as sure as the house wants it", optional = true },
     composition  = give.by_name { "Composition", of = give.fineness "Part" },
     metal        = give.alloy { "The charge as an alloy", optional = true },
     old_share    = give.ratio "Old metal in it",
@@ -485,9 +489,10 @@ return recipe {
     local spread = charging.deviation(offered, c.weigh, metal)
     local found = c.composition[metal]
     local whole, unknown = charging.alloy_of(c)
+    local chance, sure = check_mark(found, spread, job, house, sheet)
     local out = {
       weigh = weigh, charge = c.mass, fineness = found:down_to "0.1 ‰", spread = spread:nearest(Q("0.1 Δ‰ " .. metal)),
-      chance_below = check_mark(found, spread, job, house, sheet),
+      chance_below = chance, sure_from = sure,
       composition = composition_of(c, metal), metal = whole, old_share = c.old_share:as "%":nearest "0.1 %",
       cost = c.cost and c.cost:rounded "half up",
     }

@@ -3,6 +3,7 @@
 -- both, so that no blank is taken for a clean bill.
 
 local burnout = require "burnout"
+local fine_enough = require "fine_enough"
 local furnace = require "kiln"
 local flows = require "flows"
 local charged = require "charged"
@@ -103,8 +104,8 @@ local function fit_lots(run)
 end
 
 -- Where the job names no target: what the mark promises, or the metal to pour is, and so far above the mark that the doubt of the
--- tests leaves 5 % of being below it (1.645 standard deviations: NIST/SEMATECH e-Handbook, 1.3.6.7.1).
-local SURE, STEP_OF_TARGET, LEAST_CHANCE = 1.645, "0.5 ‰", Q "0.01 %"
+-- tests leaves no more chance of being below it than the house accepts. Where no metal is fine enough for that, the charge says so.
+local STEP_OF_TARGET = "0.5 ‰"
 local function usual_target(run)
   local job, metal = run.job, run.counted and run.counted.metal
   local promised, charge = job.mark and metal and stamps.claim(job.mark, metal), read(run.need, "charge")
@@ -120,7 +121,7 @@ local function usual_target(run)
     end
   end
   doubt = doubt + studios * (rest / charge):number()
-  return Q(text.fill("{f} ‰ {metal}", { f = promised:number "‰" + SURE * doubt, metal = metal })):up_to(STEP_OF_TARGET)
+  return (fine_enough.of(promised, doubt, run.house.chance_limit) or promised):up_to(STEP_OF_TARGET)
 end
 
 -- What the charge is made to, by the house's rule; nil and why there is none.
@@ -370,20 +371,25 @@ local function finished(run)
   end
 end
 
--- The mark's own fineness, where the house does not lean on what the law lets a piece fall short.
--- Where the law has no tolerance the mark's own recipe has said it.
-local function promise(run, mark, average, spread)
+-- The mark's own fineness, where the house does not lean on what the law lets a piece fall short: of the body with its solder and
+-- the parts of its own metal, `group`. Where the law has no tolerance the mark's own recipe has said it.
+local function promise(run, mark, group)
   local job, house = run.job, run.house
+  local _, average, mass = pieces.finenesses(group)
   local promised, limit = stamps.claim(job.mark, average.metal), read(mark, "limit_whole")
-  if house.lean_on_tolerance or not promised or not limit or limit >= promised or spread:is_zero() then return nil end
-  local short = craft.normal((promised - average):number "Δ‰" / spread:number "Δ‰"):as "%":nearest "0.1 %"
+  local spread = pieces.average_spread(group, Q "0 ‰", mass)   -- of what was tested
+  if house.lean_on_tolerance or not promised or not limit or limit >= promised or spread == 0 then return nil end
+  local short = craft.normal((promised - average):number "Δ‰" / spread):as "%":nearest "0.1 %"
   run.sheet.cost:line("Chance that the whole is below " .. job.mark, short)
   if short > house.chance_limit then
-    local lacks = (promised - average):number "Δ‰" - craft.normal_quantile(max(house.chance_limit, LEAST_CHANCE)) * spread:number "Δ‰"
-    local sure = run.charge.fineness:number "‰" + lacks * (run.whole / run.finished):number()
+    local lacks = (promised - average):number "Δ‰" + fine_enough.above(house.chance_limit, spread)
+    local body_alone = mass == run.finished
+    local parts = run.charge.fineness:number "‰" + lacks * (mass / run.finished):number()
+    local sure, charges = parts <= 1000 and fineness(average.metal, parts / 1000):up_to(STEP_OF_TARGET) or nil, read(run.charge, "sure_from")
+    if sure and charges then sure = body_alone and charges or max(sure, charges) end   -- the charge has said what it needs by itself
     run.sheet.piece:confirm("promise", text.fill("The chance that the whole is below {mark} is {chance}; the house accepts {limit} and does not use the legal tolerance. "
-                      .. "A charge of at least {sure} is sure enough; or melt the old metal together and test that button", {
-      mark = job.mark, chance = short, limit = house.chance_limit, sure = Q(text.fill("{n} ‰ {metal}", { n = min(sure, 1000), metal = average.metal })):up_to(STEP_OF_TARGET) }), { "stamp" })
+                      .. (sure and "{with} charge of at least {sure} is sure enough; or melt the old metal together and test that button" or "No charge is fine enough while its tests are that uncertain: melt the old metal together and test that button"), {
+      mark = job.mark, chance = short, limit = house.chance_limit, sure = sure, with = body_alone and "A" or "With the solder and the parts in it, a" }), { "stamp" })
   end
   return short
 end
@@ -404,10 +410,7 @@ local function mark(run)
                   parts = job.parts, solder = job.solder, solder_fineness = job.solder_fineness }
   local marked = use.mark(piece)
   keep(out, marked, { "average", "stamp" })
-  if out.average then
-    local _, average = pieces.finenesses(pieces.by_metal(piece)[1])
-    out.chance_promise = promise(run, marked, average, run.charge.spread * (run.finished / run.whole))
-  end
+  if out.average then out.chance_promise = promise(run, marked, pieces.by_metal(piece)[1]) end
 end
 
 -- Where the metal goes, before it is weighed.
@@ -565,6 +568,21 @@ return recipe {
     return given
   end
 
+  local function with_silver()
+    local given = cuff_links("2.5 ‰")
+    table.insert(given.parts, { what = "back", mass = "5 g", fineness = "925 ‰ Ag" })
+    return given
+  end
+  local function without_target()
+    local given = cuff_links("2.5 ‰")
+    given.target = nil
+    return given
+  end
+  local function surer(chance)
+    local house = { chance_limit = chance }
+    for name, value in pairs(LOFT) do house[name] = value end
+    return house
+  end
   local function with_platinum(use)
     local given = cuff_links("2.5 ‰")
     table.insert(given.old_metal, { name = "band", stamp = "Pt950", gross = "6.00 g", wish = "melt", consent = true, cadmium = "none found", use = use,
@@ -578,6 +596,12 @@ return recipe {
                  crucible_name = "small", fineness = "587.0 ‰ Au", chance_below = "0.7 %", old_share = "60.0 %",
                  average = "585.91 ‰ Au", chance_promise = "1.6 %", stamp = "14K", flask = "A", powder = "270 g", water = "108 g", melting_time = "25.7 min" },
       within = "0.02 %", source = "worked example of our own" },
+    { "with a silver back, which is judged by itself: the chance is the same", given = with_silver(), house = LOFT,
+      expect = { average = "585.91 ‰ Au", chance_promise = "1.6 %" }, within = "0.02 %", source = "no gold is in the silver: the figures without it" },
+    { "no target is given: the mark, and as far above it as the house wants to be sure", given = without_target(), house = surer("1 %"),
+      expect = { fineness = "588.5 ‰ Au" }, within = "0.1 ‰", source = "2.5 ‰ of 23.495 g in 29 are 2.025, and 2.326 of these on 583.33 are 588.04: NIST/SEMATECH e-Handbook, 1.3.6.7.1" },
+    { "the same where one in twenty may be below", given = without_target(), house = surer("5 %"),
+      expect = { fineness = "587.0 ‰ Au" }, within = "0.1 ‰", source = "1.645 of them are 586.67" },
     { "the same, tested at the surface", given = cuff_links("6 ‰"), house = LOFT,
       expect = { handed_low = "12.9418 g Au", need = "27.08 g" }, within = "0.02 %", stops = { "charge/chance-below-mark", "lots", "promise" },
       source = "worked example of our own" },

@@ -5,6 +5,8 @@
 -- without solder. Solder is counted with the parts of its own metal; where there are none, with the body's, as holding
 -- nothing of that metal (`foreign`).
 
+local fine_enough = require "fine_enough"
+
 local NAMES = { Au = "gold", Ag = "silver", Pt = "platinum", Pd = "palladium" }
 -- Most precious first: Hallmarking Act 1973, Sch. 2 para 15.
 local RANK = { "Pt", "Au", "Pd", "Ag" }
@@ -129,6 +131,17 @@ local function chance_of_failing(tests, group, assay_spread)
   return worst
 end
 
+-- The fineness of the group's first part with which the average of the whole is at `limit`; else nil and why.
+local function first_for_whole(limit, group)
+  local _, average, mass = finenesses(group)
+  local first = group.parts[1]
+  local parts = first.fineness:number "‰" + (limit - average):number "Δ‰" * (mass / first.mass)
+  if parts > 1000 then return nil, "none is enough: solder and further parts hold too little" end
+  return fineness(group.metal, max(parts, 0) / 1000)
+end
+
+local function greater(a, b) return a and b and max(a, b) or a or b end
+
 -- The fineness that the group's first part would need for these tests, all else staying as it is; else nil and why no metal
 -- is fine enough: a further part that fails by itself fails beside any body.
 local function first_needed(tests, group)
@@ -139,29 +152,40 @@ local function first_needed(tests, group)
         what = part.what, f = part.fineness:down_to "0.01 ‰", least = tests.body:up_to "0.01 ‰" })
     end
   end
-  local needed = tests.body
+  local for_whole, why
   if tests.whole then
-    local _, average, mass = finenesses(group)
-    local first = group.parts[1]
-    local parts = first.fineness:number "‰" + (tests.whole - average):number "Δ‰" * (mass / first.mass)
-    if parts > 1000 then return nil, "none is enough: solder and further parts hold too little" end
-    local for_whole = fineness(group.metal, max(parts, 0) / 1000)
-    needed = needed and max(needed, for_whole) or for_whole
+    for_whole, why = first_for_whole(tests.whole, group)
+    if not for_whole then return nil, why end
   end
-  return needed:up_to "0.1 ‰"
+  return greater(tests.body, for_whole):up_to "0.1 ‰"
 end
 
-local LEAST_CHANCE = Q "0.01 %"   -- nothing is surer than none
-
--- The same where these tests may be failed with no more than that chance: the body's spread stays as it is.
+-- The same where these tests may be failed with no more than that chance, and every spread stays as it is: each further part by
+-- its own.
 local function first_sure(tests, group, assay_spread, chance)
-  local _, _, mass = finenesses(group)
-  local function surer(test, spread)
-    local parts = test and test:number "‰" - craft.normal_quantile(max(chance, LEAST_CHANCE)) * spread
-    return parts and fineness(group.metal, min(parts, 1000) / 1000)
+  local _, why = first_needed(tests, group)
+  if why then return nil, why end
+  for i = 2, #group.parts do
+    local part = group.parts[i]
+    local own = spread_of(part.fineness, assay_spread)
+    local failing = tests.body and chance_below(tests.body, part.fineness, own)
+    if failing and failing > chance then
+      return nil, text.fill("no finer body is enough: {what} at {f} ± {u} ‰ is by itself below with a chance of {chance}", {
+        what = part.what, f = part.fineness:down_to "0.01 ‰", u = own, chance = failing:as "%":up_to "0.01 %" })
+    end
   end
-  return first_needed({ body = surer(tests.body, spread_of(group.parts[1].fineness, assay_spread)),
-                        whole = surer(tests.whole, average_spread(group, assay_spread, mass)) }, group)
+  local _, _, mass = finenesses(group)
+  local body = tests.body and fine_enough.of(tests.body, spread_of(group.parts[1].fineness, assay_spread), chance)
+  local whole = tests.whole and fine_enough.of(tests.whole, average_spread(group, assay_spread, mass), chance)
+  if tests.body and not body or tests.whole and not whole then
+    return nil, "no fineness is enough while the tests are that uncertain"
+  end
+  local for_whole
+  if whole then
+    for_whole, why = first_for_whole(whole, group)
+    if not for_whole then return nil, why end
+  end
+  return greater(body, for_whole):up_to "0.1 ‰"
 end
 
 -- ---- words ------------------------------------------------------------------------------------------------------

@@ -63,8 +63,8 @@ local function judge(job, house, place, group, wanted)
     found.below = pieces.chance_of_failing(p, group, house.assay_spread):as "%":up_to "0.01 %"
     found.code, found.why = mark_law.forbidden(p, job, group)
     if found.code == "mark-above-lawful" or not found.code and found.below > house.chance_below_mark then
-      local sure = pieces.first_sure(p, group, house.assay_spread, house.chance_below_mark)
-      found.sure = sure and sure:up_to "0.5 ‰"
+      local sure, why = pieces.first_sure(p, group, house.assay_spread, house.chance_below_mark)
+      found.sure, found.none_sure = sure and sure:up_to "0.5 ‰", why
     end
   end
   return found
@@ -170,14 +170,13 @@ end
 local function remark_on_mark(found, job, house, sheet, suffix)
   local p, names = found.promise, STRUCK
   local lower = found.lower and found.lower.text or "none"
-  local sure = found.sure and text.fill(" of at least {sure}", found) or ""
   if found.code then
     sheet.piece:stop(found.code .. suffix, text.fill("{why}. {finer}Next lower lawful mark: {lower}", {
-      why = found.why, lower = lower, finer = found.sure and text.fill("{mark} needs metal{sure}. ", { mark = p.text, sure = sure }) or "" }), names)
+      why = found.why, lower = lower, finer = found.sure and text.fill("{mark} needs metal of at least {sure}. ", { mark = p.text, sure = found.sure }) or "" }), names)
   elseif found.below > house.chance_below_mark then
     sheet.piece:confirm("overlap" .. suffix, text.fill("The chance that the {metal} is below what {mark} requires in {place} is {chance}, but the house accepts {most}: "
-                  .. "a more accurate test, metal{sure} or the next lower mark ({lower}) settles it",
-                  { mark = p.text, sure = found.sure and sure or " that is finer", place = p.place.name, chance = found.below, most = house.chance_below_mark, lower = lower, metal = suffix == "" and "metal" or pieces.name_of(p.metal) }),
+                  .. (found.sure and "a more accurate test, metal of at least {sure} or the next lower mark ({lower}) settles it" or "a more accurate test or the next lower mark ({lower}) settles it; {none}"),
+                  { mark = p.text, sure = found.sure, none = found.none_sure, place = p.place.name, chance = found.below, most = house.chance_below_mark, lower = lower, metal = suffix == "" and "metal" or pieces.name_of(p.metal) }),
                   names)
   end
   if found.group.solder > Q "0 g" then

@@ -24,6 +24,7 @@ static void open_engine(void)
     engine = lml_engine_new(NULL);
     cr_assert(engine);
     put_script("places");
+    put_script("fine_enough");
     put_script("pieces");
     put_script("mark_table");
     put_script("mark_law");
