@@ -30,11 +30,16 @@ lml_status lml_boxes_read(lml_call *call, const char *path, const lml_builder *t
     return work(call, path, text, false, out, err);
 }
 
+lml_status lml_boxes_read_closing(lml_call *call, const char *path, const lml_builder *text,
+                                  lml_text *out, lml_error *err)
+{
+    return work(call, path, text, true, out, err);
+}
+
 lml_text lml_boxes_of_closing(lml_call *call, const char *path, const lml_builder *text)
 {
     lml_text result = {.text = NULL};
-    lml_job_text own = {
-        .text = lml_builder_on(&call->alloc, text->length), .shown = path, .closing = true};
+    lml_job_text own = {.text = lml_builder_on(&call->alloc, 0), .shown = path, .closing = true};
     lml_builder_add(&own.text, text->at, text->length);
     if (lml_builder_status(&own.text, NULL) == LML_OK &&
         lml_closing_day_put(call, false, &own, NULL) == LML_OK)

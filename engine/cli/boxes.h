@@ -15,6 +15,9 @@ lml_status lml_boxes_read(lml_call *call, const char *path, const lml_builder *t
                           lml_error *err);
 /* The same where the reason of a failure does not matter: out.text is NULL then. */
 lml_text lml_boxes_of(lml_call *call, const char *path, const lml_builder *text);
+/* Run the closing of this text, which has its date, as its sheet was printed. */
+lml_status lml_boxes_read_closing(lml_call *call, const char *path, const lml_builder *text,
+                                  lml_text *out, lml_error *err);
 /* The same for the job's closing, dated today where the job has none: out.text is NULL if that
  * cannot be worked out. */
 lml_text lml_boxes_of_closing(lml_call *call, const char *path, const lml_builder *text);

@@ -88,15 +88,16 @@ static bool waits_for_account(const lml_json *remarks, lml_span code)
 }
 
 /* A stop is told; a point to confirm with the command that confirms it. */
-static void put_point(steps *s, const lml_json *remark, bool confirm)
+static void put_point(steps *s, const lml_json *remark, lml_span typed, bool confirm)
 {
     lml_span level = text_of(remark, "level"), code = text_of(remark, "code");
     lml_builder how = lml_builder_on(s->layout.out->alloc, 0);
     if (!lml_span_is(level, confirm ? "confirm" : "stop") || is_resolved(s, code))
         return;
     if (confirm)
-        lml_builder_add_format(&how, "lemel confirm JOB %.*s --by WHO --reason WHY",
-                               LML_SPAN_SHOWN(code));
+        lml_builder_add_format(&how, "lemel confirm JOB %.*s%s%.*s --by WHO --reason WHY",
+                               LML_SPAN_SHOWN(code), typed.length > 0 ? " " : "",
+                               LML_SPAN_SHOWN(typed));
     put_step(s, text_of(remark, "text"), (lml_span){how.at ? how.at : "", how.length});
     lml_builder_free(&how);
 }
@@ -124,23 +125,23 @@ void lml_closing_open_after(const lml_call *call, const lml_json *result, const 
 }
 
 bool lml_closing_open_steps(const lml_call *call, const lml_json *result, const char *shown,
-                            lml_builder *out)
+                            lml_span typed, lml_builder *out)
 {
     steps s = put_steps(call, result, shown, false, out);
     const lml_json *remarks = lml_json_member(result, "remarks");
     for (const lml_json *r = lml_json_first(remarks); r; r = lml_json_next(r))
         if (!waits_for_account(remarks, text_of(r, "code")))
-            put_point(&s, r, false);
+            put_point(&s, r, typed, false);
     /* Last, as any figure that changes opens a confirmed point again. */
     for (const lml_json *r = lml_json_first(remarks); r; r = lml_json_next(r))
-        put_point(&s, r, true);
+        put_point(&s, r, typed, true);
     return s.count > 0;
 }
 
 static void tell_open(const lml_call *call, const char *shown, const lml_json *result,
                       lml_builder *out)
 {
-    if (lml_closing_open_steps(call, result, shown, out))
+    if (lml_closing_open_steps(call, result, shown, (lml_span){"", 0}, out))
         return;
     lml_builder_add_text(out, "  ready to be closed: lemel close ");
     lml_layout_put_word(out, lml_span_of(shown));

@@ -1,6 +1,7 @@
 #include "cli/amend.h"
 #include "cli/ask.h"
 #include "cli/boxes.h"
+#include "cli/closing_day.h"
 #include "cli/cmd.h"
 #include "file/store.h"
 #include "sheet/layout.h"
@@ -11,7 +12,10 @@
 
 static lml_status check_words(const lml_arguments *a, lml_error *err)
 {
-    if (a->words != 2 || strcmp(a->word[0], "-") == 0) {
+    size_t settings = 2;
+    while (settings < a->words && strchr(a->word[settings], '='))
+        settings++;
+    if (a->words < 2 || settings < a->words || strcmp(a->word[0], "-") == 0) {
         lml_fail(err, LML_USAGE, "lemel confirm needs a job file and the code of one point");
     } else if (!a->value[LML_OPTION_BY] || !a->value[LML_OPTION_BY][0]) {
         lml_fail(err, LML_USAGE, "who decides it?");
@@ -70,23 +74,47 @@ static int says_of(lml_call *call, const lml_text *result, const char *code)
     return most;
 }
 
-/* The result that has the point: the job's own, or that of its closing. */
+/* The result of the job, or of its closing, with the settings of the command line. */
+static lml_status read_result(lml_call *call, const lml_builder *text, bool closing, lml_text *out,
+                              lml_error *err)
+{
+    const char *path = call->arguments.word[0];
+    lml_job_text job = {.text = lml_builder_on(&call->alloc, 0), .shown = path, .closing = closing};
+    lml_builder_add(&job.text, text->at, text->length);
+    lml_status status = lml_builder_status(&job.text, err);
+    if (status == LML_OK && closing)
+        status = lml_closing_day_put(call, false, &job, err);
+    if (status == LML_OK)
+        status = lml_job_text_put(call, 2, &job, err);
+    if (status == LML_OK)
+        status =
+            (closing ? lml_boxes_read_closing : lml_boxes_read)(call, path, &job.text, out, err);
+    lml_builder_free(&job.text);
+    return status;
+}
+
+/* The result that has the point: the job's own, or that of its closing. A setting may be one of the
+ * closing alone. */
 static lml_status find_result(lml_call *call, const lml_builder *text, lml_text *out,
                               lml_error *err)
 {
-    const char *path = call->arguments.word[0], *code = call->arguments.word[1];
-    lml_status status = lml_boxes_read(call, path, text, out, err);
-    int own = status == LML_OK ? says_of(call, out, code) : 3;
-    if (own == 3)
-        return status;
-    lml_text closing = lml_boxes_of_closing(call, path, text);
+    const char *code = call->arguments.word[1];
+    lml_text closing = {.text = NULL};
+    lml_error of_job, of_closing;
+    lml_status status = read_result(call, text, false, out, &of_job), closed = LML_OK;
+    int own = status == LML_OK ? says_of(call, out, code) : 0;
+    if (own < 3)
+        closed = read_result(call, text, true, &closing, &of_closing);
     if (says_of(call, &closing, code) > own) {
         lml_text first = *out;
         *out = closing;
         closing = first;
+        status = LML_OK;
+    } else if (status != LML_OK && err) {
+        *err = closed != LML_OK && strncmp(code, "closing/", 8) == 0 ? of_closing : of_job;
     }
     lml_boxes_end(call, &closing);
-    return LML_OK;
+    return status;
 }
 
 /* The point is taken from the job as it is now, under the lock, so that a point that has just

@@ -5,6 +5,7 @@
 #include "cli/fault_list.h"
 #include "cli/held.h"
 #include "cli/replaced.h"
+#include "base/shell.h"
 #include "sheet/entries.h"
 #include "sheet/html.h"
 #include "sheet/sheet.h"
@@ -100,24 +101,37 @@ static void name_others(lml_call *call, const lml_json *result, const char *page
     lml_builder_free(&others);
 }
 
+/* The settings of the command line, to be copied: a point is confirmed with them. */
+static lml_span typed_words(const lml_call *call, lml_builder *out)
+{
+    for (size_t i = 1; i < call->arguments.words; i++) {
+        lml_builder_add_text(out, out->length > 0 ? " " : "");
+        lml_shell_add_word(out, lml_span_of(call->arguments.word[i]));
+    }
+    return lml_builder_span(out);
+}
+
 static lml_status draw_html(lml_call *call, const lml_json *result, const char *pages,
-                            lml_error *err)
+                            lml_span typed, lml_error *err)
 {
     const char *paper = call->arguments.value[LML_OPTION_PAPER];
     lml_html_look look = {.pages = pages,
+                          .typed = typed,
                           .paper = !paper                     ? LML_PAPER_OF_HOUSE
                                    : strcmp(paper, "A4") == 0 ? LML_PAPER_A4
                                                               : LML_PAPER_LETTER};
     return lml_html_draw(result, &look, &call->out, err);
 }
 
-static lml_status draw(lml_call *call, const lml_json *result, bool closing, lml_error *err)
+static lml_status draw(lml_call *call, const lml_json *result, bool closing, lml_span typed,
+                       lml_error *err)
 {
     bool json = lml_call_wants_json(call);
     const char *asked = call->arguments.value[LML_OPTION_SHEET];
     lml_sheet_look look = {.page = asked ? asked : usual_pages(result, closing),
                            .width = call->width,
                            .bold = call->bold,
+                           .typed = typed,
                            .landscape = call->arguments.given[LML_OPTION_LANDSCAPE]};
     if (asked && strcmp(asked, "all") == 0)
         look.page = NULL;
@@ -129,7 +143,7 @@ static lml_status draw(lml_call *call, const lml_json *result, bool closing, lml
         lml_json_copy(&w, result);
         status = lml_call_end_json(&w, err);
     } else if (!missing && lml_call_wants_html(call)) {
-        status = draw_html(call, result, look.page, err);
+        status = draw_html(call, result, look.page, typed, err);
     } else if (!missing) {
         status = lml_sheet_draw(result, &look, &call->out, err);
         if (!asked && look.page && !lml_call_quiet(call))
@@ -153,10 +167,11 @@ static lml_status tell_unproved(lml_call *call, const lml_target *target, const 
     return lml_unproved_tell(call, studio, kit, (lml_span){answer->at, answer->length}, err);
 }
 
-static void tell_steps(lml_call *call, const lml_json *result, const char *shown, bool stopped)
+static void tell_steps(lml_call *call, const lml_json *result, const char *shown, lml_span typed,
+                       bool stopped)
 {
     if (stopped)
-        (void)lml_closing_open_steps(call, result, shown, &call->aside);
+        (void)lml_closing_open_steps(call, result, shown, typed, &call->aside);
     else if (!lml_call_wants_json(call))
         lml_closing_open_after(call, result, shown, &call->aside);
 }
@@ -178,9 +193,9 @@ lml_status lml_cmd_run_text(lml_call *call, const lml_target *target, const lml_
     if (status == LML_OK)
         status = lml_ask_parse(call, &answer, &result, err);
     if (status == LML_OK)
-        status = draw(call, lml_json_root(result), job->closing, err);
+        status = draw(call, lml_json_root(result), job->closing, job->typed, err);
     if (status == LML_OK && job->closing && !lml_call_quiet(call))
-        tell_steps(call, lml_json_root(result), job->shown, stopped);
+        tell_steps(call, lml_json_root(result), job->shown, job->typed, stopped);
     if (status == LML_OK)
         status = tell_unproved(call, target, kit, &answer, err);
     if (status == LML_OK && stopped)
@@ -194,9 +209,12 @@ static lml_status work(lml_call *call, const lml_target *target, bool closing, l
                        lml_error *err)
 {
     lml_job_text job;
+    lml_builder words = lml_builder_on(&call->alloc, 0);
     lml_status status = lml_job_text_read(call, target, &job, err);
     if (status != LML_OK)
         return status;
+    if (target->kind == LML_TARGET_JOB) /* another is kept in a file with its settings */
+        job.typed = typed_words(call, &words);
     job.closing = closing;
     job.why = call->arguments.given[LML_OPTION_WHY];
     if (closing)
@@ -205,6 +223,7 @@ static lml_status work(lml_call *call, const lml_target *target, bool closing, l
         status = lml_held_put(call, 1, &job, err);
     if (status == LML_OK)
         status = lml_cmd_run_text(call, target, &job, kit, err);
+    lml_builder_free(&words);
     lml_builder_free(&job.text);
     return status;
 }

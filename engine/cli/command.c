@@ -188,7 +188,7 @@ static const lml_command commands[] = {
      "later moment counts. A moment in the future or more than a year from the job's date is "
      "refused unless --anyway is given, and one before the metal was handed over in any case."},
     {"confirm",
-     "JOB RECIPE/CODE --by WHO --reason WHY [--all --until DATE]",
+     "JOB RECIPE/CODE [NAME=VALUE ...] --by WHO --reason WHY [--all --until DATE]",
      "enter a decision in a job file",
      lml_cmd_confirm,
      {"lemel confirm jobs/cuff-links.json charge/old-metal-share --by O.F. --reason \"told of "
@@ -197,7 +197,8 @@ static const lml_command commands[] = {
       "--reason \"asked the assay office\""},
      "The job is run, and the point with that code is entered under `confirmed` word for word, as "
      "its sheet shows it. If its text, or any figure in it, changes later, the point is open "
-     "again.\n\n"
+     "again. NAME=VALUE is for a job that was run, or closed, with settings on the command "
+     "line.\n\n"
      "Every other byte of the file stays as it is. A confirmation that no longer holds is "
      "replaced by the new one."},
     {"offer",

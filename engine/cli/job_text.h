@@ -12,8 +12,9 @@
 typedef struct lml_job_text {
     lml_builder text;
     const char *shown;
-    bool closing; /* its closing is run */
-    bool why;     /* with the steps that lead to each figure */
+    bool closing;   /* its closing is run */
+    bool why;       /* with the steps that lead to each figure */
+    lml_span typed; /* the settings of the command line, as the words of a shell */
 } lml_job_text;
 
 /* Read the target's job: a file, standard input, or a new job of a recipe. */

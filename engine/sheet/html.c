@@ -443,6 +443,7 @@ lml_status lml_html_draw(const lml_json *result, const lml_html_look *look, lml_
                   .working = true,
                   .page = lml_span_of("results"),
                   .days = lml_days_of(result),
+                  .typed = look->typed,
                   .width = paper->width - 2 * paper->across - .3, /* .sheet's padding */
                   .height = paper->height - 2 * paper->down};
     bool any = false;

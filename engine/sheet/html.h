@@ -17,6 +17,7 @@ typedef enum lml_html_paper { LML_PAPER_OF_HOUSE, LML_PAPER_A4, LML_PAPER_LETTER
 typedef struct lml_html_look {
     const char *pages; /* as lml_entries_names reads them; NULL for all with content */
     lml_html_paper paper;
+    lml_span typed; /* settings of the command line that the job was run with, to be copied */
 } lml_html_look;
 
 /* LML_FAULT when `result` is not a result; LML_NOT_FOUND when there is nothing on the pages asked

@@ -50,6 +50,7 @@ typedef struct lml_html {
     bool loose;   /* what the page's own recipe notes is at the foot */
     bool head;    /* stops and open points stand at the head of the page */
     lml_days days;
+    lml_span typed;       /* settings that the job was run with, to be copied */
     const lml_json *said; /* the reason that a DO NOT of this card gave */
     bool headed;          /* a heading stands just above */
     unsigned ids, steps;  /* of hatchings; of titles */

@@ -101,6 +101,8 @@ static void put_how_to_confirm(lml_html *h, const lml_json *remark)
     lml_builder_free(&word);
     lml_html_put(h, " ");
     lml_escape_put_member(h->out, remark, "code");
+    lml_html_put(h, h->typed.length > 0 ? " " : "");
+    lml_escape_put(h->out, h->typed);
     lml_html_put(h, " --by WHO --reason WHY</code></span>");
 }
 

@@ -22,6 +22,7 @@ typedef struct lml_page {
     const lml_json *entries;               /* all of this page; NULL for what stands on none */
     lml_entries_asides asides;             /* its remarks beside a line */
     lml_span recipe;                       /* whose entries are being drawn */
+    lml_span typed;                        /* settings that the job was run with, to be copied */
     size_t start[LML_PAGE_STARTS], starts; /* where in the text its parts and headings begin */
 } lml_page;
 

@@ -93,18 +93,20 @@ const lml_json *lml_remark_withholding(const lml_json *result, lml_span recipe, 
 
 /* The command that confirms the point, ready to be copied: a line that goes on ends in a backslash.
  */
-static void put_confirm_line(lml_layout *layout, const lml_json *remark, size_t at, lml_span file)
+static void put_confirm_line(lml_layout *layout, const lml_json *remark, size_t at, lml_span file,
+                             lml_span typed)
 {
     enum { GOES_ON = 2 }; /* columns of " \\" */
     lml_builder quoted = lml_layout_scratch(layout);
     lml_shell_add_word(&quoted, file);
-    const lml_span words[] = {lml_span_of("lemel confirm"),
-                              {quoted.at ? quoted.at : "", quoted.length},
-                              member_text(remark, "code"),
-                              lml_span_of("--by WHO"),
-                              lml_span_of("--reason WHY")};
+    const lml_span words[] = {
+        lml_span_of("lemel confirm"), {quoted.at ? quoted.at : "", quoted.length},
+        member_text(remark, "code"),  typed,
+        lml_span_of("--by WHO"),      lml_span_of("--reason WHY")};
     size_t used = 0, count = sizeof words / sizeof *words;
     for (size_t i = 0; i < count; i++) {
+        if (words[i].length == 0)
+            continue;
         size_t wide = lml_letter_columns_of(words[i]), ends = i + 1 < count ? GOES_ON : 0;
         if (i > 0 && used + 1 + wide + ends > layout->width) {
             lml_builder_add_text(layout->out, " \\\n");
@@ -143,7 +145,7 @@ static void draw_how_to_confirm(lml_page *page, const lml_json *remark, size_t a
                                 : all ? "To go on (with --all --until" LML_NO_BREAK
                                         "DATE for all jobs):"
                                       : "To go on:"));
-    put_confirm_line(layout, remark, at + 2, kept ? file : lml_span_of("JOB"));
+    put_confirm_line(layout, remark, at + 2, kept ? file : lml_span_of("JOB"), page->typed);
 }
 
 lml_span lml_remark_first_clause(lml_span text)

@@ -417,6 +417,7 @@ static lml_page page_of(const lml_json *result, const lml_sheet_look *look, lml_
         .layout = {.out = out, .width = width, .bold = look->bold && !look->landscape},
         .result = result,
         .working = working,
+        .typed = look->typed,
         .recipe = member_text(lml_json_member(result, "job"), "recipe")};
 }
 

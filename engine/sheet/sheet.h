@@ -17,6 +17,7 @@ typedef struct lml_sheet_look {
     size_t width;     /* columns; less than 40 counts as 40 */
     bool bold;
     bool landscape; /* two columns of text side by side, 160 wide, never bold: for paper */
+    lml_span typed; /* settings of the command line that the job was run with, to be copied */
 } lml_sheet_look;
 
 /* Whether a page of this name holds anything. */

@@ -1,6 +1,6 @@
 #!/bin/sh
 # Gives the shell every confirm line that check, close and the sheets print, as it stands but for WHO and WHY, and each must be
-# taken; of jobs with an offer and no "closing", one of them in a file whose name has a blank and an apostrophe.
+# taken, also with settings of the command line; of jobs with an offer and no "closing", one of them in a file whose name has a blank and an apostrophe.
 # confirm_lines.sh PATH-OF-LEMEL.
 command -v python3 >/dev/null || { echo "skipped: python3 is not installed"; exit 0; }
 here=$(cd "$(dirname "$0")" && pwd)
@@ -34,9 +34,10 @@ lemel() { "$lemel" "$@"; }
 typed=0
 failed=0
 for job in cuff-links-closing-lost "Anna's wide \$band-lost" red-ring-closing-lost; do
-    for command in "run --sheet bench" "run --sheet bench --format html" check close check; do
+    for command in "run --sheet bench" "run --sheet bench --format html" check "close surplus=returned return_fineness=900‰" close check; do
         cp "jobs/$job.json" kept
-        "$lemel" $command "jobs/$job.json" >said 2>&1
+        verb=${command%% *}
+        "$lemel" $verb "jobs/$job.json" ${command#"$verb"} >said 2>&1
         sed -e 's/&#39;/'"'"'/g; s/<code>/\n/g; s/<\/code>/\n/g' said | sed -e ':on' -e '/\\$/ { N; s/\\\n *//; b on' -e '}' |
             sed -n 's/^ *\(lemel confirm .*\) --by WHO --reason WHY$/\1/p' | grep -v " JOB " | sort -u >lines
         while read -r line; do
@@ -46,9 +47,10 @@ for job in cuff-links-closing-lost "Anna's wide \$band-lost" red-ring-closing-lo
             cat out
             failed=$((failed + 1))
         done <lines
+        grep -q 'return_fineness' lines && settings=$((${settings:-0} + 1))
         "$lemel" check "jobs/$job.json" 2>&1 | grep -F "lemel confirm" | grep -F -f lines >still && { echo "confirmed, and still open:"; cat still; failed=$((failed + 1)); }
         [ "$command" = close ] || cp kept "jobs/$job.json"   # each prints them anew
     done
 done
 echo "$typed confirm lines typed, $failed not taken"
-[ "$typed" -ge 3 ] && [ "$failed" -eq 0 ]
+[ "$typed" -ge 3 ] && [ "${settings:-0}" -ge 3 ] && [ "$failed" -eq 0 ]
