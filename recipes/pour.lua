@@ -195,6 +195,7 @@ return recipe {
       cuts           = ask.whole { "Cuts with the saw", from = 1, to = 200, default = 1, source = "one sprue" },
       goes_to        = ask.owner { "Whose metal the casting is", optional = true, seldom = true, note = "what comes out is recorded in that name; left out: said with each entry" },
       one_by_one     = ask.list { "Pieces that are weighed one by one", of = ask.text { "What it is called" }, default = {}, source = "all are weighed together" },
+      piece_apart    = ask.yes_no { "The pieces go to several owners, and each is entered by itself", default = false, source = "all are one owner's" },
       record         = ask.list { "What was weighed", of = weighings.entry, default = {}, source = "a job starts with an empty record" },
     },
     { "From another recipe",
@@ -268,7 +269,7 @@ return recipe {
     write_gates(job, house, sheet.bench, round, out, read, expected)
     if quench.cracks then quench = quenching.plan(metal, nil, job.flask_diameter, job.flask_wanted) end
     pouring.after(sheet.bench, sheet.piece, { quench = quench, quench_from = out.quench_from, quench_until = out.quench_until, tree = job.cast_tree,
-                                 sound = job.sound, fineness = job.fineness, owner = owner_of(job.lots), goes_to = job.goes_to, piece_apart = #job.one_by_one > 0, melt_loss = out.melt_loss, finish_loss = out.finish_loss, unfound = unfound })
+                                 sound = job.sound, fineness = job.fineness, owner = owner_of(job.lots), goes_to = job.goes_to, piece_apart = job.piece_apart, melt_loss = out.melt_loss, finish_loss = out.finish_loss, unfound = unfound })
     return out
   end,
 

@@ -316,7 +316,7 @@ local function pour(run)
     out.wait_from, out.wait_to = quench.from, quench.to
     pouring.before(run.sheet.bench, { charge = due, flask_wanted = run.flask_wanted, kiln_unit = run.kiln_unit, flask_hold = run.flask_hold, pour_at = read(run.melt, "pour_at"),
                                       blanked_least = read(run.vacuum, "blanked_least"), seated_least = read(run.vacuum, "seated_least") })
-    return pouring.after(run.sheet.bench, run.sheet.piece, { goes_to = run.goes_to, piece_apart = #job.rings > 0, fineness = read(run.charge, "fineness"), quench = quench, tree = run.need.cast_tree, sound = run.need.sound })
+    return pouring.after(run.sheet.bench, run.sheet.piece, { goes_to = run.goes_to, piece_apart = remaking.is_shared(job), fineness = read(run.charge, "fineness"), quench = quench, tree = run.need.cast_tree, sound = run.need.sound })
   end
   local owned = {}
   for i, l in ipairs(run.lots) do owned[i] = { name = l.name, owner = l.owner, consent = l.consent } end
@@ -329,7 +329,7 @@ local function pour(run)
                            crucible_room = read(run.melt, "crucible_room"), barometer = job.barometer, read_at = job.read_at,
                            flask_reading = job.flask_reading, flask_held = job.flask_held, metal_reading = job.metal_reading,
                            blanked = job.blanked, gauge = job.gauge, sound = run.need.sound, cast_tree = run.need.cast_tree, fineness = read(run.charge, "fineness"),
-                           cuts = max(cuts, 1), one_by_one = remaking.ring_names(job), goes_to = run.goes_to, record = job.record }
+                           cuts = max(cuts, 1), one_by_one = remaking.ring_names(job), piece_apart = remaking.is_shared(job), goes_to = run.goes_to, record = job.record }
   keep(out, gates, { "light", "go", "weighed", "of_the_air", "wait_from", "wait_to", "quench_from", "quench_until", "melt_loss", "finish_loss" })
   if withheld(gates, "light") then run.sheet:stop("furnace", "The furnace is not lit: the reason is given at its gate", { "furnace_at", "pour_at" }) end
 end

@@ -33,7 +33,7 @@ local function weighed(record, add)
   for _, m in ipairs(ledger.uncounted(record)) do
     local words = { what = BOXES[m.what] or m.what, mass = m.mass or "MASS" }
     add({ "metal-open", "account/too-much-lost", "account/metal-appeared" },
-        (WORDS[m.what] or m.what) .. (m.mass and ": it was weighed, but is not in the metal account" or ": not weighed yet"),
+        text.fill(m.mass and "{what}: it was weighed, but is not in the account" or "{what}: not weighed yet", { what = WORDS[m.what] or m.what }),
         command(m.what:starts "weighed " and 'lemel record JOB "{what}" "{mass}" way=added' or m.what == "the piece" and 'lemel record JOB "{what}" "{mass}" way=piece'
                 or 'lemel record JOB "{what}" "{mass}" way=here', words))
   end

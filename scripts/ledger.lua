@@ -66,14 +66,26 @@ local function uncounted_lots(record)
   return list
 end
 
+-- What the finished piece weighed, where no entry counts it: as one, or by the sum of its parts, as "left finished".
+local function finished(record)
+  local whole, parts, sum = nil, {}, nil
+  for _, entry in ipairs(record) do
+    local words = entry.mass and entry.what:split " " or {}
+    if words[#words] == "finished" then
+      if #words == 1 then whole = entry.mass else parts[entry.what] = entry.mass end
+    end
+  end
+  for _, mass in pairs(parts) do sum = sum and sum + mass or mass end
+  return whole or sum
+end
+
 -- What a casting leaves and the account has no entry of, as { what, mass } each, the mass where it was weighed; empty where
 -- nothing was cast.
 local function uncounted(record)
-  local cast, has, weighed = false, {}, {}
+  local cast, has, weighed = false, {}, { ["the piece"] = finished(record) }
   for _, entry in ipairs(record) do
     cast = cast or CAST[entry.what] ~= nil
     if entry.way == "piece" then has["the piece"] = true end
-    if entry.what == "finished" and entry.mass then weighed["the piece"] = entry.mass end
     for part in pairs(STARTS) do
       if starts_as(entry.what, part) then
         if entry.way then has[part] = true elseif entry.what == part then weighed[part] = entry.mass end

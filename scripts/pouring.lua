@@ -105,7 +105,7 @@ end
 
 -- `facts`: quench (what quenching.plan gave), quench_from and quench_until as moments, tree, sound, melt_loss, finish_loss, unfound
 -- (of that, what is not in the filings); owner and fineness of the metal, and goes_to, whose it is in the metal account;
--- piece_apart: its pieces are weighed one by one.
+-- piece_apart: its pieces go to several owners, and are entered one by one.
 -- What is filed and weighed on other days goes onto the page `piece`.
 local function after(page, piece, facts)
   page:heading "After the pour (filing and finishing: sheet of the piece)"

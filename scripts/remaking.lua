@@ -295,6 +295,12 @@ local function shares_of(pieces)
   return shares
 end
 
+-- Whether the metal belongs to several owners by shares: then each piece is entered for its owner.
+local function is_shared(job)
+  for _ in pairs(shares_of(job.old_metal)) do return true end
+  return false
+end
+
 -- What goes with the piece when it is handed over, beside its mark. `found`: finished, average, rings, stones; nil where
 -- that is not known.
 local function write_card(page, job, found)
@@ -323,4 +329,4 @@ end
 
 return { goes_to = goes_to, received = received, agreed = agreed, lots_of_clients = lots_of_clients, added_up = added_up, melted = melted, sizes_of = sizes_of, comes_back = comes_back, write_card = write_card, stone = stone, stones_to_set = stones_to_set, stones_to_price = stones_to_price, read = read, keep = keep, may_be_melted = may_be_melted,
          counted_in = counted_in, others_handed = others_handed, lots_for_charge = lots_for_charge, clients_in_charge = clients_in_charge, patterns_of = patterns_of, flask_in_kiln = flask_in_kiln, handed_over = handed_over, metal_colour = metal_colour, ring_names = ring_names, parts_mass = parts_mass,
-         is_weighed_out = is_weighed_out, account_of = account_of, shares_of = shares_of }
+         is_weighed_out = is_weighed_out, account_of = account_of, shares_of = shares_of, is_shared = is_shared }
