@@ -15,7 +15,17 @@ lml_status lml_reading_refuse(const lml_reading *r, lml_span part, const char *n
     return LML_BAD_VALUE;
 }
 
-/* What is no fineness though it looks like one: ct, k, a bare %. */
+/* "14K", and "9ct" as Australia, Britain and others write karats. A stone may weigh 1.6 ct; less
+ * than 8 karats, 333 in thousandths, is no standard of gold. */
+static bool is_karats(const lml_term *t)
+{
+    lml_span unit = t->ending.unit;
+    double figure = lml_amount_scale(&t->amount, (lml_rational){1, 1}, (lml_rational){0, 1});
+    return lml_span_is(unit, "K") ||
+           ((lml_span_is(unit, "ct") || lml_span_is(unit, "carat")) && figure >= 8 && figure <= 24);
+}
+
+/* What is no fineness though it looks like one: 1.6 ct, k, a bare %. */
 static lml_status refuse_no_fineness(const lml_reading *r, const lml_term *t)
 {
     lml_span n = t->amount.text, unit = t->ending.unit;
@@ -70,7 +80,9 @@ static lml_status check_unit_text(const lml_reading *r, const lml_term *t)
         if (unit.at[i] == '.' && unit.at[i + 1] == '.')
             return lml_reading_refuse(r, unit, "a range", "a range has its unit once, at the end",
                                       "write it like 12.3..12.5 g");
-    lml_status s = r->wanted == LML_WANT_FINENESS ? refuse_no_fineness(r, t) : LML_OK;
+    lml_status s = LML_OK;
+    if (r->wanted == LML_WANT_FINENESS && !is_karats(t))
+        s = refuse_no_fineness(r, t);
     return s ? s : refuse_metal_name(r, unit);
 }
 
@@ -84,7 +96,7 @@ lml_status lml_term_read_unit(const lml_reading *r, lml_span text, lml_term *t)
     lml_status s = check_unit_text(r, t);
     if (s != LML_OK)
         return s;
-    if (r->wanted == LML_WANT_FINENESS && lml_span_is(t->ending.unit, "K")) /* 14K */
+    if (r->wanted == LML_WANT_FINENESS && is_karats(t))
         t->unit = lml_unit_one(LML_U_KT, 1);
     else
         s = lml_unit_read_part(r->whole, t->ending.unit, &t->amount, &t->unit, &t->dimension,

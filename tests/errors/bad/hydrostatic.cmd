@@ -16,7 +16,7 @@ try in_water '0 g' '-10.549 g' '10549 g' '10.549 dwt' '52.745 ct' '11.420 g' -
 try thread '0 g' '-0.001 g' '1 g' '1000 g' '0.001 oz_av' -
 try temperature '0 °C' '-22 °C' '22000 °C' '22 °F' '72 °F' '40 °C' '41 °C' '22 Δ°C' -
 try build 'with stones or other parts' gold -
-try claim '0 kt' '-14 kt' '14000 kt' '14 ct' '585 ‰ Ag' '950 ‰ Pt' '18 kt' -
+try claim '0 kt' '-14 kt' '14000 kt' '1.6 ct' '585 ‰ Ag' '950 ‰ Pt' '18 kt' -
 try family white -
 try scale_spread '0 g' '-0.002 g' '2 g' '0.002 dwt' '0.2 g' -
 try altitude '-1 m' '1000 m' '1000 km' '6562 ft' -
