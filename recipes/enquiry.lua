@@ -46,14 +46,17 @@ local function reckon_old(job, house, prices, metal)
   return old
 end
 
+-- Fine metal left over once the piece is made of what they bring; negative if some has to be bought. Every sentence and the price
+-- take it from here, so that a page has one figure for it.
+local function balance(old, need) return (old.fine_low - need.high):down_to "0.01 g", (old.fine_high - need.low):up_to "0.01 g" end
+
 local ALL_COVERED = "the old metal covers the piece, sprue and button"
 
 -- Whether the old metal covers the new piece: by its mass, and by the fine metal in it, for metal that is too poor has to be
 -- raised with fine metal.
-local function cover(old, usable, piece, charge, fine, need)
+local function cover(old, usable, piece, charge, fine, least)
   local poor = old.mass > Q "0 g" and old.fine_high < fine * usable.high * 0.9999   -- as fine as the piece is not poorer
-  local words = { metal = NAMES[fine.metal], old = old.mass > Q "0 g" and (old.fine_high / usable.high):down_to "1 ‰" or nil, fine = fine,
-                  more = max(need.low - old.fine_high, old.fine_high:zero()):up_to "0.1 g" }
+  local words = { metal = NAMES[fine.metal], old = old.mass > Q "0 g" and (old.fine_high / usable.high):down_to "1 ‰" or nil, fine = fine, more = least }
   if not poor and usable.low >= charge.high and old.fine_low >= fine * charge.high then return ALL_COVERED end
   if usable.high < piece.low then return "the old metal does not cover the piece: new metal is needed" end
   if not poor and usable.low >= piece.high and old.fine_low >= fine * piece.high then
@@ -69,7 +72,7 @@ end
 
 -- What it may cost, where the house has rates: as in a quote, the hours with overhead, contingency and profit, and the metal to be bought
 -- with its premium and markup: at least what the lightest piece needs beyond the most that the old metal may hold, at most all of it.
-local function price_of(house, metal_price, need, covered, old_fine)
+local function price_of(house, metal_price, need, covered, least)
   local rate = house.rates and costs.rate(house.rates, "bench")
   if not rate then return nil end
   local an_hour = (house.overhead and rate + house.overhead or rate) * (1 + house.risk)
@@ -78,7 +81,7 @@ local function price_of(house, metal_price, need, covered, old_fine)
     an_hour = priced or error(refused)
   end
   local function bought(needed) return metal_price * needed * ((1 + (house.premium or Q "0 %")) * (1 + (house.metal_markup or Q "0 %"))) end
-  local p = { rate = rate, least = max(need.low - old_fine, old_fine:zero()), most = covered and need.high:zero() or need.high }
+  local p = { rate = rate, least = least, most = covered and need.high:zero() or need.high:up_to "0.01 g" }
   p.work_low, p.work_high = (an_hour * house.guessed_hours:low()):rounded "down", (an_hour * house.guessed_hours:high()):rounded "up"
   p.metal_low, p.metal_high = bought(p.least):rounded "down", bought(p.most):rounded "up"
   p.low, p.high = p.work_low + p.metal_low, p.work_high + p.metal_high
@@ -112,9 +115,6 @@ local function size_up(job, house)
   if house.button then share, button = house.without_button, house.button end
   return { low = low, high = high }, { low = low * share:low() + button, high = high * share:high() + button }
 end
-
--- Fine metal left over once the piece is made of what they bring; negative if some has to be bought.
-local function balance(old, need) return (old.fine_low - need.high):down_to "0.01 g", (old.fine_high - need.low):up_to "0.01 g" end
 
 local function capital(words) return words:sub(1, 1):upper() .. words:sub(2) end
 
@@ -152,7 +152,7 @@ local function write_answer(job, out, old, house, price, asked, metal_name, page
   write_guesses(job, house, metal_name, page)
   if asked then page:text(text.fill("Price: {low} to {high} at the bench, and {loss} of the metal lost in working; without stones or setting. The lower figure includes {least}; the higher includes {most}.", {
     low = house.guessed_hours:low(), high = house.guessed_hours:high(), loss = costs.working_loss(house),
-    least = asked.least:is_zero() and "no new metal" or text.fill("the {fine} that has to be bought in any case", { fine = fine_words.of(asked.least:up_to "0.01 g", "0.01 g") }),
+    least = asked.least:is_zero() and "no new metal" or text.fill("the {fine} that has to be bought in any case", { fine = fine_words.of(asked.least, "0.01 g") }),
     most = out.covers == ALL_COVERED and "none either" or "all the metal as new" })) end
   page:text(text.fill("{Metal} at {p}, {at}. This is an estimate from what you told us, not an offer: we have not seen or tested anything yet.",
     { p = costs.by_gram(price.price), at = price.at, Metal = capital(metal_name) }))
@@ -177,7 +177,7 @@ local function write_price(house, p, loss, page)
   if house.minimum then page:line("Minimum charge", house.minimum) end
   if #unset > 0 then page:text(text.fill("Not set by the house, so not counted: {names}.", { names = table.concat(unset, ", ") })) end
   page:grid { columns = { "", "From", "To" }, rows = {
-    { "Work", p.work_low, p.work_high }, { "Fine metal to be bought", p.least:up_to "0.001 g", p.most:up_to "0.001 g" },
+    { "Work", p.work_low, p.work_high }, { "Fine metal to be bought", p.least, p.most },
     { "Metal, with premium and markup", p.metal_low, p.metal_high }, { "Price, before tax", p.low, p.high } } }
   page:text "Not counted: stones, setting, flask, consumables and what is bought outside."
 end
@@ -280,8 +280,10 @@ return recipe {
     local usable = { low = old.mass * house.usable:low(), high = old.mass * house.usable:high() }
     local loss, code, words = costs.working_loss(house)
     local need = { low = fine * piece.low * (1 + loss), high = fine * piece.high * (1 + loss) }
-    local covers = cover(old, usable, piece, charge, fine, need)
-    local asked = price_of(house, price.price, need, covers == ALL_COVERED, old.fine_high)
+    local over_low, over_high = balance(old, need)
+    local least = max(-over_high, over_high:zero())
+    local covers = cover(old, usable, piece, charge, fine, least)
+    local asked = price_of(house, price.price, need, covers == ALL_COVERED, least)
     local out = {
       worth_low = (old.worth_low or price.price * old.fine_low):rounded "down", worth_high = (old.worth_high or price.price * old.fine_high):rounded "up",
       usable_low = usable.low:as "g":down_to "0.1 g", usable_high = usable.high:as "g":up_to "0.1 g",
@@ -289,7 +291,7 @@ return recipe {
       charge_low = charge.low:as "g":down_to "0.1 g", charge_high = charge.high:as "g":up_to "0.1 g", covers = covers,
       price_low = asked and asked.low, price_high = asked and asked.high,
     }
-    out.over_low, out.over_high = balance(old, need)
+    out.over_low, out.over_high = over_low, over_high
     write_answer(job, out, old, house, price, asked, NAMES[fine.metal], sheet.client)
     if asked then
       write_price(house, asked, loss, sheet.cost)
@@ -367,8 +369,8 @@ return recipe {
       given = { pieces = { { name = "chain", mass = "10 g", fineness = "8 kt" } }, volume = "0.5 cm3",
                 metal = { composition = { Au = "750 ‰", Ag = "125 ‰", Cu = "125 ‰" }, density = "15.46 g/cm3" },
                 prices = { Au = { price = "90.00 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } },
-      expect = { covers = "the old metal is too low in fineness, at most 333 ‰ Au where the piece is 750 ‰ Au: at least 3.3 g Au of fine gold is needed" },
-      within = "0.01 %", source = "7.73 x 0.75 x 1.08 less 9 x 8/24: 3.2613, up" },
+      expect = { covers = "the old metal is too low in fineness, at most 333 ‰ Au where the piece is 750 ‰ Au: at least 3.26 g Au of fine gold is needed" },
+      within = "0.01 %", source = "7.73 x 0.75 x 1.08 less 9 x 8/24: 3.2613, down: it is the least" },
     { "a price, where the house has rates",
       given = { pieces = { { name = "spoons", mass = "20 g", fineness = "925 ‰ Ag" } }, volume = "1 cm3", guessed_hours = "4..6 h", rates = { bench = "50 EUR/h" }, overhead = "10 EUR/h",
                 markup = "20 %", premium = "10 %", metal = "Ag925 sterling",

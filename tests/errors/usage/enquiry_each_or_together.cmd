@@ -1,0 +1,5 @@
+lemel enquiry "two wedding bands of 6.5 g in 18 kt"
+lemel enquiry "3 rings of 6.1 g in 18 kt"
+lemel enquiry "6 g ring in 14kt from a pair of earrings of 5 g in 18 kt"
+lemel enquiry "bands of 6 g each in 18 kt"
+lemel enquiry "two pairs of earrings of 6 g each in 18 kt"
