@@ -315,7 +315,7 @@ return recipe {
     weighing       = ask.mass  { "One standard deviation of a net weighing", default = "0.02 g", source = "a 0.01 g scale, gross and tare, with drift: " .. LOSS },
     assay_spread   = ask.ratio { "One standard deviation of a fineness given without ±", from = "0 ‰", to = "50 ‰",
                                  default = "1 ‰", source = LOSS },
-    scale_step     = ask.mass  { "Scale division", from = "0.0001 g", to = "1 g", default = "0.01 g", source = LOSS },
+    scale_step     = ask.mass  { "Scale division", from = "0.0001 g", to = "1 g", example = "0.01 g", default = "0.01 g", source = LOSS },
     least_fine     = ask.mass  { "Least fine metal for a verdict", default = "3 g", source = LOSS },
     statement_step = ask.mass  { "Rounding of the lines of the statement", default = "0.001 g", source = "what a pocket calculator shows" },
     share_step     = ask.mass  { "Shares and pieces agree if they differ by less", default = "0.01 g", source = LOSS },

@@ -443,7 +443,7 @@ return recipe {
   },
   allowances = quote_asks.invoice_allowances {
     working_loss = ask.ratio { "Working loss agreed with clients, of the fine metal in the piece", optional = true, example = "8 %" },
-    scale_step   = ask.mass  { "Scale division", from = "0.0001 g", to = "1 g", default = "0.01 g", source = "common practice, no source" },
+    scale_step   = ask.mass  { "Scale division", from = "0.0001 g", to = "1 g", example = "0.01 g", default = "0.01 g", source = "common practice, no source" },
   },
   gives = {
     lines      = give.list { "The lines of the subtotal", of = give.record { "A line", fields = {

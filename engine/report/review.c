@@ -160,13 +160,13 @@ static bool is_read(const review *v, lml_span name)
     return v->parts.count == 0;
 }
 
-/* The first recipe that cannot read the setting reports it. A recipe that cannot be read itself is
- * reported when it is used. */
-static void look_at_setting(lua_State *L, review *v, const lml_json *m)
+/* The first recipe that cannot read the setting reports it, of those that need it or of those that
+ * do not. A recipe that cannot be read itself is reported when it is used. Whether any has it. */
+static bool look_in_recipes(lua_State *L, review *v, const lml_json *m, bool needed,
+                            lml_nearest *nearest)
 {
     const lml_shelf *shelf = &v->run->engine->shelf;
     lml_span name = lml_json_name(m);
-    lml_nearest nearest = lml_nearest_to(name);
     bool known = false;
     size_t before = v->faults->count;
     for (size_t i = 0; i < shelf->count && v->faults->count == before; i++) {
@@ -181,14 +181,24 @@ static void look_at_setting(lua_State *L, review *v, const lml_json *m)
             continue;
         lml_box_charge(L, 20 + item->recipe->allowances.field_count);
         const lml_shape *f = allowance_named(item->recipe, name);
-        if (f && is_read(v, name))
+        if (f && lml_shape_optional(f) != needed && is_read(v, name))
             lml_shape_faults(f, m, v->faults);
         known = known || f;
         for (size_t k = 0; k < item->recipe->allowances.field_count && !known; k++)
-            lml_nearest_offer(&nearest, lml_span_of(item->recipe->allowances.fields[k].name));
+            lml_nearest_offer(nearest, lml_span_of(item->recipe->allowances.fields[k].name));
     }
-    if (!known)
+    return known;
+}
+
+/* Those that need it first: they do not say that it may be left out. */
+static void look_at_setting(lua_State *L, review *v, const lml_json *m)
+{
+    lml_nearest nearest = lml_nearest_to(lml_json_name(m));
+    size_t before = v->faults->count;
+    if (!look_in_recipes(L, v, m, true, &nearest))
         note_unread(v, m, &nearest);
+    else if (v->faults->count == before)
+        (void)look_in_recipes(L, v, m, false, &nearest);
 }
 
 /* Arguments: the recipe and the parts. */
