@@ -265,7 +265,7 @@ static lml_status sum_up(const batch *b)
 {
     if (!lml_call_quiet(b->call))
         lml_builder_add_format(
-            &b->call->aside, "%zu jobs: %zu done, %zu stopped by a rule, %zu failed\n",
+            &b->call->aside, "%zu jobs: %zu done, %zu stopped or with an open point, %zu failed\n",
             b->worked + b->stopped + b->failed, b->worked, b->stopped, b->failed);
     return b->failed > 0 ? LML_BAD_DATA : b->stopped > 0 ? LML_STOPPED : LML_OK;
 }

@@ -45,12 +45,12 @@ static void whole(lml_layout *layout)
     for (size_t i = 0; i < lml_command_count(); i++)
         entry(layout, lml_command_at(i)->name, lml_command_at(i)->summary);
     options(layout, NULL);
-    lml_builder_add_text(layout->out,
-                         "\nlemel COMMAND --help tells more.\n"
-                         "exit status: 0 done, 1 stopped by a rule or a proof failed, "
-                         "64 wrong usage,\n65 bad data or a faulty recipe, 66 no such file, "
-                         "70 internal error,\n74 could not write, "
-                         "79 a limit was reached\n");
+    lml_builder_add_text(
+        layout->out, "\nlemel COMMAND --help tells more.\n"
+                     "exit status: 0 done, 1 stopped or with an open point, or a proof failed,\n"
+                     "64 wrong usage, 65 bad data or a faulty recipe, 66 no such file,\n"
+                     "70 internal error, 74 could not write, "
+                     "79 a limit was reached\n");
 }
 
 void lml_help_write(const lml_command *command, size_t width, lml_builder *out)

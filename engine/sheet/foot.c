@@ -42,6 +42,18 @@ static size_t count_remarks(const lml_json *result, const char *level)
     return count;
 }
 
+const char *lml_foot_banner(const lml_json *result, bool working)
+{
+    size_t open = count_remarks(result, "confirm");
+    if (!working)
+        return "NOT FINAL. Part of this page is held back: do not hand it out yet.";
+    if (count_remarks(result, "stop") > 0 || open == 0)
+        return "STOPPED. Figures marked DO NOT are not released until the reason is resolved.";
+    return open == 1 ? "OPEN POINT. Figures marked DO NOT are not released until it is confirmed."
+                     : "OPEN POINTS. Figures marked DO NOT are not released until they are "
+                       "confirmed.";
+}
+
 void lml_foot_write_count(const lml_json *result, lml_builder *out)
 {
     size_t stops = count_remarks(result, "stop"), open = count_remarks(result, "confirm");

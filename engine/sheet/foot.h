@@ -12,6 +12,8 @@
  * comes between here and the stop itself, however long, cannot hide it. */
 void lml_foot_write_codes(const lml_json *result, const char *level, const char *words,
                           lml_builder *out);
+/* What heads a page of a result that withholds figures. A point to confirm is no stop. */
+const char *lml_foot_banner(const lml_json *result, bool working);
 /* "2 stops and 1 open point on this job: see above." */
 void lml_foot_write_count(const lml_json *result, lml_builder *out);
 /* "Assumed: need.skull 0.3 g; wax_density 0.96 g/cm3. quote.band 3 %; ...": what nobody here has

@@ -135,11 +135,7 @@ static void draw_banner(lml_html *h, bool always)
         !(always || lml_entries_withhold(h->entries)))
         return;
     lml_html_put(h, "<p class=\"banner\">");
-    lml_html_put(h, h->working
-                        ? "STOPPED. Figures marked DO NOT are not released until the reason is "
-                          "resolved."
-                        : "NOT FINAL. Part of this page is held back: do not hand it out "
-                          "yet.");
+    lml_html_put(h, lml_foot_banner(h->result, h->working));
     if (h->working && !h->head) {
         draw_codes(h, "stop", "Stops: ");
         draw_codes(h, "confirm", "Open points: ");

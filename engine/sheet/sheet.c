@@ -332,12 +332,7 @@ static void draw_banner(lml_page *page, bool always)
 {
     if (!is_stopped(page->result) || !(always || lml_entries_withhold(page->entries)))
         return;
-    draw_title(page, 0,
-               lml_span_of(page->working
-                               ? "STOPPED. Figures marked DO NOT are not released until the "
-                                 "reason is resolved."
-                               : "NOT FINAL. Part of this page is held back: do not hand it out "
-                                 "yet."));
+    draw_title(page, 0, lml_span_of(lml_foot_banner(page->result, page->working)));
     if (page->head) {
         draw_reasons(page);
     } else if (page->working) {
