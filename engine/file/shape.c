@@ -157,8 +157,7 @@ static lml_status missing_name(const lml_shape *f, const lml_json *node, lml_err
     char example[LML_EXAMPLE_TEXT];
     lml_json_fail(node, err, LML_BAD_DATA, "%s is missing%s%s", f->name, f->title ? ": " : "",
                   f->title ? f->title : "");
-    lml_shape_example_json(f, example, sizeof example);
-    lml_shape_example_in(lml_json_house(node), example, sizeof example);
+    lml_shape_example_json(f, lml_json_house(node), example, sizeof example);
     lml_error_hint(err, "add \"%s\": %s", f->name, example);
     return LML_BAD_DATA;
 }
@@ -306,8 +305,7 @@ static lml_status refuse_empty(const lml_shape *s, const lml_json *node, lml_err
     char example[LML_EXAMPLE_TEXT];
     lml_json_fail(node, err, LML_BAD_VALUE, "nothing is filled in%s%s", s->title ? ": " : "",
                   s->title ? s->title : "");
-    lml_shape_example_json(s, example, sizeof example);
-    lml_shape_example_in(lml_json_house(node), example, sizeof example);
+    lml_shape_example_json(s, lml_json_house(node), example, sizeof example);
     lml_error_hint(err, "write it like %s%s", example,
                    lml_shape_optional(s) ? ", or leave out the name" : "");
     return LML_BAD_VALUE;

@@ -87,12 +87,17 @@ const lml_shape *lml_shape_field_named(const lml_shape *record, lml_span name);
 const char *lml_shape_example(const lml_shape *shape);
 enum { LML_EXAMPLE_TEXT = 400 };
 /* The same as written in a file, lists and records with their required entries; and as typed after
- * NAME=, texts without quotes. An example that is too long is shown empty, `[]`. */
-size_t lml_shape_example_json(const lml_shape *shape, char *out, size_t size);
-size_t lml_shape_example_typed(const lml_shape *shape, char *out, size_t size);
-/* An example is in the currency and the units its author happened to use: write it in those that
- * the house sets, figures to two digits. NULL sets none. */
-void lml_shape_example_in(const lml_json *house, char *example, size_t size);
+ * NAME=, texts without quotes. An example that is too long is shown empty, `[]`. Its author
+ * happened to use some currency and units: it is written in those that the house sets; NULL sets
+ * none. */
+size_t lml_shape_example_json(const lml_shape *shape, const lml_json *house, char *out,
+                              size_t size);
+size_t lml_shape_example_typed(const lml_shape *shape, const lml_json *house, char *out,
+                               size_t size);
+/* Any example in those units, figures to two digits, or to as many as keep it within the bounds of
+ * a shape; NULL has none. */
+void lml_shape_example_in(const lml_json *house, const lml_shape *bounds, char *example,
+                          size_t size);
 /* Whether the field may be left out. */
 static inline bool lml_shape_optional(const lml_shape *shape)
 {

@@ -143,7 +143,7 @@ void lml_question_example(const lml_step *step, const lml_json *job, char out[LM
     lml_span text = lml_json_text(lml_json_member(shape, "example"));
     bool says_nothing = lml_span_is(text, lml_wanted_example(LML_WANT_TEXT));
     snprintf(out, LML_EXAMPLE_TEXT, "%.*s", says_nothing ? 0 : (int)text.length, text.at);
-    lml_shape_example_in(lml_json_house(job), out, LML_EXAMPLE_TEXT);
+    lml_shape_example_in(lml_json_house(job), NULL, out, LML_EXAMPLE_TEXT);
     char *sign = strstr(out, DIFFERENCE);
     if (sign &&
         lml_span_is(lml_json_text(lml_json_member(shape, "kind")), lml_wanted_name(LML_WANT_RATE)))

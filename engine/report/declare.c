@@ -109,8 +109,7 @@ static void put_shape(task *t, const lml_shape *s)
     member(w, "source", s->source);
     member(w, "note", s->note);
     char example[LML_EXAMPLE_TEXT];
-    lml_shape_example_typed(s, example, sizeof example);
-    lml_shape_example_in(lml_shelf_house(&t->run->engine->shelf), example, sizeof example);
+    lml_shape_example_typed(s, lml_shelf_house(&t->run->engine->shelf), example, sizeof example);
     member(w, "example", example);
     if (s->optional) {
         lml_json_write_name(w, lml_span_of("optional"));

@@ -124,8 +124,7 @@ static void push_ask(lua_State *L, lml_run *run, const lml_recipe *r, const lml_
         lml_fail(&e, LML_BAD_DATA, "%s needs '%s' (%s), which is not given", r->name, f->name,
                  f->title);
         char example[LML_EXAMPLE_TEXT];
-        lml_shape_example_typed(f, example, sizeof example);
-        lml_shape_example_in(lml_shelf_house(&run->engine->shelf), example, sizeof example);
+        lml_shape_example_typed(f, lml_shelf_house(&run->engine->shelf), example, sizeof example);
         lml_error_hint(&e, "%s, such as %s", lml_wanted_words(f->wanted), example);
         if (run->given && (!arguments || of_job))
             lml_json_place(run->given, e.status, &e);

@@ -252,10 +252,9 @@ static void refuse_missing(lua_State *L, lml_run *run, const lml_recipe *r, cons
     lml_fail(&e, LML_BAD_DATA, "%s needs '%s' (%s), which the house has not set", r->name, f->name,
              f->title);
     char example[LML_EXAMPLE_TEXT];
-    lml_shape_example_json(f, example, sizeof example);
     const lml_json *house = lml_shelf_house(&run->engine->shelf);
     lml_span code = lml_json_currency(house);
-    lml_shape_example_in(house, example, sizeof example);
+    lml_shape_example_json(f, house, example, sizeof example);
     if (code.length == 0)
         code = lml_span_of("USD");
     if (strcmp(f->name, "prices") == 0)

@@ -254,8 +254,7 @@ void lml_take_text(lua_State *L, const lml_shape *s, lml_span text, const char *
     lml_fail(&e, LML_BAD_VALUE, "\"%.*s\" is not %s", (int)(text.length > 60 ? 60 : text.length),
              text.at, lml_wanted_words(s->wanted));
     char example[LML_EXAMPLE_TEXT];
-    lml_shape_example_typed(s, example, sizeof example);
-    lml_shape_example_in(lml_shelf_house_in(L), example, sizeof example);
+    lml_shape_example_typed(s, lml_shelf_house_in(L), example, sizeof example);
     lml_error_hint(&e, "such as %s", example);
     lml_take_refuse(L, &e, NULL, path);
 }

@@ -90,14 +90,45 @@ Test(shape, every_shape_takes_its_example)
                                 {.wanted = LML_WANT_BY_NAME, .of = &record}};
     char text[LML_EXAMPLE_TEXT];
     for (size_t i = 0; i < sizeof shapes / sizeof *shapes; i++) {
-        cr_expect_lt(lml_shape_example_json(&shapes[i], text, sizeof text), sizeof text);
+        cr_expect_lt(lml_shape_example_json(&shapes[i], NULL, text, sizeof text), sizeof text);
         takes(&shapes[i], text);
     }
     cr_expect_str_eq(lml_shape_example(&fields[1]), "2 g");
     cr_expect_str_eq(lml_shape_example(&fields[2]), "1 m");
     cr_expect_str_eq(lml_shape_example(&fields[4]), "in");
-    cr_expect_geq(lml_shape_example_json(&shapes[3], text, 20), 20);
+    cr_expect_geq(lml_shape_example_json(&shapes[3], NULL, text, 20), 20);
     cr_expect_str_eq(text, "[]", "no half of one");
+}
+
+/* The house's unit is shown in two digits, and in more where these are beyond a bound. */
+Test(shape, an_example_keeps_within_its_bounds_in_any_unit)
+{
+    static const struct {
+        lml_shape shape;
+        const char *shown;
+    } cases[] = {
+        {{.wanted = LML_WANT_TEMPERATURE, .example = "750 °C"}, "1400 °F"},
+        {{.wanted = LML_WANT_TEMPERATURE, .example = "750 °C", .to = "750 °C"}, "1380 °F"},
+        {{.wanted = LML_WANT_TEMPERATURE, .example = "750 °C", .to = "750 °C", .from = "749.5 °C"},
+         "1382 °F"},
+        {{.wanted = LML_WANT_TEMPERATURE, .to = "750 °C"}, "1380 °F"},
+        {{.wanted = LML_WANT_MASS, .example = "0.02 g", .from = "0.02 g"}, "0.02 dwt"},
+        {{.wanted = LML_WANT_MASS, .example = "5 kg", .to = "5 kg"}, "5 kg"},
+        {{.wanted = LML_WANT_MASS, .example = "45 g", .from = "45 g"}, "29 dwt"},
+        {{.wanted = LML_WANT_MASS, .example = "45 g", .to = "45 g"}, "28.9 dwt"},
+    };
+    lml_alloc heap = lml_alloc_heap();
+    lml_json_document *house = NULL;
+    cr_assert_eq(lml_json_read(&heap,
+                               lml_span_of("{\"units\":{\"temperature\":\"°F\",\"mass\":\"dwt\"}}"),
+                               NULL, "house.json", &house, NULL),
+                 LML_OK);
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        char text[LML_EXAMPLE_TEXT];
+        lml_shape_example_typed(&cases[i].shape, lml_json_root(house), text, sizeof text);
+        cr_expect_str_eq(text, cases[i].shown, "case %zu: %s, not %s", i, text, cases[i].shown);
+    }
+    lml_json_free(house);
 }
 
 Test(shape, a_bare_number_is_never_a_value_with_a_unit)
