@@ -20,7 +20,8 @@ local TICKED = 24
 
 local function draw_program(page, out, house)
   local k = house.kiln
-  local reads = out.at_waking and { { at = out.start:next(house.sleep.to), value = out.at_waking:nearest("1 Δ" .. k.unit) } } or nil
+  -- rounded up, as in the caution about the hours in which nobody is there
+  local reads = out.at_waking and { { at = out.start:next(house.sleep.to), value = out.at_waking:up_to("1 Δ" .. k.unit) } } or nil
   page:curve { of = "program", from = house.room, loaded = out.load_by, steps = out.program, unit = k.unit, nobody = house.sleep,
                alone_most = house.unattended_ceiling, reads = reads }
 end
