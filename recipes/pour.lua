@@ -42,7 +42,7 @@ local function gates(wrong, not_yet, read, sheet)
   if #refused > 0 then sheet:stop("pour", pour_gate.sentence(refused, "Do not pour"), { "go" }) end
 end
 
-local FILINGS_OVER = Q "0.02 g"   -- two divisions of a usual scale: common practice, no source
+local WEIGHED_AGAIN = Q "0.02 g"   -- what two weighings may differ by, two divisions of a usual scale: common practice, no source
 
 -- What the scale says once the tree is out: each weighing is compared with the one before it. Second: what was filed off and is
 -- not in the filings, of the raw casting.
@@ -73,15 +73,20 @@ local function check_weighings(job, house, charge, castings, sheet)
     sheet:confirm("porous", text.fill("The raw casting weighs {r}, {p} under a sound one ({s}): porous or misrun. Weigh it under water before it is filed", {
       r = raw, p = ((job.sound - raw) / job.sound):as "%":nearest "0.1 %", s = job.sound }), nil, { concerns = "raw casting" })
   end
-  if raw and finished then
-    local off, filings = raw - finished, weighed "filings"
+  if raw and finished and finished > raw + WEIGHED_AGAIN then
+    sheet:confirm("finished-heavy", text.fill("The finished castings weigh {f}, more than the {r} as cast: are stones, solder or parts in that weight, or is it another piece? Weigh again", {
+      f = finished, r = raw }), nil, { concerns = "finished" })
+  elseif raw and finished then
+    local off, filings = max(raw - finished, Q "0 g"), weighed "filings"
     out.finish_loss = (off / raw):as "%":nearest "0.1 %"
-    if filings and filings > off + FILINGS_OVER then
+    if filings and filings > off + WEIGHED_AGAIN then
       sheet:note("filings-more", text.fill("The filings weigh {f}, but only {off} was filed and polished off: other filings or grit are among them", { f = filings, off = off:nearest "0.01 g" }))
     elseif filings then
       unfound = (max(off - filings, Q "0 g") / raw):as "%":nearest "0.1 %"
-    elseif out.finish_loss > house.finish_loss_most then
-      sheet:note("finish-loss", text.fill("{l} was filed and polished away; the house's most is {u}. What the lemel jar gained should tell", { l = out.finish_loss, u = house.finish_loss_most }))
+    end
+    if out.finish_loss > house.finish_loss_most then
+      sheet:note("finish-loss", text.fill("{l} was filed and polished away; the house's most is {u}. {tells}", { l = out.finish_loss, u = house.finish_loss_most,
+        tells = unfound and text.fill("Of that, {unfound} is not in the filings", { unfound = unfound }) or "What the lemel jar gained should tell" }))
     end
   end
   return out, unfound
@@ -430,6 +435,8 @@ return recipe {
     { "what finishing took of two that were weighed one by one", source = "worked example of our own",
       given = wardens { one_by_one = { "left", "right" }, record = recorded { at("left raw casting", "9.00 g"), at("right raw casting", "8.70 g"), at("left finished", "8.12 g"), at("right finished", "7.90 g") } },
       expect = { finish_loss = "9.5 %" } },
+    { "finished pieces that weigh more than they did as cast", source = "filing takes metal away: arithmetic",
+      given = wardens { record = recorded { at("raw casting", "16.02 g"), at("finished", "17.70 g") } }, stops = { "finished-heavy" } },
     { "a raw casting lighter than a sound one", source = "worked example of our own",
       given = wardens { sound = "32.43 g", record = recorded { at("raw casting", "31.02 g") } },
       stops = { "porous" } },

@@ -356,7 +356,7 @@ local function finished(run)
   local names, without_stones = remaking.ring_names(job), run.weighed_finished
   local weighed = weighings.mass(job.record, "finished", names) or without_stones
   local raw = weighings.mass(job.record, "raw casting", names)
-  if raw and without_stones and not run.out.finish_loss then
+  if raw and without_stones and without_stones <= raw and not run.out.finish_loss then
     run.out.finish_loss = ((raw - without_stones) / raw):as "%":nearest "0.1 %"
     run.sheet.piece:line("Filed and polished off, without stones", run.out.finish_loss)
   end
