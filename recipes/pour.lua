@@ -94,7 +94,8 @@ end
 
 local lot = ask.record { "A lot", fields = {
   name = ask.text { "What it is called" }, owner = ask.owner { "Whose it is", optional = true, note = "if left out: the studio's" },
-  consent = ask.yes_no { "Agreed to be melted", optional = true } } }
+  consent = ask.yes_no { "Agreed to be melted", optional = true },
+  stones_set = ask.yes_no { "Its stones are still set", default = false, source = "what goes into the crucible has none" } } }
 local weighing = ask.record { "A weighing", fields = {
   name = ask.text { "Lot" }, mass = ask.mass { "To weigh out" }, owner = ask.owner { "Whose it is", optional = true },
   fine = ask.anything { "Fine metal in it", optional = true } } }
@@ -345,6 +346,7 @@ return recipe {
       expect = { go = "GO", pour_at = "1020 °C", melt_at = "1070 °C", wait_from = "4 min", wait_to = "6 min" }, source = "by hand: 1000 to 1040 °C have 1020 in the middle, and 125 less 75 are 50 more" },
     { "a degree hotter", given = wardens { metal = sheet, metal_reading = "1041 °C" }, expect = { light = "GO" }, stops = { "pour" }, source = "worked example of our own" },
     { "a gram short", given = wardens { charge = "61.0 g" }, stops = { "furnace", "pour" }, source = "worked example of our own" },
+    { "a stone that is still set", given = wardens { lots = { { name = "bangle", owner = "the wardens", consent = true, stones_set = true } } }, stops = { "furnace", "pour" }, source = "common practice, no source" },
     { "no consent", given = wardens { lots = { { name = "bangle", owner = "the wardens" } } }, stops = { "furnace", "pour", "consent" }, source = "worked example of our own" },
     { "a flask that is not equalised", given = wardens { flask_held = "38 min" }, expect = { light = "GO" }, stops = { "pour" }, source = "worked example of our own" },
     { "at 2390 m, where the air is 22.36 inHg: 0.80 of it with the flask seated", given = wardens { gauge = "17.9 inHg vac" }, expect = { go = "GO", of_the_air = "80.1 %" },

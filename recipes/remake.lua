@@ -86,6 +86,17 @@ local function check_may_melt(run)
   end
 end
 
+-- Pieces for the melt whose stones are not out yet. For a quote they may stay where they are.
+local function warn_of_stones(run)
+  for i, p in ipairs(run.job.old_metal) do
+    run.set[p.name] = p.wish == "melt" and remaking.is_still_set(p, run.job.record) or nil
+    if run.set[p.name] then
+      run.sheet:caution("stones-set-" .. i, text.fill("{piece}: its stones are still set. Take them out, weigh the metal and the stones, and record {piece} before it is weighed out", { piece = p.name }),
+                        { concerns = "weighed " .. p.name })
+    end
+  end
+end
+
 -- The lots that the house's rule lets in; nil where it stops.
 local function fit_lots(run)
   local offered, settings, let_in, fit, times, soldered = {}, {}, {}, {}, {}, {}
@@ -214,6 +225,7 @@ local function charge(run)
   run.charge = use.charge { date = job.date, lots = offered, mass = run.need.charge, target = target, promised = job.mark and stamps.claim(job.mark, target.metal),
                             goes_to = run.goes_to, nickel_free = job.nickel_free, colour_like = job.metal }
   melted_metal(run, read(run.charge, "weigh"))
+  warn_of_stones(run)
   keep(run.out, run.charge, { "weigh", "fineness", "spread", "chance_below", "old_share" })
   run.out.metal_cost = read(run.charge, "cost")
 end
@@ -319,7 +331,7 @@ local function pour(run)
     return pouring.after(run.sheet.bench, run.sheet.piece, { goes_to = run.goes_to, piece_apart = remaking.is_shared(job), fineness = read(run.charge, "fineness"), quench = quench, tree = run.need.cast_tree, sound = run.need.sound })
   end
   local owned = {}
-  for i, l in ipairs(run.lots) do owned[i] = { name = l.name, owner = l.owner, consent = l.consent } end
+  for i, l in ipairs(run.lots) do owned[i] = { name = l.name, owner = l.owner, consent = l.consent, stones_set = run.set[l.name] } end
   local cuts = 0
   for _, p in ipairs(run.patterns or {}) do cuts = cuts + (p.count or 1) end
   local gates = use.pour { charge = due, weigh = weigh, lots = owned, metal = run.metal, colour = job.colour, mould = job.mould,
@@ -510,7 +522,7 @@ return recipe {
   work = function(job, house, sheet)
     local left_out = {}
     local counted = remaking.counted_in(job.metal)
-    local run = { counted = counted, job = job, house = house, sheet = sheet, metal = job.metal, typed_liquidus = job.liquidus, colour = remaking.metal_colour(job, job.metal), out = { left_out = left_out }, cast = remaking.is_weighed_out(job.record),
+    local run = { set = {}, counted = counted, job = job, house = house, sheet = sheet, metal = job.metal, typed_liquidus = job.liquidus, colour = remaking.metal_colour(job, job.metal), out = { left_out = left_out }, cast = remaking.is_weighed_out(job.record),
                   leave = function(step, why) table.insert(left_out, step .. ": " .. why) end }
     -- the furnace comes after the kiln, before its own gate, although the kiln's plan has to know how long it melts
     sheet:order("bench", { "old_metal", "oversize", "need", "charge", "vacuum", "flask", "day", "melt", "pour" })

@@ -94,13 +94,15 @@ end
 local function charge(job, house, round)
   local charged = weighings.charged(round.entries)
   local wrong, total = check_names(job, charged), charged.whole or charged.sum
-  local same = of_one_metal(job.weigh)
+  local same, set = of_one_metal(job.weigh), {}
+  for _, l in ipairs(job.lots) do set[l.name] = l.stones_set end
   if #job.weigh > 0 then
     total = Q "0 g"
     for _, w in ipairs(job.weigh) do
       local weighed = charged.lots[w.name]
       total = weighed and total and total + weighed
-      local off = check_lot(w, weighed, same, house.weigh_window)
+      local off = set[w.name] and { what = text.fill("the stones of {l} are still set", { l = w.name }), now = text.fill("take them out, weigh {l} without them, and record that weight", { l = w.name }) }
+                  or check_lot(w, weighed, same, house.weigh_window)
       if off then table.insert(wrong, off) end
     end
   end

@@ -295,6 +295,13 @@ local function shares_of(pieces)
   return shares
 end
 
+-- Whether the stones of a piece are still in its metal: they were only estimated, and the record has no weight without them.
+local function is_still_set(piece, record)
+  if not (piece.stones and piece.stones_estimated) or piece.after_melt then return false end
+  local weighed = weighings.mass(record, piece.name)
+  return not weighed or weighed > piece.gross - 0.5 * piece.stones
+end
+
 -- Whether the metal belongs to several owners by shares: then each piece is entered for its owner.
 local function is_shared(job)
   for _ in pairs(shares_of(job.old_metal)) do return true end
@@ -329,4 +336,4 @@ end
 
 return { goes_to = goes_to, received = received, agreed = agreed, lots_of_clients = lots_of_clients, added_up = added_up, melted = melted, sizes_of = sizes_of, comes_back = comes_back, write_card = write_card, stone = stone, stones_to_set = stones_to_set, stones_to_price = stones_to_price, read = read, keep = keep, may_be_melted = may_be_melted,
          counted_in = counted_in, others_handed = others_handed, lots_for_charge = lots_for_charge, clients_in_charge = clients_in_charge, patterns_of = patterns_of, flask_in_kiln = flask_in_kiln, handed_over = handed_over, metal_colour = metal_colour, ring_names = ring_names, parts_mass = parts_mass,
-         is_weighed_out = is_weighed_out, account_of = account_of, shares_of = shares_of, is_shared = is_shared }
+         is_weighed_out = is_weighed_out, account_of = account_of, shares_of = shares_of, is_shared = is_shared, is_still_set = is_still_set }
