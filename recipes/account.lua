@@ -59,7 +59,8 @@ local function judge_total(a, metal, job, house, sheet)
     return "too little to tell"
   end
   local verdict, missing = ledger.verdict(a), ledger.missing(job.record)
-  local first = missing and text.fill("The account has no entry of {missing}; record these first, each with its way, fineness and owner. ", { missing = missing }) or ""
+  local first = missing and text.fill(missing:find ", " and "The account has no entry of {missing}; record these first, each with its way, fineness and owner. "
+                           or "The account has no entry of {missing}; record it first, with its way, fineness and owner. ", { missing = missing }) or ""
   if verdict == "too much lost" then
     sheet:confirm(code "too-much-lost", first .. text.fill("{loss} is lost but {expected} is usual; "
                   .. "weighings and assays explain a difference of at most {doubt}", words), due)

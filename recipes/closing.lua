@@ -501,7 +501,7 @@ return recipe {
     local held = held_to(asked.offered, q, job, sheet)
     local out = { lines = t.lines, subtotal = t.subtotal, taxed = t.base, tax = t.tax, due_fine = due, returned = s.returned,
                   moved = (change or nothing):rounded "half up", settled = check_refiner(job, house, sheet),
-                  to_do = closing_steps.steps { offered = asked.offered, job = job, due = due, left = o.left, old_prices = old_prices, to_settle = o.to_settle or {}, scale_step = house.scale_step } }
+                  to_do = closing_steps.steps { offered = asked.offered, job = job, due = due, open = open, left = o.left, old_prices = old_prices, to_settle = o.to_settle or {}, scale_step = house.scale_step } }
     if not open then
       out.credit, out.rounded_by, out.purchase = t.credit, t.rounded_by, s.purchase
       out.held, out.price = held, t.price + held
@@ -651,6 +651,10 @@ return recipe {
     { "own metal: tax on the work and what was added alone; the rest is handed back",
       given = links { tax_base = "work and added material", surplus = "returned" },
       expect = { taxed = "1095.02 EUR", tax = "87.60 EUR", price = "1182.62 EUR" }, source = "8 % of 1095.02" },
+    { "nothing is cast yet: the metal is in the work, and the piece is to be weighed", given = links { tax_base = "work and added material", surplus = "returned", record = {
+        { at = "2026-11-24", what = "two rings", mass = "23.4948 g", fineness = "560.743 ‰ Au", owner = "client", way = "in" },
+        { at = "2026-11-26", what = "weighed two rings", mass = "23.49 g" } } },
+      expect = { to_do = { { how = 'lemel record JOB finished "MASS" way=piece' } } }, stops = { "metal-open", "too-much-lost" }, source = "worked example of our own" },
     { "what is owed is the metal account's own figure", given = links { tax_base = "work and added material",
       surplus = "returned" },
       expect = { due_fine = "5.389 g Au", returned = "5.389 g Au" },

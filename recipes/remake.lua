@@ -343,7 +343,7 @@ local function pour(run)
                            blanked = job.blanked, gauge = job.gauge, sound = run.need.sound, cast_tree = run.need.cast_tree, fineness = read(run.charge, "fineness"),
                            cuts = max(cuts, 1), one_by_one = remaking.ring_names(job), piece_apart = remaking.is_shared(job), goes_to = run.goes_to, record = job.record }
   keep(out, gates, { "light", "go", "weighed", "of_the_air", "wait_from", "wait_to", "quench_from", "quench_until", "melt_loss", "finish_loss" })
-  if withheld(gates, "light") then run.sheet:stop("furnace", "The furnace is not lit: the reason is given at its gate", { "furnace_at", "pour_at" }) end
+  if withheld(gates, "light") and not done then run.sheet:stop("furnace", "The furnace is not lit: the reason is given at its gate", { "furnace_at", "pour_at" }) end
 end
 
 -- Seats, cautions, and the metal without its stones.

@@ -29,7 +29,10 @@ end
 
 local WORDS = { ["the piece"] = "The finished piece, without stones", button = "Button and sprues", filings = "Filings" }
 local BOXES = { ["the piece"] = "finished" }
-local function weighed(record, add)
+local function weighed(record, open, add)
+  if open and ledger.in_work(record) then
+    add({ "metal-open", "account/too-much-lost" }, "The piece is not made yet: once it is, its weight without stones", 'lemel record JOB finished "MASS" way=piece')
+  end
   for _, m in ipairs(ledger.uncounted(record)) do
     local words = { what = BOXES[m.what] or m.what, mass = m.mass or "MASS" }
     add({ "metal-open", "account/too-much-lost", "account/metal-appeared" },
@@ -123,13 +126,14 @@ local function hand_back(t, add)
   end
 end
 
--- `t`: offered, job (as the closing reads it), due, left, to_settle, scale_step, and old_prices: the metals whose price is too old.
+-- `t`: offered, job (as the closing reads it), due, left, to_settle, scale_step, open (why it cannot be said what is owed), and
+-- old_prices: the metals whose price is too old.
 local function steps(t)
   local list = {}
   local function add(codes, what, how, after) table.insert(list, { what = what, how = how, codes = codes, after = after }) end
   accepted(t.offered, add)
   brought(t.offered, t.job.record, add)
-  weighed(t.job.record, add)
+  weighed(t.job.record, t.open, add)
   local more = studio_metal(t.job, t.left, t.scale_step, add)
   for _, old in ipairs(t.old_prices) do
     add({ "old-price" }, text.fill("The price of {metal} on the day of the invoice: the last one is of {at}", old), command('lemel price {metal} PRICE --from WHO --at now', old))

@@ -99,9 +99,20 @@ local function uncounted(record)
   return list
 end
 
+-- Whether nothing was cast and no piece is in the account: what it lacks is in the work.
+local function in_work(record)
+  for _, entry in ipairs(record) do
+    if CAST[entry.what] or entry.way == "piece" then return false end
+  end
+  return true
+end
+
 -- The same in words, nil for nothing: where a loss or a gain is too large, that comes first.
 local function missing(record)
   local words = {}
+  for _, entry in ipairs(record) do
+    if entry.what:starts "weighed " and in_work(record) then return "the piece" end   -- weighed out, and not cast yet
+  end
   for i, m in ipairs(uncounted(record)) do words[i] = m.mass and text.fill("{what} ({mass})", m) or m.what end
   return #words > 0 and table.concat(words, ", ") or nil
 end
@@ -225,4 +236,4 @@ local function verdict(a)
   return "within"
 end
 
-return { faults = faults, missing = missing, uncounted = uncounted, metals = metals, rows = rows, doubt_of_brought = doubt_of_brought, account = account, verdict = verdict, words = WORDS }
+return { faults = faults, missing = missing, in_work = in_work, uncounted = uncounted, metals = metals, rows = rows, doubt_of_brought = doubt_of_brought, account = account, verdict = verdict, words = WORDS }
