@@ -423,6 +423,15 @@ local function stays_here(page, metal, fine, step)
   if fine then page:line(text.fill("Fine {metal} left with the studio in button and sprues, as agreed: at most", { metal = fine_words.names[metal] }), fine_words.mass(fine, step)) end
 end
 
+-- The client's fine metal as the offer counted it, where one stands: what comes back is promised by that.
+local function counted(q)
+  local sum = nil
+  for _, a in ipairs(q.held and q.held.agreed or {}) do
+    if a.fine.metal == q.low.metal then sum = sum and sum + a.fine or a.fine end
+  end
+  return sum or q.low
+end
+
 local USED = "Your fine {metal} for the piece, with {loss} working loss"
 
 local function client_page(q, out, today_line)
@@ -437,8 +446,9 @@ local function client_page(q, out, today_line)
   if not out.rounded_by:is_zero() then page:line("Rounding", out.rounded_by) end
   page:total("Total to pay", out.price, { big = true })
   if not out.deposit:is_zero() then
-    page:line("Deposit due now", out.deposit)
-    page:line("Balance on collection", out.balance)
+    local paid = q.held and job.offered.accepted and job.offered.accepted.paid
+    page:line(paid and "Deposit paid" or "Deposit due now", paid or out.deposit)
+    page:line("Balance on collection", paid and out.price - paid or out.balance)
   end
   if q.of_offer then page:text(q.of_offer) end
   invoice.print_number(q.house, page)
@@ -468,7 +478,7 @@ local function client_page(q, out, today_line)
     page:text(text.fill("You did not bring any {metal}.", { metal = fine_words.names[q.low.metal] }))
   elseif q.low and q.worked then
     local stays, back = q.metal.stays and q.metal.stays:up_to(step), out.returned:down_to(step)
-    page:line(text.fill(USED, { metal = fine_words.names[out.returned.metal], loss = loss }), fine_words.mass(q.low:down_to(step) - back - (stays or q.low:zero()), step))
+    page:line(text.fill(USED, { metal = fine_words.names[out.returned.metal], loss = loss }), fine_words.mass(counted(q):down_to(step) - back - (stays or q.low:zero()), step))
     stays_here(page, out.returned.metal, stays, step)
     if not back:is_zero() then
       page:line(text.fill("Returned to you (fine {metal}), at least", { metal = fine_words.names[out.returned.metal] }), fine_words.mass(back, step), { of = "returned" })
