@@ -86,7 +86,8 @@ end
 local FINE = 0.99
 
 -- Per mass of the lot: as the job says, else a client's metal at what the house would credit for it, and the studio's fine metal at
--- the list's price. At no value at all every rule on old metal would seem to cost a fortune. Second: whether it is the list's.
+-- the list's price with the premium that it is bought at. At no value at all every rule on old metal would seem to cost a fortune.
+-- Second: "list" or "credit" where it comes of the list.
 local function price_of(l, metal, house, date)
   if l.price then return l.price end
   if not house.prices or is_client(l) and not house.credit_share then return nil end
@@ -95,9 +96,9 @@ local function price_of(l, metal, house, date)
     local part = l.metal:fineness(symbol):number "‰" / 1000
     local listed = part > 0 and member(prices, symbol)
     if is_client(l) and part > 0 then
-      return listed and listed.price * part * house.credit_share or nil
+      return listed and listed.price * part * house.credit_share or nil, "credit"
     elseif listed and part >= FINE then
-      return listed.price * part, true
+      return listed.price * part * (1 + (house.premium or 0)), "list"
     end
   end
 end
@@ -110,16 +111,19 @@ local function old_most(lots, job, house, clients, sheet)
   return house_rules.answer(sheet, rule, "most", house.reuse_limit, WEIGHING)
 end
 
--- Prices that can be added: of one currency, none negative.
-local function check_prices(lots)
+-- Prices that can be added: of one currency, none negative. `by_list` has those lots, by their place, whose price comes of the list.
+local function check_prices(lots, by_list)
   local first
-  for _, l in ipairs(lots) do
+  for i, l in ipairs(lots) do
     if l.price and l.price:sign() < 0 then error(text.fill("{lot} is priced at {p}, which is negative", { lot = l.name, p = l.price }), "lots", l.name, "price") end
-    if l.price and first and l.price:currency() ~= first.price:currency() then
-      error(text.fill("{a} is priced at {p} and {b} at {q}: write both in one currency, no exchange rate is guessed", {
-        a = first.name, p = first.price, b = l.name, q = l.price }))
+    if l.price and first and l.price:currency() ~= lots[first].price:currency() then
+      local listed = by_list[i] and i or by_list[first] and first
+      local words = { a = lots[first].name, p = lots[first].price, b = l.name, q = l.price, listed = listed and lots[listed].name,
+                      currency = lots[listed == i and first or i].price:currency() }
+      error(text.fill("{a} is priced at {p} and {b} at {q}: " .. (listed and "that of {listed} is the price list's, so give it a price of its own in {currency}" or "write both in one currency")
+                      .. ", no exchange rate is guessed", words))
     end
-    first = first or l.price and l
+    first = first or l.price and i
   end
 end
 
@@ -191,17 +195,19 @@ end
 -- What each lot is to the sum, and which aim it is solved for. Where a lot has no price the cost cannot be the aim; then no
 -- lot has one. Nothing after a stop.
 local function prepare(offered, job, house, sheet)
-  local lots, unpriced, listed = {}, {}, {}
-  for _, l in ipairs(offered) do
+  local lots, unpriced, listed, by_list = {}, {}, {}, {}
+  for i, l in ipairs(offered) do
     local price, of_list = price_of(l, job.target.metal, house, job.date)
-    if of_list then table.insert(listed, l.name) end
+    by_list[i] = price and of_list
+    if by_list[i] == "list" then table.insert(listed, l.name) end
     if not price then table.insert(unpriced, l.name) end
     table.insert(lots, { name = l.name, composition = l.metal, available = l.mass, price = price, owner = l.owner,
                          must_use = l.use == "all", old = is_old(l), generation = generation(l) })
   end
-  check_prices(lots)
+  check_prices(lots, by_list)
   if #unpriced == 0 then
-    if #listed > 0 then sheet.cost:note("list-price", text.fill("No price of its own is given for {lots}: the price list's is used", { lots = table.concat(listed, ", ") })) end
+    if #listed > 0 then sheet.cost:note("list-price", text.fill("No price of its own is given for {lots}: the price list's is used{premium}", {
+      lots = table.concat(listed, ", "), premium = house.premium and text.fill(", with the premium of {premium}", house) or "" })) end
     return lots, job.aim or "least cost"
   end
   local words = { lots = table.concat(unpriced, ", ") }
@@ -443,6 +449,7 @@ return recipe {
                                 source = "common practice, no source" },
     credit_share  = ask.ratio { "Part of the metal price that a client's metal is credited at", optional = true, to = "100 %", example = "90 %" },
     prices        = metal_prices.prices(true),
+    premium       = ask.ratio { "Premium over the metal price when fine metal is bought", from = "0 %", to = "50 %", optional = true, example = "2 %" },
     lead_limit    = ask.ratio { "Lead in a charge at most", default = "50 ppm", source = "common practice, no source (50 to 200)" },
     silicon_limit = ask.ratio { "Silicon beside old metal at most", default = "0.2 %", source = "common practice, no source" },
   },
@@ -664,10 +671,14 @@ return recipe {
       given = { mass = "100 g", target = "750 ‰", colour_like = "Au750 palladium white", scale_step = "0.01 g", lots = { { name = "fine gold", metal = "1000 ‰ Au", price = "100 USD/g" },
         { name = "silver", metal = { Ag = "1000 ‰" }, price = "1 USD/g" }, { name = "palladium", metal = "Pd fine", price = "40 USD/g" } } },
       expect = { composition = { Pd = Q "140 ‰ Pd", Ag = Q "110 ‰ Ag" } }, within = "0.1 ‰" },
-    { "fine gold without a price takes the price list's", source = "(7.5 - 5.85)/(0.9999 - 0.585) = 3.977 g at 99.99 USD/g, 6.023 g at 60: mixing",
+    { "fine gold without a price takes the price list's", source = "(7.5 - 5.85)/(0.9999 - 0.585) = 3.977 g at 99.99 USD/g, 6.023 g at 60 are 759.04: arithmetic",
       given = { mass = "10 g", target = "750 ‰ Au", scale_step = "0.001 g", date = "2026-11-24T10:00", prices = { Au = { price = "100 USD/g", at = "2026-11-24T09:00", from = "list" } },
         lots = { { name = "fine gold", metal = "999.9 ‰ Au" }, { name = "grain", metal = "585 ‰ Au", price = "60 USD/g" } } },
       expect = { cost = "759.04 USD" }, within = "0.01 USD" },
+    { "and the premium that fine gold is bought at", source = "3.977 g at 101.99 USD/g, 6.023 g at 60 are 766.99: arithmetic",
+      given = { mass = "10 g", target = "750 ‰ Au", scale_step = "0.001 g", date = "2026-11-24T10:00", premium = "2 %", prices = { Au = { price = "100 USD/g", at = "2026-11-24T09:00", from = "list" } },
+        lots = { { name = "fine gold", metal = "999.9 ‰ Au" }, { name = "grain", metal = "585 ‰ Au", price = "60 USD/g" } } },
+      expect = { cost = "766.99 USD" }, within = "0.02 USD" },
     { "and without one in the list either it has none", source = "a lot without a price has no least cost",
       given = { mass = "10 g", target = "750 ‰ Au", scale_step = "0.001 g", date = "2026-11-24T10:00", aim = "least cost", prices = { Ag = { price = "1 USD/g", at = "2026-11-24T09:00", from = "list" } },
         lots = { { name = "fine gold", metal = "999.9 ‰ Au" }, { name = "grain", metal = "585 ‰ Au", price = "60 USD/g" } } }, stops = { "price" } },
