@@ -5,8 +5,8 @@
 local colours = require "colours"
 local weighings = require "weighings"
 
--- As alike as this in every metal, the named alloy's own printed figures hold. A part left unnamed up to a thousandth is the
--- tests' own error. Common practice, no source.
+-- As alike as this in every metal, in thousandths, a charge passes for the named alloy, and its printed figures hold. A part left
+-- unnamed up to a thousandth is the tests' own error. Common practice, no source.
 local ALIKE, UNNAMED = 15, 1
 
 -- An alloy in a sentence. One that is given by its parts is called as where it was written.
@@ -91,4 +91,4 @@ local function drift(found, named)
     is = colour_words(found.metal), was = colour_words(named), named = called(named), parts = in_words(found.metal) })
 end
 
-return { called = called, metal_of = metal_of, in_words = in_words, drift = drift }
+return { alike = ALIKE, called = called, metal_of = metal_of, in_words = in_words, drift = drift }

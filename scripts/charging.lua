@@ -1,6 +1,7 @@
 -- The sum behind a charge: the limits that it is solved for, its colour among them, and what is known of what comes out. The
 -- exact answer is craft.charge's; the house's rules are the recipe's.
 
+local charged = require "charged"
 local colours = require "colours"
 
 -- The limits on the charge: on its metals and, where it is gold of a colour, on silver and zinc against copper.
@@ -72,9 +73,9 @@ local function best_for(asked, job)
   return leanest(c, asked, job)
 end
 
--- So much of any metal, in thousandths, the charge may have more or less than the alloy and still pass for it: as in
--- scripts/charged.lua. Of what is named there is at least the half: a few thousandths of zinc or germanium are there for a reason.
-local ALIKE, HALF = 15, 0.5
+-- Of what is named there is at least the half: a few thousandths of zinc or germanium are there for a reason. Common practice, no
+-- source.
+local HALF = 0.5
 -- Whether a charge is like the alloy in all metals but the one that is aimed at, whatever there is of that.
 local function is_alike(c, like)
   local due, whole, compared = like.alloy.composition, 0, 0
@@ -84,7 +85,7 @@ local function is_alike(c, like)
     if symbol == like.besides then return false end
     local part, wanted = c.composition[symbol], due[symbol]
     local n, named = part and part:number "‰" or 0, (wanted and wanted:number "‰" or 0) * compared / whole
-    return abs(n - named) > ALIKE or named >= 1 and n < named * HALF
+    return abs(n - named) > charged.alike or named >= 1 and n < named * HALF
   end
   if whole == 0 then return true end
   for symbol in pairs(c.composition) do if is_off(symbol) then return false end end
