@@ -8,6 +8,7 @@
 #include "read/read.h"
 #include "value/show.h"
 
+#include <stdio.h>
 #include <string.h>
 
 /* One field of the entry, read as its shape has it: "31.02 g" stays a text, a count is a number. */
@@ -169,6 +170,19 @@ static lml_status refuse_corrected(lml_span what, lml_span by, lml_error *err)
     return LML_USAGE;
 }
 
+/* What was written down after the pour may be the weighing of before it, at the wrong moment. */
+static lml_status refuse_twice(lml_span what, lml_span at, lml_error *err)
+{
+    lml_fail(err, LML_USAGE,
+             "%.*s is recorded at %.*s already, after the pour, and both would count in the metal "
+             "account",
+             LML_SPAN_SHOWN(what), LML_SPAN_SHOWN(at));
+    lml_error_hint(err,
+                   "if it was weighed once, correct the moment of that entry in the job's "
+                   "file; if it was weighed for two pours, add --anyway. Nothing was recorded");
+    return LML_USAGE;
+}
+
 static lml_status put_way(const lml_alloc *alloc, const lml_entry *entry, const lml_json *record,
                           lml_span what, lml_span way, lml_json_writer *w, lml_error *err)
 {
@@ -178,6 +192,9 @@ static lml_status put_way(const lml_alloc *alloc, const lml_entry *entry, const 
     if (later.length > 0)
         return refuse_corrected(what, later, err);
     lml_span at = corrected_by(record, entry->at, what, way);
+    lml_span other = lml_record_late_next_round(record, entry->at, what, way);
+    if (at.length == 0 && other.length > 0 && !entry->anyway)
+        return refuse_twice(what, other, err);
     lml_status status = put_field(alloc, lml_span_of("way"), way, w, err);
     if (status == LML_OK && at.length > 0)
         status = put_field(alloc, lml_span_of("corrects"), at, w, err);
@@ -412,6 +429,47 @@ static lml_status check_counted(const lml_entry *entry, const source *s, bool we
     return LML_USAGE;
 }
 
+/* The names of what lies here by the record, as far as they fit. */
+static void list_here(const lml_json *record, char *out, size_t size)
+{
+    size_t used = 0;
+    for (const lml_json *e = lml_json_first(record); e; e = lml_json_next(e)) {
+        lml_span what = text_of(e, "what");
+        if (lml_span_is(text_of(e, "way"), "here") && used + what.length + 4 < size)
+            used += (size_t)snprintf(out + used, size - used, "%s%.*s", used > 0 ? "; " : "",
+                                     LML_SPAN_SHOWN(what));
+    }
+}
+
+/* What it is taken from is in this record, or in that of another job, which from names. */
+static lml_status check_from(const lml_entry *entry, const lml_json *record, lml_error *err)
+{
+    const char *from = word_of(entry, "from");
+    if (!from || entry->anyway || strstr(from, ": "))
+        return LML_OK;
+    char here[160] = "nothing yet";
+    lml_nearest near = lml_nearest_to(lml_span_of(from));
+    for (const lml_json *e = lml_json_first(record); e; e = lml_json_next(e)) {
+        if (lml_span_is(text_of(e, "what"), from))
+            return LML_OK;
+        lml_nearest_offer(&near, text_of(e, "what"));
+    }
+    list_here(record, here, sizeof here);
+    lml_fail(err, LML_USAGE, "\"%s\" is taken from \"%s\", but this job's record has no such entry",
+             entry->what, from);
+    if (lml_nearest_found(&near))
+        lml_error_hint(err,
+                       "did you mean from=\"%.*s\"? For another job's lot write from=\"JOB: "
+                       "LOT\". Nothing was recorded",
+                       LML_SPAN_SHOWN(near.best));
+    else
+        lml_error_hint(err,
+                       "here are: %s. For another job's lot write from=\"JOB: LOT\"; for one "
+                       "in another file of this job add --anyway. Nothing was recorded",
+                       here);
+    return LML_USAGE;
+}
+
 /* What settles is taken out of a lot: without one it would be here twice. */
 static lml_status check_settled(const lml_entry *entry, const lml_json *record, const source *s,
                                 lml_error *err)
@@ -497,6 +555,8 @@ lml_status lml_record_entry(const lml_entry *entry, const lml_record_known *know
                                       lml_span_of(mass), LML_WANT_MASS, err);
     if (status == LML_OK)
         status = lml_record_late_check(known->record, entry, what, word_of(entry, "from"), err);
+    if (status == LML_OK)
+        status = check_from(entry, known->record, err);
     if (status == LML_OK)
         status = check_settled(entry, known->record, &from, err);
     if (status == LML_OK)

@@ -38,6 +38,21 @@ lml_span lml_record_late_counts(const lml_json *record, const char *at, lml_span
     return found;
 }
 
+lml_span lml_record_late_next_round(const lml_json *record, const char *at, lml_span what,
+                                    lml_span way)
+{
+    bool poured = false;
+    for (const lml_json *e = lml_json_first(record); e; e = lml_json_next(e)) {
+        if (!lml_record_late_than(e, at))
+            continue;
+        if (poured && lml_span_equal(text_of(e, "what"), what) &&
+            lml_span_equal(text_of(e, "way"), way))
+            return text_of(e, "at");
+        poured = poured || lml_span_is(text_of(e, "what"), "poured");
+    }
+    return (lml_span){"", 0};
+}
+
 /* What is weighed out, or left, of a lot is called after it. */
 static lml_span lot_of(lml_span what)
 {

@@ -15,6 +15,11 @@ bool lml_record_late_than(const lml_json *entry, const char *at);
 lml_span lml_record_late_counts(const lml_json *record, const char *at, lml_span what,
                                 const lml_span *way);
 
+/* The moment of the first entry called `what` with that way after the next pour behind `at`; empty
+ * where there is none. */
+lml_span lml_record_late_next_round(const lml_json *record, const char *at, lml_span what,
+                                    lml_span way);
+
 /* Refuse what cannot be: metal that is taken from something (`from`, may be NULL), or weighed out
  * of it ("weighed chain"), before that was recorded as come in or weighed. LML_BAD_VALUE. */
 lml_status lml_record_late_check(const lml_json *record, const lml_entry *entry, lml_span what,
