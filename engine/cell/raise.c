@@ -2,6 +2,7 @@
 
 #include "cell/class.h"
 #include "cell/state.h"
+#include "cell/trace_list.h"
 #include "value/value.h"
 
 #include <stdio.h>
@@ -47,29 +48,43 @@ int lml_raise_as_is(lua_State *L, const lml_error *error)
     return lua_error(L);
 }
 
+/* Push the error that has the status. */
+static void push_words(lua_State *L, lml_error *e, const char *format, va_list args)
+{
+    char message[sizeof e->message];
+    const lml_trace *trace = lml_box_of(L)->trace;
+    va_list again;
+    va_copy(again, args);
+    vsnprintf(message, sizeof message, format, args);
+    lml_fail(e, e->status, "%s", message);
+    lml_raise_push(L, e);
+    if (trace && trace->raises)
+        trace->raises(L, format, again);
+    va_end(again);
+}
+
 int lml_raise_text(lua_State *L, lml_status status, const char *format, ...)
 {
-    char message[sizeof((lml_error *)0)->message];
+    lml_error e;
+    e.status = status;
     va_list args;
     va_start(args, format);
-    vsnprintf(message, sizeof message, format, args);
+    push_words(L, &e, format, args);
     va_end(args);
-    lml_error e;
-    lml_fail(&e, status, "%s", message);
-    return lml_raise(L, &e);
+    return lua_error(L);
 }
 
 int lml_raise_hint(lua_State *L, lml_status status, const char *hint, const char *format, ...)
 {
-    char message[sizeof((lml_error *)0)->message];
+    lml_error e;
+    e.status = status;
     va_list args;
     va_start(args, format);
-    vsnprintf(message, sizeof message, format, args);
+    push_words(L, &e, format, args);
     va_end(args);
-    lml_error e;
-    lml_fail(&e, status, "%s", message);
-    lml_error_hint(&e, "%s", hint);
-    return lml_raise(L, &e);
+    lml_error *pushed = lml_class_test(L, -1, LML_CLASS_ERROR);
+    lml_error_hint(pushed, "%s", hint);
+    return lua_error(L);
 }
 
 uint64_t lml_raise_look_cost(lua_State *L, const char *source)

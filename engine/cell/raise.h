@@ -17,6 +17,7 @@ void lml_raise_push_as_is(lua_State *L, const lml_error *error);
 int lml_raise(lua_State *L, const lml_error *error);
 /* The same without the line: for figures of a job, which have their own place. */
 int lml_raise_as_is(lua_State *L, const lml_error *error);
+/* The hint is a literal: it is told even where the rest may show a withheld figure. */
 int lml_raise_text(lua_State *L, lml_status status, const char *format, ...) LML_PRINTF(3, 4);
 int lml_raise_hint(lua_State *L, lml_status status, const char *hint, const char *format, ...)
     LML_PRINTF(4, 5);

@@ -11,9 +11,12 @@
 #include "base/pool.h"
 #include "base/span.h"
 
+#include <stdarg.h>
 #include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
+
+struct lua_State;
 
 /* A step has 64 bytes, so a list of the most steps has 128 MB: a recipe that loops stops there, and
  * the record is called incomplete. Each function takes in all that the recipe left bare before it:
@@ -39,6 +42,7 @@ typedef struct lml_step {
     bool aside;             /* something went in beside them: see lml_trace_also */
     bool of_values;         /* it came from values, not from texts and numbers alone */
     bool caught;            /* an error: its text may be of anything before it */
+    bool own;               /* an error in words of lemel's, and of the recipe as it is written */
     bool is_list;           /* its inputs are those of the steps that have it: see below */
 } lml_step;
 
@@ -86,6 +90,8 @@ typedef struct lml_trace {
     bool of_bare;   /* what went into the step that is gathered: what a recipe made bare */
     bool of_values, of_plain; /* what went into the step that is gathered: values; bare numbers
                                  in a table, that nobody knows */
+    /* An error of lemel's was made: see trace_own.h. */
+    void (*raises)(struct lua_State *L, const char *format, va_list args);
     lml_span (*text)(const void *self, const char *file); /* of a recipe or script */
     bool (*is_written)(const void *self, lml_span words); /* in any of them, or in the job */
     /* Where that is first, and whether only there; false where it is nowhere. */

@@ -3,7 +3,7 @@
 #include "face/engine.h"
 #include "face/output.h"
 #include "face/written.h"
-#include "cell/trace.h"
+#include "cell/trace_own.h"
 #include "base/locale.h"
 #include "report/declare.h"
 #include "report/ended.h"
@@ -251,6 +251,7 @@ static lml_status work_traced(lml_engine *engine, const task *t, const char *fig
     trace.text = text_of;
     trace.is_written = is_written;
     trace.where = where;
+    trace.raises = lml_trace_own_raised;
     trace.text_self = &(source){&engine->shelf, written};
     engine->trace = &trace;
     engine->limits.steps = steps < UINT64_MAX / TRACED ? steps * TRACED : UINT64_MAX;
@@ -313,8 +314,8 @@ static lml_status work_task(lml_engine *engine, const task *t, lml_text *result,
     bool marks = !engine->trial || engine->marks_tries;
     bool withholds = !status && marks && !run->nothing_withheld;
     lml_warm_close(run);
-    if (hidden && !engine->trial) /* whether it shows one is known only of a traced run */
-        return work_ended(engine, t, result, err);
+    if (hidden && (!engine->trial || marks || engine->tells_end))
+        return work_ended(engine, t, result, err); /* what it shows only a traced run knows */
     return withholds ? work_marked(engine, t, result, err) : status;
 }
 

@@ -11,7 +11,8 @@ typedef struct lml_tries {
     const char *wanted; /* NULL: all gives */
     bool shows;         /* some of them are on sheets only, or of a recipe that the job uses */
     bool closing;
-    bool kept; /* the answers of one try */
+    bool kept;  /* the answers of one try */
+    bool ended; /* one failed, and why was found out as well as can be: it takes longer */
 } lml_tries;
 
 lml_status lml_tries_open(lml_engine *engine, lml_span about, lml_error *err)
@@ -57,15 +58,19 @@ void lml_tries_close(lml_engine *engine)
     lml_alloc_free(&engine->alloc, t, sizeof *t);
 }
 
+/* `last`: it is not run again if it fails. */
 static lml_status work(lml_engine *engine, lml_span job, const char *shown, lml_reuse *reuse,
-                       lml_text *result, lml_error *err)
+                       bool last, lml_text *result, lml_error *err)
 {
+    lml_tries *t = engine->tries;
     engine->trial = true;
-    engine->wanted = engine->tries ? engine->tries->wanted : NULL;
-    engine->no_sheets = !(engine->tries && engine->tries->shows);
-    const bool closing = engine->tries && engine->tries->closing;
-    lml_status status = lml_job_run_bare(engine, job, shown, closing, reuse, result, err);
-    engine->trial = engine->no_sheets = false;
+    engine->wanted = t ? t->wanted : NULL;
+    engine->no_sheets = !(t && t->shows);
+    engine->tells_end = last && !(t && t->ended);
+    lml_status status = lml_job_run_bare(engine, job, shown, t && t->closing, reuse, result, err);
+    if (t && last && status != LML_OK)
+        t->ended = true;
+    engine->trial = engine->no_sheets = engine->tells_end = false;
     engine->wanted = NULL;
     return status;
 }
@@ -76,12 +81,12 @@ lml_status lml_tries_work(lml_engine *engine, lml_span job, const char *shown, l
     lml_tries *t = engine->tries;
     lml_reuse *reuse = t && !t->shows ? &t->reuse : NULL;
     if (!reuse)
-        return work(engine, job, shown, NULL, result, err);
+        return work(engine, job, shown, NULL, true, result, err);
     if (t->kept)
         lml_reuse_again(reuse);
     else
         lml_reuse_begin(reuse, &engine->shelf, false);
-    lml_status status = work(engine, job, shown, reuse, result, err);
+    lml_status status = work(engine, job, shown, reuse, !t->kept, result, err);
     if (status == LML_OK && reuse->sure) {
         t->kept = true;
         return status;
@@ -92,5 +97,5 @@ lml_status lml_tries_work(lml_engine *engine, lml_span job, const char *shown, l
     }
     if (status == LML_OK)
         lml_alloc_free(&engine->alloc, result->text, result->size);
-    return work(engine, job, shown, NULL, result, err);
+    return work(engine, job, shown, NULL, true, result, err);
 }

@@ -206,8 +206,9 @@ static void put_stops(lml_layout *layout, const lml_json *report)
     }
     for (; stop; stop = lml_json_next(stop)) {
         double draws = number_of(stop, "draws");
+        const bool ends = lml_span_is(text_of(stop, "level"), "stop");
         lml_builder line = lml_layout_scratch(layout);
-        lml_builder_add_format(&line, "%.*s: in %.0f of %.0f runs, ",
+        lml_builder_add_format(&line, "%s %.*s: in %.0f of %.0f runs, ", ends ? "STOP" : "CONFIRM",
                                LML_SPAN_SHOWN(text_of(stop, "code")), draws, all);
         add_percent(&line, draws / all);
         put_line(layout, INDENT, &line);

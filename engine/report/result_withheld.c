@@ -9,6 +9,7 @@
 #include "cell/key.h"
 #include "cell/state.h"
 #include "cell/trace.h"
+#include "cell/trace_own.h"
 #include "cell/view.h"
 #include "read/read.h"
 #include "value/show.h"
@@ -608,7 +609,7 @@ bool lml_result_withheld_end(lua_State *L, int part, int index, uint32_t step)
 {
     if (!lml_marks_are_there(L))
         return true;
-    if (is_written_message(L, index))
+    if (is_written_message(L, index) || (step && lml_trace_own_is(L, step)))
         return false;
     bool marked = step ? lml_marks_has(L, step) : lml_marks_are_any(L);
     return marked || (is_mute(L, part) && !(step && lml_marks_only_shows(L, step)));

@@ -25,8 +25,10 @@ struct lml_engine {
     struct lml_warm *warm; /* boxes of the recently used recipes */
     bool trial; /* a job is run with figures other than its own: its confirmations hold even if the
                    words changed with the figures, and the result has only figures */
-    bool marks_tries;        /* what came from a withheld figure is withheld in a trial too */
-    bool no_sheets;          /* of a trial: only the stops of a sheet are read */
+    bool marks_tries; /* what came from a withheld figure is withheld in a trial too */
+    bool no_sheets;   /* of a trial: only the stops of a sheet are read */
+    bool tells_end; /* where the error of a trial may show a withheld figure, a traced run finds out
+                       whether it does */
     const char *wanted;      /* by a try: names of figures, a line each; NULL: all gives */
     struct lml_tries *tries; /* of one job with changing figures: see face/tries.h */
     struct lml_reuse *reuse; /* while a job is run for its figures alone; else NULL */

@@ -16,6 +16,7 @@
 #include "run/refused.h"
 #include "run/reuse.h"
 #include "cell/trace.h"
+#include "cell/trace_own.h"
 #include "run/take.h"
 #include "run/worked.h"
 #include "run/bind_sheet.h"
@@ -449,8 +450,22 @@ static int work(lua_State *L)
 
 static const char ENDED, ENDED_BY; /* registry keys: the part of the job's own recipe; the step */
 
+/* Whether Lua itself raised the text: a recipe can only raise errors of ours. What Lua was
+ * attempting it tells by kinds and names in the code. */
+static bool is_attempt(lua_State *L, int failure)
+{
+    const char *behind =
+        lua_type(L, failure) == LUA_TSTRING ? strstr(lua_tostring(L, failure), ": ") : NULL;
+    return behind && strncmp(behind, ": attempt to ", 13) == 0;
+}
+
 static void keep_ended(lua_State *L, int part, int failure)
 {
+    if (lml_trace_of(L, failure) == 0 && is_attempt(L, failure)) {
+        lua_pushvalue(L, failure);
+        lml_trace_own_note(L);
+        lua_pop(L, 1);
+    }
     lua_pushinteger(L, (lua_Integer)lml_trace_of(L, failure));
     lua_rawsetp(L, LUA_REGISTRYINDEX, &ENDED_BY);
     lua_pushvalue(L, part);

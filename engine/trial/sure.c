@@ -427,6 +427,8 @@ static lml_status end_block(lml_sure *s, lml_error *err)
 
 lml_status lml_sure_take(lml_sure *s, const lml_json *result, const lml_error *why, lml_error *err)
 {
+    if (!result && !s->died_of[0] && why) /* told best of the first run that fails */
+        snprintf(s->died_of, sizeof s->died_of, "%s", why->message);
     if (s->shifts_in < shifts_of(s)) {
         read_figures(s, result, s->shift + s->shifts_in * s->figures, 1);
         s->shifts_in++;
@@ -436,8 +438,8 @@ lml_status lml_sure_take(lml_sure *s, const lml_json *result, const lml_error *w
     read_figures(s, result, s->draw + n, s->most);
     if (result)
         count_codes(s, result);
-    else if (s->died++ == 0)
-        snprintf(s->died_of, sizeof s->died_of, "%s", why ? why->message : "");
+    else
+        s->died++;
     return s->draws_in == s->goal ? end_block(s, err) : LML_OK;
 }
 
