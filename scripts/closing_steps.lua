@@ -9,7 +9,14 @@ local remains = require "remains"
 local HAND_OVER = { ["return"] = true, keep = true }
 local LEAST = Q "0.02 g"   -- what two weighings differ by; common practice, no source
 
-local function command(words, values) return text.fill(words, values) end
+local function command(words, values)
+  local names = {}
+  for _, n in ipairs { "name", "from", "what" } do
+    local name = member(values, n)
+    if name then names[n] = offers.in_quotes(name) end
+  end
+  return text.fill(words, copy(values, names))
+end
 
 local function accepted(offered, add)
   if offered and not offered.accepted and not offered.withdrawn and not offered.changed then
@@ -95,7 +102,7 @@ end
 
 -- What an entry says besides where several lots have the name that it is taken from.
 local function by_name(lot)
-  return lot.shared and text.fill(' owner="{owner}" fineness="{fineness}"', lot) or ""
+  return lot.shared and text.fill(' owner="{owner}" fineness="{fineness}"', { owner = offers.in_quotes(lot.owner), fineness = lot.fineness }) or ""
 end
 
 -- What of the metal here goes to the studio: a lot each, once the client has agreed to the account. What happened to the surplus may

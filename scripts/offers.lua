@@ -155,6 +155,14 @@ local function open_pieces(offered, record)
   return open
 end
 
+-- A name as it is written between the double quotes of a command.
+local function in_quotes(name)
+  for _, c in ipairs { "\\", '"', "$", "`" } do
+    if name:find(c) then name = table.concat(name:split(c), "\\" .. c) end
+  end
+  return name
+end
+
 -- Names them.
 local function check_receipt(offered, record, sheet)
   local open, back = {}, nil
@@ -163,9 +171,9 @@ local function check_receipt(offered, record, sheet)
     if p.wish == "return" then back = back or p.name end
   end
   if #open == 0 then return end
-  local how = back and text.fill('Once it is back with the client: lemel record JOB "{name}{back}"', { name = back, back = HANDED_BACK })
+  local how = back and text.fill('Once it is back with the client: lemel record JOB "{name}{back}"', { name = in_quotes(back), back = HANDED_BACK })
               or "Record what was weighed of it, with its way"
   sheet:note("receipt-open", text.fill("Pieces on the receipt that are not accounted for yet: {open}. {how}", { open = table.concat(open, ", "), how = how }))
 end
 
-return { open_pieces = open_pieces, check_receipt = check_receipt, ask = ask_offered, standing = standing, check_unchanged = check_unchanged, hold = hold, filled = filled, names = NAMES }
+return { open_pieces = open_pieces, in_quotes = in_quotes, check_receipt = check_receipt, ask = ask_offered, standing = standing, check_unchanged = check_unchanged, hold = hold, filled = filled, names = NAMES }
