@@ -322,9 +322,10 @@ end
 
 -- The fine metal that a moved price acts on: what has to be bought is rounded up, as the metal that the piece needs is on the same
 -- page, and a surplus down.
-local function open_metal(open)
+local function open_metal(open, house)
+  local step = fine_words.step(house.scale_step)
   return text.fill(open:sign() < 0 and "your surplus of {grams} (if {metal} rises, you pay less)" or "{grams} still to be bought",
-    { grams = fine_words.of(open:sign() < 0 and (-open):down_to "0.01 g" or open:up_to "0.01 g", "0.01 g"), metal = fine_words.names[open.metal] })
+    { grams = fine_words.of(open:sign() < 0 and (-open):down_to(step) or open:up_to(step), step), metal = fine_words.names[open.metal] })
 end
 
 -- The price at the newest metal price, and one line that says whether it holds or why it has changed.
@@ -343,7 +344,7 @@ local function today(q, t, lines)
   local new = invoice.totals(q, again, t.credit)
   return new.price, text.fill("New total {new}: the metal price moved from {was} to {now}{late}; this applies to {open}.", {
     new = new.price, was = costs.by_gram(q.price), now = costs.by_gram(now.price), late = late and " and the quote had expired" or "",
-      open = open_metal(q.metal.exposure) })
+      open = open_metal(q.metal.exposure, house) })
 end
 
 -- ---- the pages ------------------------------------------------------------------------------------------------
@@ -458,7 +459,7 @@ local function client_page(q, out, today_line)
     needed = not q.loss:is_zero() and not (q.worked and q.low and not q.low:is_zero()) and text.fill("; with the working loss of {loss}, {fine}", { loss = loss, fine = fine_words.mass(q.metal.need:up_to(step), step) }) or "" }))
   page:text(text.fill(out.to_buy:is_zero() and "We hold this price until {day}, whatever the metal price" .. (job.charge_known and ": no metal has to be bought." or ".")
     or "We hold this price until {day} while the metal price is between {low} and {high}. Outside that range it is adjusted for the metal price on {open}.", {
-    day = out.valid_until, low = costs.by_gram(out.metal_low), high = costs.by_gram(out.metal_high), open = open_metal(out.to_buy) }))
+    day = out.valid_until, low = costs.by_gram(out.metal_low), high = costs.by_gram(out.metal_high), open = open_metal(out.to_buy, q.house) }))
   if today_line and not q.held then page:text(today_line, { of = "price_today" }) end
   if job.adjusted then page:text "The metal is charged by the weight of the finished piece; the rest of the price is fixed." end
   for _, s in ipairs(job.stones) do
@@ -635,6 +636,7 @@ local function close(q, policy, surrendered, bears)
     end
   end
   local exposure = q.metal.exposure
+  local open = exposure:sign() > 0 and exposure:up_to "0.001 g" or exposure:nearest "0.001 g"   -- bought is never too little
   local reserve, promise = costs.reserve(exposure, q.price, house.premium, house.gold_day, house.stands / Q "7 d" * 5)
   local deposit = deposit_of(q, t.price)
   local out = {
@@ -642,7 +644,7 @@ local function close(q, policy, surrendered, bears)
     deposit = deposit, balance = t.price - deposit, lines = t.lines, cost = cost,
     margin_made = not income:is_zero() and (Q "100 %" * ((income - cost) / income)):down_to "0.1 %" or nil,
     time = q.time, metal_needed = q.metal.need:up_to "0.001 g", buy = q.metal.buy:up_to "0.001 g",
-      exposure = exposure:nearest "0.001 g", to_buy = exposure:nearest "0.001 g",
+      exposure = open, to_buy = open,
     returned = q.metal.returned:down_to "0.001 g", reserve = reserve:rounded "up", promise = promise:rounded "half up",
     loss_agreed = q.worked and q.low and q.loss or nil,
     made = q.job.piece, bargain = q.job.client_metal, tax_lines = tax_lines(t), metal_premium = house.premium,

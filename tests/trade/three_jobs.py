@@ -391,7 +391,7 @@ compare('band-quote', 'cost', cost_page('band-quote'), charge_cost('band-quote',
         'Au', [pd, gold, 22 - pd - gold], prices,
         limits(columns, right, prices, [('exactly 22 g in all', '1 g', (1, 752, 140)), ('at least 752 ‰ gold', '1 ‰', (0, 22, 0)), ('at least 140 ‰ palladium', '1 ‰', (0, 0, 22))]), note=False)
         + quote_cost([('Fine metal', fine), ('Rest of the alloy', rest)], '6.5', 6, 24, sum(a for _, a in lines), 'gold', [(gold, '999.9')]) + [
-           f"Fine metal still to be bought: {grams(to(bought, '0.001'), 'Au')}",
+           f"Fine metal still to be bought: {grams(to(bought, '0.001', 'up'), 'Au')}",
            f"If the metal price rises 3 %, cost changes by: {usd(cents(bought * F('97.20') * F('0.03') * F('1.02')))}",
            f"If it falls 3 %, by: {usd(-cents(bought * F('97.20') * F('0.03') * F('1.02')))}",
            f"Reserve for holding the price: {usd(to(day * F('1.645'), '0.01', 'up'))}", f"Expected cost of holding the price: {usd(cents(day / F(math.sqrt(2 * math.pi))))}"])
@@ -400,7 +400,7 @@ check('band-quote', 'client', [f"Fine palladium in the pieces you hand over, at 
       'Fineness: 750 parts per thousand gold.', 'Mark: 18K'] + money + [
       f"Metal price 97.20 USD/g (2026-11-24T08:30, invented). Fine metal in the piece: {grams(to(F('7.30') * F('0.752'), '0.001', 'up'), 'Au')}; with the working loss of 8 %, {grams(to(weight * F('0.752'), '0.001', 'up'), 'Au')}.",
       f"The price holds until 2026-12-01T10:00 while the metal price is between {float(F('97.20') * F('0.97')):.3f} USD/g and {float(F('97.20') * F('1.03')):.3f} USD/g. "
-      f"Outside that range it is adjusted for the metal price on {grams(to(bought, '0.01', 'up'), 'Au', 2)} still to be bought.",
+      f"Outside that range it is adjusted for the metal price on {grams(to(bought, '0.001', 'up'), 'Au')} still to be bought.",
       f"Your fine palladium for the piece, with 8 % working loss: {grams(to(used, '0.001', 'up'), 'Pd')}", f"Returned to you (fine palladium), at least: {grams(to(back, '0.001', 'down'), 'Pd')}",
       f"You receive it as: the part that is not melted, about {float(to(ring.gross - pd, '0.01', 'down')):.2f} g; the rest from the button."])
 check('band-quote', 'metal', brought_lines(ring, 'grey ring', 'Pd', 'palladium', '5.0')
