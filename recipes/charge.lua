@@ -206,8 +206,8 @@ local function prepare(offered, job, house, sheet)
   end
   check_prices(lots, by_list)
   if #unpriced == 0 then
-    if #listed > 0 then sheet.cost:note("list-price", text.fill("No price of its own is given for {lots}: the price list's is used{premium}", {
-      lots = table.concat(listed, ", "), premium = house.premium and text.fill(", with the premium of {premium}", house) or "" })) end
+    if #listed > 0 then sheet.cost:note("list-price", text.fill("Priced by the price list{premium}: {lots}", {
+      lots = table.concat(listed, ", "), premium = house.premium and text.fill(" and the premium of {premium}", house) or "" })) end
     return lots, job.aim or "least cost"
   end
   local words = { lots = table.concat(unpriced, ", ") }
@@ -373,7 +373,7 @@ local function write_likeness(page, c, job, house)
     page:line(text.fill("Of this, to be like {alloy}", words), c.dearer:rounded "half up")
   elseif c.unlike then
     words.more = c.unlike:rounded "half up"
-    page:note("unlike", text.fill("The cheapest charge is not like {alloy}. One that is costs {more} more, above the {worth} that the house allows for it (like_worth)", words))
+    page:note("unlike", text.fill("The cheapest charge is not like {alloy}. One like it costs {more} more, which is over the {worth} that the house allows for that (like_worth)", words))
   end
 end
 

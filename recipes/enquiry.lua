@@ -159,13 +159,13 @@ local function write_answer(job, out, old, house, price, asked, metal_name, page
   page:text("Please bring every piece with its stones, any papers, and a ring that fits.")
 end
 
--- What the price range counts on, for the studio: the house's guesses and rates, what is not set, and what they come to.
+-- What the price range is based on, for the studio: the house's guesses and rates, what is not set, and what they come to.
 local function write_price(house, p, loss, page)
   local unset = {}
   local function counts_on(label, value, name)
     if value then page:line(label, value) else table.insert(unset, name) end
   end
-  page:heading "What the price range counts on"
+  page:heading "What the price range is based on"
   page:line("Hours at the bench (guessed_hours)", house.guessed_hours)
   page:line("Rate at the bench", p.rate)
   counts_on("Overhead per hour", house.overhead, "overhead")

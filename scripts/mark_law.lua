@@ -191,7 +191,7 @@ end
 
 -- ---- the next lower mark --------------------------------------------------------------------------------------
 
--- Karats that are struck. The law where karats may be struck takes any number, but nobody knows 13K. Common practice, no source.
+-- Karats in use. Where the law allows a karat mark it allows any number, but nobody strikes 13K. Common practice, no source.
 local STRUCK_KARATS = { 24, 22, 21, 20, 19, 18, 14, 12, 10, 9, 8 }
 
 -- Marks that could be struck there below `parts`, the highest first.

@@ -108,7 +108,7 @@ end
 -- piece_apart: its pieces go to several owners, and are entered one by one.
 -- What is filed and weighed on other days goes onto the page `piece`.
 local function after(page, piece, facts)
-  page:heading "After the pour (filing and finishing: sheet of the piece)"
+  page:heading "After the pour (filing and finishing: see the piece sheet)"
   hazards.hot_flask(page)
   hazards.spent(page)
   page:text(text.fill("Keep the vacuum on for {a} to {b}.", { a = Q "2 min", b = Q "4 min" }))   -- common practice, no source

@@ -175,7 +175,7 @@ local function remark_on_mark(found, job, house, sheet, suffix)
       why = found.why, lower = lower, finer = found.sure and text.fill("{mark} needs metal of at least {sure}. ", { mark = p.text, sure = found.sure }) or "" }), names)
   elseif found.below > house.chance_below_mark then
     sheet.piece:confirm("overlap" .. suffix, text.fill("The chance that the {metal} is below what {mark} requires in {place} is {chance}, but the house accepts {most}: "
-                  .. (found.sure and "a more accurate test, metal of at least {sure} or the next lower mark ({lower}) settles it" or "a more accurate test or the next lower mark ({lower}) settles it; {none}"),
+                  .. (found.sure and "test it more accurately, use metal of at least {sure}, or strike the next lower mark ({lower})" or "test it more accurately, or strike the next lower mark ({lower}); {none}"),
                   { mark = p.text, sure = found.sure, none = found.none_sure, place = p.place.name, chance = found.below, most = house.chance_below_mark, lower = lower, metal = suffix == "" and "metal" or pieces.name_of(p.metal) }),
                   names)
   end
