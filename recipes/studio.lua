@@ -51,9 +51,9 @@ end
 local function check_tax(house, sheet)
   if not house.place or taxes.is_listed(house.place) then return end
   if not house.tax_rate then
-    sheet:note("tax", text.fill('lemel has no tax rate for {place}, so no quote there has a total yet. Write in house.json "tax_rate": "25 %" (yours; 0 % if you charge none) and "tax_law": "the law that sets it, with its date"', house))
+    sheet:note("tax", text.fill('lemel has no tax rate for {place}, so no quote there has a total yet. Write in house.json "tax_rate": "25 %" (yours; 0 % if you charge none) and "tax_law": "the law that sets it, with its date"', house), { ask = "house.tax_rate" })
   elseif not house.tax_law then
-    sheet:note("tax", text.fill('tax_rate is {tax_rate}, but no law is given for it, and no quote has a total until it is: write "tax_law": "the law that sets it, with its date" in house.json', house))
+    sheet:note("tax", text.fill('tax_rate is {tax_rate}, but no law is given for it, and no quote has a total until it is: write "tax_law": "the law that sets it, with its date" in house.json', house), { ask = "house.tax_law" })
   end
 end
 
@@ -106,8 +106,9 @@ return recipe {
         yield   = ask.ratio { "Yield of the refiner's melt", example = "98 %" },
         payable = ask.ratio { "Share paid of the assayed content", example = "95 %" },
         fee     = ask.money { "Charge per lot", example = "42 EUR" } } },
-      tax_rate     = ask.ratio { "Sales tax on your invoices, if lemel has no rate for your place (it has Australia, Canada, Germany, New Zealand and the United Kingdom)", from = "0 %", to = "100 %", example = "25 %", optional = true },
-      tax_law      = ask.text { "The law that sets that rate, with its date", example = "the VAT act, as of 1 January 2026", optional = true },
+      tax_rate     = ask.ratio { "Sales tax on your invoices, if lemel has no rate for your place (it has Australia, Canada, Germany, New Zealand and the United Kingdom)", from = "0 %", to = "100 %", example = "25 %", optional = true, seldom = true },
+      tax_law      = ask.text { "The law that sets that rate, with its date", example = "the VAT act, as of 1 January 2026", optional = true, seldom = true },
+      tax_number   = ask.text { "Your tax registration number, printed on quotes and invoices, if you have one", example = "ABN 12 345 678 901", optional = true },
       working_loss = ask.ratio { "Working loss agreed with clients, of the fine metal in the piece", to = "50 %", example = "8 %", optional = true, usual = true },
     },
     { "Scale, crucible and furnace",

@@ -3,6 +3,7 @@
 #include "cli/boxes.h"
 #include "cli/cmd.h"
 #include "cli/fault_list.h"
+#include "cli/house_notes.h"
 #include "cli/session.h"
 #include "file/patch.h"
 #include "file/shapes.h"
@@ -179,12 +180,26 @@ static lml_status title_of(lml_session *s, lml_builder *out, lml_error *err)
     return status == LML_OK ? lml_builder_status(out, err) : status;
 }
 
+static bool has_settings(const lml_session *s)
+{
+    lml_json_document *job = NULL;
+    size_t settings = 0;
+    if (lml_json_read(&s->call->alloc, (lml_span){s->text.at, s->text.length}, NULL, s->path, &job,
+                      NULL) == LML_OK)
+        settings = lml_json_count(lml_json_member(lml_json_root(job), "house"));
+    lml_json_free(job);
+    return settings > 1; /* the first is its version */
+}
+
 static lml_status say_title(lml_session *s, lml_error *err)
 {
     lml_builder title = lml_builder_on(&s->call->alloc, 0);
     lml_status status = title_of(s, &title, err);
     if (status == LML_OK)
         lml_prompt_write_keys((lml_span){title.at ? title.at : "", title.length}, &s->call->out);
+    if (status == LML_OK && s->is_house && strcmp(s->under, "house") == 0 && has_settings(s))
+        lml_builder_add_text(&s->call->out, "What is set is not asked again; to change it: lemel "
+                                            "ask house.json SETTING\n");
     lml_builder_free(&title);
     return status;
 }
@@ -342,6 +357,8 @@ static lml_status ask_all(lml_session *s, lml_error *err)
         status = ask_head(s, err);
     if (status == LML_OK && !s->ended)
         status = lml_session_ask(s, err);
+    if (status == LML_OK && s->is_house && !s->ended && strcmp(s->under, "house") == 0)
+        status = lml_house_notes_ask(s, err);
     if (status == LML_OK && s->is_house && !s->ended && strcmp(s->under, "house") == 0)
         status = lml_session_ask_price(s, err);
     if (status == LML_OK && s->is_house) {

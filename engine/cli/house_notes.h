@@ -3,6 +3,7 @@
 #ifndef LML_CLI_HOUSE_NOTES_H
 #define LML_CLI_HOUSE_NOTES_H
 
+#include "cli/session.h"
 #include "terminal/call.h"
 #include "worker/kit.h"
 
@@ -10,5 +11,8 @@
  * a house that this recipe refuses: lemel check says that. */
 lml_status lml_house_notes_tell(const lml_call *call, const lml_kit *kit, lml_builder *out,
                                 lml_error *err);
+/* Ask the settings that these notes name: what only this house has to say, such as a tax rate that
+ * lemel does not know. */
+lml_status lml_house_notes_ask(lml_session *session, lml_error *err);
 
 #endif

@@ -49,10 +49,11 @@ static void put_heading(const lml_json *question, char heading[LML_PROMPT_HEADIN
         due = (int)lml_json_number(lml_json_member(head, "due"));
     lml_builder_add_char(out, '\n');
     lml_layout_put(out, title);
-    lml_builder_add_format(out, " (%d question%s", questions, questions == 1 ? "" : "s");
+    if (questions > 0) /* none: one answered before is asked again */
+        lml_builder_add_format(out, " (%d question%s", questions, questions == 1 ? "" : "s");
     if (due > 0)
         lml_builder_add_format(out, ", %d needed", due);
-    lml_builder_add_text(out, ")\n");
+    lml_builder_add_text(out, questions > 0 ? ")\n" : "\n");
 }
 
 static void put_faults(const lml_json *question, lml_builder *out)
@@ -128,7 +129,7 @@ static void put_more(const lml_json *question, lml_builder *out)
     put_titles(out, "before this one; < goes back there:", before);
     if (note.length + from.length + to.length + source.length == 0 &&
         !lml_json_member(more, "stock") && lml_json_count(unfolded) + lml_json_count(before) == 0)
-        lml_builder_add_text(out, "    there is no more to tell\n");
+        lml_builder_add_text(out, "    no further help on this question\n");
 }
 
 static void put_options(const lml_json *question, lml_builder *out)
@@ -175,8 +176,8 @@ static void put_standing(const lml_json *question, lml_builder *out)
             lml_json_kind_of(said) == LML_JSON_TEXT ? lml_json_text(said) : lml_json_raw(said);
         behind = "";
     } else if (opens) {
-        standing =
-            lml_span_of(lml_json_yes(lml_json_member(question, "first")) ? "none" : "no more");
+        standing = lml_span_of(lml_json_yes(lml_json_member(question, "first")) ? "Enter: none"
+                                                                                : "Enter: no more");
     } else if (standing.length == 0 && lml_json_yes(lml_json_member(question, "due"))) {
         lml_builder_add_text(out, ": ");
         return;
@@ -211,17 +212,17 @@ void lml_prompt_write(const lml_json *question, char heading[LML_PROMPT_HEADING]
         lml_builder_add_text(out, ": ");
     }
     lml_span title = text_of(question, "title"), list = text_of(question, "list");
+    bool first = lml_json_yes(lml_json_member(question, "first")),
+         more = lml_json_yes(lml_json_member(question, "opens")) && !first;
     if (list.length > 0 && !lml_span_equal(list, title)) {
         lml_layout_put(out, list);
-        lml_builder_add_text(out, ": ");
+        lml_builder_add_text(out, first ? " (the first): " : " (the next): ");
     }
     lml_layout_put(out, title);
-    bool more = lml_json_yes(lml_json_member(question, "opens")) &&
-                !lml_json_yes(lml_json_member(question, "first"));
     if (is(question, "takes", "yes"))
         lml_builder_add_text(out, more ? ": one more?" : ": any?");
     else if (is(question, "takes", "name"))
-        lml_builder_add_text(out, ": name of the next");
+        lml_builder_add_text(out, first ? ": name of the first" : ": name of the next");
     put_form(question, out);
     put_standing(question, out);
 }

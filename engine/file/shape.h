@@ -43,6 +43,7 @@ struct lml_shape {
     unsigned order;             /* of a field: its position in the recipe's text */
     int line;                   /* of a field of a recipe that advice is given on; else 0 */
     bool seldom;                /* of a field: folded when a person is asked */
+    const char *unless;         /* of a field: others beside it, in place of which it is asked */
     bool usual;                 /* of one that may be left out: a file to fill in has it */
     lml_metal metal;            /* of a bare FINENESS or FINE_MASS */
     bool any_metal;             /* another metal may be named */

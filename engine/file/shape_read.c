@@ -79,6 +79,23 @@ static lml_status bounds_valid(const lml_shape *s, lml_error *err)
     return LML_OK;
 }
 
+/* Names of fields beside it, parted by ", ". */
+static lml_status unless_valid(const lml_shape *record, const lml_shape *field, lml_error *err)
+{
+    const char *at = field->unless ? field->unless : "";
+    while (*at) {
+        lml_span name = {at, strcspn(at, ",")};
+        const lml_shape *other = lml_shape_field_named(record, name);
+        if (!other || other == field)
+            return lml_fail(err, LML_BAD_VALUE, "%s is asked unless \"%.*s\" is given, %s",
+                            field->name, LML_SPAN_SHOWN(name),
+                            other ? "which is itself" : "which is not asked beside it");
+        at += name.length;
+        at += strspn(at, ", ");
+    }
+    return LML_OK;
+}
+
 static lml_status fields_valid(const lml_alloc *alloc, const lml_shape *s, lml_error *err)
 {
     for (size_t i = 0; i < s->field_count; i++) {
@@ -90,6 +107,9 @@ static lml_status fields_valid(const lml_alloc *alloc, const lml_shape *s, lml_e
         lml_status status = lml_shape_valid(alloc, &s->fields[i], err);
         if (status)
             return lml_error_context(err, status, "in %s", name);
+        status = unless_valid(s, &s->fields[i], err);
+        if (status)
+            return status;
     }
     return LML_OK;
 }

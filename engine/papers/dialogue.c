@@ -65,8 +65,7 @@ static lml_status walk_setting(lml_dialogue *d, const char *recipe, lml_span nam
     return status;
 }
 
-/* All that the recipe allows, in place of what it asks. */
-static bool asks_house(const lml_dialogue *d)
+bool lml_dialogue_asks_house(const lml_dialogue *d)
 {
     return strcmp(d->under, "house") == 0;
 }
@@ -79,8 +78,9 @@ lml_status lml_dialogue_walk(lml_dialogue *d, lml_error *err)
     d->walk = (lml_walk){.alloc = d->alloc,
                          .unfolded = d->unfolded[0] ? d->unfolded : NULL,
                          .under = d->under[0] ? d->under : NULL,
+                         .passes_said = lml_dialogue_asks_house(d),
                          .at = d->at[0] ? d->at : NULL};
-    if (at && !asks_house(d) && strncmp(at, HOUSE, strlen(HOUSE)) == 0) {
+    if (at && !lml_dialogue_asks_house(d) && strncmp(at, HOUSE, strlen(HOUSE)) == 0) {
         const char *name = at + strlen(HOUSE);
         return walk_setting(d, lml_dialogue_recipe(d).at, (lml_span){name, strcspn(name, ".[")}, 0,
                             err);
@@ -92,7 +92,7 @@ lml_status lml_dialogue_walk(lml_dialogue *d, lml_error *err)
         if (status != LML_OK)
             return status;
     }
-    return asks_house(d)
+    return lml_dialogue_asks_house(d)
                ? lml_walk_house(&d->walk, lml_json_root(d->about), lml_dialogue_job(d), err)
                : lml_walk_job(&d->walk, lml_json_root(d->about), lml_dialogue_job(d), err);
 }
@@ -177,7 +177,7 @@ static bool is_missing(const lml_dialogue *d, const lml_step *step, const lml_js
 static size_t first_unsaid(const lml_walk *walk)
 {
     size_t i = 0;
-    while (i < walk->count && (walk->step[i].said || (walk->step[i].opens && !walk->step[i].first)))
+    while (i < walk->count && lml_step_is_said(&walk->step[i]))
         i++;
     return i;
 }
@@ -199,7 +199,7 @@ lml_status lml_dialogue_begin(const lml_dialogue *d, size_t *index, lml_error *e
         if (d->walk.step[i].said)
             behind = i + 1;
     }
-    *index = asks_house(d)                      ? first_unsaid(&d->walk)
+    *index = lml_dialogue_asks_house(d)         ? first_unsaid(&d->walk)
              : d->walk.under                    ? 0
              : only_missing || missing < behind ? missing
                                                 : behind;

@@ -36,6 +36,8 @@ lml_status lml_dialogue_begin(const lml_dialogue *d, size_t *index, lml_error *e
 const lml_json *lml_dialogue_job(const lml_dialogue *d);
 lml_span lml_dialogue_recipe(const lml_dialogue *d);
 bool lml_dialogue_is_of_house(const lml_dialogue *d);
+/* All that the recipe allows is asked, in place of what it asks. */
+bool lml_dialogue_asks_house(const lml_dialogue *d);
 /* What an engine answered, as JSON. */
 lml_status lml_dialogue_read(const lml_dialogue *d, const lml_text *text, lml_json_document **out,
                              lml_error *err);

@@ -58,17 +58,25 @@ static lml_status check_member(const lml_dialogue *d, const char *path, lml_span
                                lml_error *err)
 {
     static const char HOUSE[] = "house.";
-    char name[LML_JSON_PATH];
+    lml_json_document *doc = NULL;
     if (!lml_dialogue_is_of_house(d) || strncmp(path, HOUSE, strlen(HOUSE)) != 0)
         return LML_OK;
-    snprintf(name, sizeof name, "%s", path + strlen(HOUSE));
-    name[strcspn(name, ".[")] = '\0';
-    const lml_shape *shape = lml_shape_field(&lml_shapes_house, name);
-    lml_json_document *doc = NULL;
-    lml_status status = shape ? lml_json_read(d->alloc, job, NULL, d->shown, &doc, err) : LML_OK;
-    if (doc)
-        status = lml_shape_check(
-            shape, lml_json_member(lml_json_member(lml_json_root(doc), "house"), name), err);
+    lml_status status = lml_json_read(d->alloc, job, NULL, d->shown, &doc, err);
+    const lml_json *node = doc ? lml_json_member(lml_json_root(doc), "house") : NULL;
+    const lml_shape *shape = &lml_shapes_house;
+    /* a field alone: others of its record may still be empty */
+    for (const char *at = path + strlen("house"); shape && *at == '.';) {
+        char name[LML_JSON_PATH];
+        snprintf(name, sizeof name, "%.*s", (int)strcspn(at + 1, ".["), at + 1);
+        const lml_shape *field = lml_shape_field(shape, name);
+        if (!field && shape != &lml_shapes_house)
+            break;
+        shape = field;
+        node = lml_json_member(node, name);
+        at += 1 + strlen(name);
+    }
+    if (status == LML_OK && shape && node)
+        status = lml_shape_check(shape, node, err);
     lml_json_free(doc);
     return status;
 }

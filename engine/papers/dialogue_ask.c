@@ -4,6 +4,7 @@
 #include "papers/dialogue_answer.h"
 #include "papers/paper.h"
 #include "papers/question.h"
+#include "papers/typed.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -122,6 +123,27 @@ static lml_status write_next(const lml_dialogue *d, const lml_dialogue_answer *o
     return status;
 }
 
+/* Whether it asks for one more of the list whose entry was asked last. */
+static bool goes_on(const lml_step *step, const char *last)
+{
+    char list[LML_JSON_PATH];
+    lml_walk_parent(step->path, list);
+    while (strchr(list, '['))
+        lml_walk_parent(list, list);
+    return step->opens && lml_walk_is_in(last, list);
+}
+
+/* Of a house, what it has is not asked again on the way forward. */
+static void pass_said(const lml_dialogue *d, lml_dialogue_answer *o)
+{
+    lml_typed_key key = lml_typed_read_key(lml_span_trim(lml_span_of(d->said->typed)));
+    bool forward = key == LML_TYPED_NOTHING || key == LML_TYPED_PAST || key == LML_TYPED_ANSWER;
+    while (d->walk.passes_said && forward && !o->is_fault && o->index < d->walk.count &&
+           lml_step_is_said(&d->walk.step[o->index]) &&
+           !goes_on(&d->walk.step[o->index], d->said->at))
+        o->index++;
+}
+
 static lml_status ask(lml_dialogue *d, lml_builder *after, lml_builder *question, lml_error *err)
 {
     lml_dialogue_answer o = {.told = lml_builder_on(d->alloc, 0)};
@@ -136,6 +158,8 @@ static lml_status ask(lml_dialogue *d, lml_builder *after, lml_builder *question
         status = pass(d, from, after, &o, err);
     if (status == LML_OK)
         status = go_on(d, after, &o, from, err);
+    if (status == LML_OK && d->said->typed && d->said->at)
+        pass_said(d, &o);
     if (status == LML_OK && d->said->typed && d->said->at)
         lml_dialogue_answer_check_entry(d, d->said->at, &o);
     if (status == LML_OK)

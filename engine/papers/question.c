@@ -36,10 +36,24 @@ static void put_span(lml_json_writer *w, const char *name, lml_span text)
     lml_json_write_text(w, text);
 }
 
-/* "Stones 2": of an entry that has no name. */
-static void put_counted(lml_json_writer *w, const lml_step *step, size_t place)
+/* The name that an entry of a list or a set goes by; empty if it has none. */
+static lml_span name_of(const lml_json *job, const lml_patch_path *path)
+{
+    lml_span name = path->step[path->steps - 1].name;
+    return name.at ? name : lml_json_text(lml_json_member(lml_patch_find(job, path), "name"));
+}
+
+/* "Stones 2": of an entry that has no name. "ring A, Tests 1": of one within another. */
+static void put_counted(lml_json_writer *w, const lml_step *step, const lml_json *job,
+                        lml_patch_path path)
 {
     lml_builder text = lml_builder_on(w->to->alloc, 0);
+    size_t place = path.step[path.steps - 1].place;
+    if (path.steps > 4) { /* given, the list, its entry, the list in that */
+        path.steps -= 2;
+        lml_builder_add_span(&text, name_of(job, &path));
+        lml_builder_add_text(&text, text.length > 0 ? ", " : "");
+    }
     lml_builder_add_span(&text, lml_json_text(lml_json_member(step->within, "title")));
     lml_builder_add_format(&text, " %zu", place + 1);
     put_span(w, "entry", lml_span_trim(lml_builder_span(&text)));
@@ -58,13 +72,11 @@ static void put_entry(lml_json_writer *w, const lml_step *step, const lml_json *
     if (lml_patch_read_path(lml_span_of(step->entry ? step->path : part), &path, NULL) != LML_OK ||
         path.steps < 3)
         return; /* it is an ask, or a field of a record that is one */
-    lml_span name = path.step[path.steps - 1].name;
-    if (!name.at)
-        name = lml_json_text(lml_json_member(lml_patch_find(job, &path), "name"));
+    lml_span name = name_of(job, &path);
     if (name.length > 0)
         put_span(w, "entry", name);
     else
-        put_counted(w, step, path.step[path.steps - 1].place);
+        put_counted(w, step, job, path);
 }
 
 /* With all that is asked under it as the job is now: of entries too. */
@@ -74,7 +86,8 @@ static void put_heading(lml_json_writer *w, const lml_walk *walk, const lml_step
     if (!step->heading)
         return;
     for (size_t i = 0; i < walk->count; i++) {
-        bool counts = walk->step[i].heading == step->heading;
+        bool counts = walk->step[i].heading == step->heading &&
+                      !(walk->passes_said && lml_step_is_said(&walk->step[i]));
         questions += counts;
         due += counts && lml_step_is_due(&walk->step[i]) && !walk->step[i].said;
     }

@@ -168,6 +168,30 @@ static const lml_json *field_named(const lml_json *ask, lml_span name)
     return NULL;
 }
 
+static bool is_empty_list(const lml_json *said)
+{
+    return lml_json_kind_of(said) == LML_JSON_LIST && !lml_json_first(said);
+}
+
+/* Whether what would be given in its place is given: "rings, patterns". */
+static bool is_replaced(const lml_json *field, const lml_json *record)
+{
+    lml_span names = text_of(field, "unless");
+    while (names.length > 0) {
+        size_t length = 0;
+        while (length < names.length && names.at[length] != ',')
+            length++;
+        for (const lml_json *m = lml_json_first(record); m; m = lml_json_next(m))
+            if (lml_span_equal(lml_json_name(m), (lml_span){names.at, length}) &&
+                !lml_walk_is_empty(m) && !is_empty_list(m))
+                return true;
+        names = (lml_span){names.at + length, names.length - length};
+        while (names.length > 0 && (*names.at == ',' || *names.at == ' '))
+            names = (lml_span){names.at + 1, names.length - 1};
+    }
+    return false;
+}
+
 static void walk_field(lml_walk *walk, const lml_json *field, const lml_json *record,
                        const char *path)
 {
@@ -179,8 +203,9 @@ static void walk_field(lml_walk *walk, const lml_json *field, const lml_json *re
             said = m;
     join(walk, own, path, name);
     put_fold(path, walk->heading, fold);
-    if (said || !is_yes(field, "seldom") || lml_walk_is_unfolded(walk, fold) ||
-        (walk->under && lml_walk_is_in(walk->under, own)))
+    bool folded = is_replaced(field, record) ||
+                  (is_yes(field, "seldom") && !lml_walk_is_unfolded(walk, fold));
+    if (said || !folded || (walk->under && lml_walk_is_in(walk->under, own)))
         walk_value(walk, field, said, own);
 }
 
@@ -380,6 +405,11 @@ size_t lml_walk_past(const lml_walk *walk, size_t i)
 const lml_json *lml_step_shape(const lml_step *step)
 {
     return step->entry ? lml_json_member(step->ask, "one") : step->ask;
+}
+
+bool lml_step_is_said(const lml_step *step)
+{
+    return step->said || (step->opens && !step->first);
 }
 
 bool lml_step_is_due(const lml_step *step)

@@ -42,6 +42,7 @@ typedef struct lml_walk {
     const char *unfolded; /* the folds all of whose asks are taken, a line each; NULL */
     const char *under;    /* ask only this; NULL */
     const char *at;       /* the question that is asked, or the record or entry and "."; NULL */
+    bool passes_said;     /* what is said already is not asked again */
     lml_step *step;
     size_t count, room;
     const lml_json *heading, *within;
@@ -81,6 +82,8 @@ bool lml_walk_is_in(const char *path, const char *whole);
 void lml_walk_parent(const char *path, char out[LML_JSON_PATH]);
 /* The shape of the value that is asked: of an entry what its list is of. */
 const lml_json *lml_step_shape(const lml_step *step);
+/* Whether it is answered; that a list which has entries may have one more counts as that. */
+bool lml_step_is_said(const lml_step *step);
 /* Whether a job cannot be run without it. */
 bool lml_step_is_due(const lml_step *step);
 

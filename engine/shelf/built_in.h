@@ -21,7 +21,8 @@
  * a megabyte of pages. A text is its place in lml_built_in_words; fields, `of` and choices are the
  * place of the first in lml_built_in_shapes and lml_built_in_names. 0 stands for NULL. */
 typedef struct lml_built_in_shape {
-    uint32_t name, title, from, to, default_text, source, per, example, note, heading, apart;
+    uint32_t name, title, from, to, default_text, source, per, example, note, heading, apart,
+        unless;
     uint32_t order, fields, field_count, of, choices;
     uint8_t wanted, metal;
     bool optional, promised, seldom, usual, any_metal;

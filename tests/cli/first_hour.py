@@ -27,7 +27,7 @@ PIECE, PARTS = "13.20", "585"
 
 STUDIO = f"""
 Haus am Deich | Germany | EUR | 5 m | g | mm | °C | mbar
-bench | {RATE} EUR/h | setting | 80 EUR/h | | {OVERHEAD} EUR/h | {PROFIT} % | {PREMIUM} % | 92 % | | | y | 98 % | 96 % | 35 EUR | | |
+bench | {RATE} EUR/h | setting | 80 EUR/h | | {OVERHEAD} EUR/h | {PROFIT} % | {PREMIUM} % | 92 % | | | y | 98 % | 96 % | 35 EUR | DE 123456789 |
 0.01 g | {SCALE_DOUBT} g | 10 g
 A | graphite | 300 g | | 60 g | Au999.9 fine | yellow | rose | |
 tabletop | 1500 W | 55 % | 1150 °C | | 25 min | |
@@ -41,7 +41,7 @@ JOB = f"""
 A ring for Imke Brandt | Imke Brandt
 worn ring | plain band, yellow gold | 585 | {OLD} g | | | y | xrf cut | {OLD_PARTS} ‰ ± {OLD_DOUBT} ‰ | | y | n | none found | no pull | | melt | y | - | -
 - | -
-Au585 yellow | 1.05 g | | 0.30 g | -
+Au585 yellow | 1.05 g | 0.30 g | -
 fine gold | Au999.9 fine | - | 14 kt grain | Au585 yellow | - | -
 {PARTS} ‰ | -
 y | | 36 mm | 34 mm | 9 mm | - | -
