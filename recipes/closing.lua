@@ -351,7 +351,8 @@ end
 -- ---- the pages ------------------------------------------------------------------------------------------------
 
 local function client_page(page, job, house, t, s, out, sentence, words)
-  page:heading(job.piece and text.fill("Invoice: {piece}", job) or "Invoice")
+  local heading = invoice.heading(house, t)
+  page:heading(job.piece and text.fill("{heading}: {piece}", { heading = heading, piece = job.piece }) or heading)
   for _, l in ipairs(t.lines) do page:line(l.label, l.amount, { of = "lines" }) end
   page:total("Subtotal", t.subtotal, { of = "subtotal" })
   local quoted = job.quoted_credit
@@ -517,6 +518,7 @@ return recipe {
     if s.charge or s.words then
       table.insert(words, { words = text.fill("The metal price is of {at}, {from}.", price) })
     end
+    invoice.ask_number(sheet, house, t)
     client_page(sheet.client, job, house, t, s, out, sentence, words)
     client_metal.print(sheet.metal, words)
     return out

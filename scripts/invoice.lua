@@ -118,4 +118,16 @@ local function print_number(house, page)
   if house.tax_number then page:text(text.fill("Our tax registration number: {number}.", { number = house.tax_number })) end
 end
 
-return { print_number = print_number, totals = totals, checker = checker, ask_price = ask_price }
+-- What heads a bill: the law's words, where it has some and the number that it wants with them is there.
+local function heading(house, t)
+  return t.bill and house.tax_number and t.bill.heading or "Invoice"
+end
+
+-- A bill that the law of the place wants the studio's number on.
+local function ask_number(sheet, house, t)
+  if not t.bill or house.tax_number then return end
+  sheet:note("tax-number", text.fill('A bill with this tax is a "{heading}" only with your tax registration number on it ({law}; {known}). Write it in house.json, as "tax_number": "ABN 12 345 678 901", or "tax_rate": "0 %" and the law in "tax_law" if you charge none',
+    { heading = t.bill.heading, law = t.bill.law, known = t.bill.known }), { ask = "house.tax_number" })
+end
+
+return { print_number = print_number, heading = heading, ask_number = ask_number, totals = totals, checker = checker, ask_price = ask_price }

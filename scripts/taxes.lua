@@ -4,6 +4,7 @@
 --   parts   the taxes due together, each on the price before tax; `of` where two rates may also be calculated apart
 --   known   how the rate is known; `from_known` how the day is
 --   as_of   the date of the text that was read, absent where the copy bears none
+-- `bill` is what the law wants at the head of a bill that charges the tax, with the studio's registration number on it.
 -- `rounding` is what the law allows: which half goes where, on each line or on the invoice's total, for which sales. A place
 -- without rates has its rounding here and its rate, with the law, from the studio.
 
@@ -101,6 +102,7 @@ local places = {
                   known = PRIMARY } },
     rounding = { { rule = "half up", per = BOTH,
                    law = "A New Tax System (Goods and Services Tax) Act 1999 s. 9-90", known = PRIMARY } },
+    bill = { heading = "Tax invoice", law = "A New Tax System (Goods and Services Tax) Act 1999 s. 29-70(1)", known = MEMORY },
   },
 
   NZ = {
@@ -278,7 +280,7 @@ local function base(t)
   return max(t.subtotal - t.credit, t.subtotal:zero())
 end
 
--- The whole of it: { tax, due, law, known, as_of, rounds }, or nil, a code and what is wrong.
+-- The whole of it: { tax, due, law, known, as_of, rounds, bill }, or nil, a code and what is wrong.
 --   place, date; home, where the studio is; rate, parts and law of its own; per, rule, sale, apart as the studio rounds
 --   base     what is taxed; `lines` the printed lines it comes from, whose difference from the base is a line of its own
 local function reckon(t)
@@ -294,7 +296,8 @@ local function reckon(t)
   if not rest:is_zero() then table.insert(amounts, rest) end
   local taxes = on(amounts, t.base, owed, rounds, t.apart)
   for _, one in ipairs(taxes) do tax = tax + one.amount end
-  return { tax = tax, due = taxes, law = owed.law, known = owed.known, as_of = owed.as_of, rounds = rounds }
+  local row = place_of(t.place)
+  return { tax = tax, due = taxes, law = owed.law, known = owed.known, as_of = owed.as_of, rounds = rounds, bill = row and not tax:is_zero() and row.bill or nil }
 end
 
 return { is_listed = is_listed, meant_by = meant_by, places = places, base = base, is_free = is_free, reckon = reckon }
