@@ -105,6 +105,8 @@ static void put_names(lml_builder *out, const lml_json *stock)
     }
     if (name)
         lml_builder_add_text(&names, ", ...");
+    if (lml_builder_status(&names, NULL) != LML_OK)
+        out->status = names.status;
     put_line(out, "in the house's stock: ", lml_builder_span(&names));
     if (stock)
         lml_builder_add_text(out, "    lemel alloys lists all names\n");

@@ -118,6 +118,10 @@ static lml_status write_next(const lml_dialogue *d, const lml_dialogue_answer *o
                                      o->more, lml_builder_span(&from), lml_builder_span(&to)};
     lml_question_write(&d->walk, o->index, lml_dialogue_job(d), &told, &w);
     lml_status status = lml_json_writer_end(&w, err);
+    if (status == LML_OK)
+        status = lml_builder_status(&from, err);
+    if (status == LML_OK)
+        status = lml_builder_status(&to, err);
     lml_builder_free(&from);
     lml_builder_free(&to);
     return status;

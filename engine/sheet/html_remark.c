@@ -96,6 +96,8 @@ static void put_how_to_confirm(lml_html *h, const lml_json *remark)
     bool kept = file.length > 5 && memcmp(file.at + file.length - 5, ".json", 5) == 0;
     lml_builder word = lml_builder_on(h->out->alloc, 0);
     lml_shell_add_word(&word, kept ? file : lml_span_of("JOB"));
+    if (lml_builder_status(&word, NULL) != LML_OK)
+        h->out->status = word.status;
     lml_html_put(h, " <span class=\"why\">To go on: <code>lemel confirm ");
     lml_escape_put(h->out, lml_builder_span(&word));
     lml_builder_free(&word);

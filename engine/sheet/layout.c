@@ -55,6 +55,8 @@ void lml_layout_put_word(lml_builder *out, lml_span word)
 {
     lml_builder quoted = lml_builder_on(out->alloc, 0);
     lml_shell_add_word(&quoted, word);
+    if (lml_builder_status(&quoted, NULL) != LML_OK)
+        out->status = quoted.status;
     lml_layout_put(out, lml_builder_span(&quoted));
     lml_builder_free(&quoted);
 }
