@@ -484,7 +484,7 @@ local function quote(run)
     client_others = client and remaking.others_handed(client, theirs_besides),
     consumables = job.consumables, flask_cost = job.flask_cost or run.placed and run.placed.cost and { cost = run.placed.cost }, outside = job.outside, stones = remaking.stones_to_price(job.stones), care_told = run.care_told or false,
     mark = out.stamp, sizes = remaking.sizes_of(job.rings), included = job.included, melted = remaking.melted(run.lots, read(run.charge, "weigh"), run.apart), button_to = job.button_to,
-    comes_back = remaking.comes_back(job), charge_known = read(run.charge, "weigh") ~= nil, offered = job.offered }, QUOTED)
+    comes_back = remaking.comes_back(job, run.old), charge_known = read(run.charge, "weigh") ~= nil, offered = job.offered }, QUOTED)
   out.agreed = remaking.agreed(job, read(run.old, "handed_by_owner"), read(run.old, "others"), theirs_besides)
   out.button_goes_to, out.filings_go_to = job.button_to, job.lemel_to
   out.received = remaking.received(job)

@@ -166,14 +166,20 @@ local function sizes_of(rings)
   return sizes
 end
 
--- What goes back to the client: what was promised, and every piece that is to stay as it is.
-local function comes_back(job)
-  local lines, unchanged = {}, {}
+-- What goes back to the client: what was promised, every piece that is to stay as it is, and what is not melted although they wish
+-- it: nobody knows yet what it is, or it is not signed for.
+local function comes_back(job, old)
+  local lines, known, unchanged, untested, unsigned = {}, {}, {}, {}, {}
   for _, words in ipairs(job.comes_back) do table.insert(lines, words) end
+  for _, l in ipairs(read(old, "lots") or {}) do known[l.name] = true end
   for _, p in ipairs(job.old_metal) do
-    if p.wish == "return" or p.wish == "keep" then table.insert(unchanged, p.name) end
+    local is = (p.wish == "return" or p.wish == "keep") and unchanged or p.wish == "melt" and (not p.consent and unsigned or read(old, "lots") and not known[p.name] and untested)
+    if is then table.insert(is, p.name) end
   end
-  if #unchanged > 0 then table.insert(lines, "Returned to you unchanged: " .. table.concat(unchanged, ", ") .. ".") end
+  local function say(names, words) if #names > 0 then table.insert(lines, text.fill(words, { names = table.concat(names, ", ") })) end end
+  say(unchanged, "Returned to you unchanged: {names}.")
+  say(untested, "Not melted until a test shows what it is made of: {names}.")
+  say(unsigned, "Not melted until you sign for it: {names}.")
   return lines
 end
 
