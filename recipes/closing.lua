@@ -165,13 +165,15 @@ end
 -- invoice.
 local function gone_and_left(account, job, house)
   local group = owners.group_finder(job.shares)(job.client)
-  local open, names, fine = {}, {}, Q("0 g " .. job.counted)
+  local open, stays, fine = {}, {}, Q("0 g " .. job.counted)
   for _, s in ipairs(account.to_settle) do
     if s.owner == group then table.insert(open, s) end
     if s.owner == group and s.fine.metal == job.counted then fine = s.fine end
   end
-  for _, l in ipairs(select(2, remains.parted(job, group, fine, house.scale_step, job.date))) do table.insert(names, l.lot.what) end
-  return open, names
+  for _, l in ipairs(select(2, remains.parted(job, group, fine, house.scale_step, job.date))) do
+    table.insert(stays, { what = l.lot.what, mass = l.mass, fineness = l.lot.fineness })
+  end
+  return open, stays
 end
 
 -- What the offer says that all of them brought, of one metal.
@@ -202,7 +204,7 @@ end
 -- invoice, negative where the client owes, and nil without an account; to several who own one lot together it is what each is owed,
 -- summed, and `over` is what others of them owe beside that. `open`: why it cannot be said yet. `others`: what is owed of other metals,
 -- a list. `whole`: what all clients get back in all. `left`: what of it is the studio's metal. `to_settle`: what of the metal here goes
--- to the studio. `stays`: the names of the lots that are left for the client.
+-- to the studio. `stays`: the lots that are left for the client, { what, mass, fineness } each.
 local function owed(job, house)
   local clients = clients_of(job.record)
   if job.client_metal == "worked" and #clients == 0 then
@@ -278,9 +280,10 @@ local function check_returned(offered, whole, sheet, holds)
 end
 
 -- What is handed back can only be metal that is here: a fineness that none of it has turns the owed gold into a wrong weight.
+local SCALE_OFF = Q "0.02 g"   -- what two weighings differ by; common practice, no source
 local ALIKE = 5   -- parts in a thousand; common practice, no source
 local function apart(a, b) return (abs(a:number "‰" - b:number "‰") * 10 + 0.5) // 1 / 10 end
-local function check_return(job, due, sheet, holds)
+local function check_return(job, due, stays, sheet, holds)
   local given, near = job.return_fineness, nil
   if not given or not due or due:sign() <= 0 or job.surplus ~= "returned" then return end
   local words = { given = given, due = due, metal = fine_words.names[due.metal], symbol = due.metal, n = given:number "‰" }
@@ -295,6 +298,15 @@ local function check_return(job, due, sheet, holds)
   if near and apart(near.fineness, given) > ALIKE then
     words.what, words.found, words.mass, words.other = near.what, near.fineness, due:metal_in(given):nearest "0.01 g", due:metal_in(near.fineness):nearest "0.01 g"
     sheet:confirm("return-fineness", text.fill("The metal handed back is given as {given}, but nothing that is here has that: the nearest is {what} with {found}. The {due} owed are {mass} at the one and {other} at the other. Is other metal handed back?", words), holds)
+    return
+  end
+  local alike = Q "0 g"
+  for _, lot in ipairs(stays) do
+    if lot.fineness.metal == due.metal and apart(lot.fineness, given) <= ALIKE then alike = alike + lot.mass end
+  end
+  words.mass, words.there = due:metal_in(given):nearest "0.01 g", alike:nearest "0.01 g"
+  if words.mass > words.there + SCALE_OFF then
+    sheet:confirm("return-mass", text.fill("The {due} owed are {mass} of metal of {given}, but {there} of about that fineness is here for the client. Leave return_fineness out: the invoice then names each lot that is handed back. Is other metal handed back?", words), holds)
   end
 end
 
@@ -490,7 +502,7 @@ return recipe {
     local s = client_metal.settle(job, house, sheet, o, price and price.price, nothing)
     local decided = client_metal.decided(house, s)
     check_dates(job, sheet, decided)
-    check_return(job, due, sheet, decided)
+    check_return(job, due, o.stays or {}, sheet, decided)
     check_returned(asked.offered, whole, sheet, decided)
     offers.check_receipt(asked.offered, job.record, sheet.metal)
     if s.charge then table.insert(lines, costs.line(s.charge.label, s.charge.amount)) end

@@ -91,6 +91,20 @@ local function missing(due, s, whole)
   return table.concat(steps, " ")
 end
 
+-- As which metal it is handed back: the lots that stay the client's, or so much of the fineness that was given. Second: where that
+-- comes from.
+local function returned_as(job, house, due, stays)
+  local names, lots = {}, {}
+  for i, lot in ipairs(stays) do
+    names[i], lots[i] = lot.what, text.fill("{what}, {mass} with {parts}", { what = lot.what, mass = lot.mass, parts = fine_words.parts(lot.fineness) })
+  end
+  if job.return_fineness then
+    return text.fill("We return it as {mass} of metal with {parts}.", { mass = due:metal_in(job.return_fineness):up_to(house.scale_step), parts = fine_words.parts(job.return_fineness) }),
+           #names > 0 and text.fill("It comes from: {left}.", { left = table.concat(names, "; ") }) or nil
+  end
+  return #lots > 0 and text.fill("We return it as: {lots}.", { lots = table.concat(lots, "; ") }) or "We return it to you."
+end
+
 local function words_of_main(job, house, o, s, whole)
   local due = o.due
   if not due and job.quoted_credit and not job.quoted_credit:is_zero() then
@@ -106,9 +120,9 @@ local function words_of_main(job, house, o, s, whole)
   end
   local words = { says("due_fine", text.fill("{mass} of your fine {metal} is left over.", { mass = fine_words.mass(due), metal = fine_words.names[due.metal] })) }
   if job.surplus == "returned" then
-    table.insert(words, says("returned", job.return_fineness and text.fill("We return it as {mass} of metal with {parts}.", {
-      mass = due:metal_in(job.return_fineness):up_to(house.scale_step), parts = fine_words.parts(job.return_fineness) }) or "We return it to you."))
-    if #o.stays > 0 then table.insert(words, says("returned", text.fill("It comes from: {left}.", { left = table.concat(o.stays, "; ") }))) end
+    local as, from = returned_as(job, house, due, o.stays)
+    table.insert(words, says("returned", as))
+    if from then table.insert(words, says("returned", from)) end
   elseif job.surplus == "credited" and s.words then
     table.insert(words, says("credit", text.fill("The studio takes it over, and {credit} is credited above ({words}).", { credit = s.credit, words = s.words })))
   elseif job.surplus == "bought" and s.words then

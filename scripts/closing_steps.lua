@@ -94,10 +94,8 @@ end
 -- What is left for the client is asked before it is known how much that is. `more` goes into the command besides.
 local function surplus(job, due, more, add)
   if job.surplus or job.client_metal ~= "worked" or due and due:sign() <= 0 then return end
-  local from = due and lying(job.record, job.counted)[1]
-  local how = "lemel close JOB" .. (more or "") .. " surplus=returned"
-  if from then how = how .. text.fill(' return_fineness="{f} ‰{metal}"', { f = from.fineness:number "‰", metal = job.counted == "Au" and "" or " " .. job.counted }) end
-  add({ "surplus" }, "What happens to the client's metal that is left over: returned (handed back), credited (taken off this invoice) or bought (paid for separately)", how)
+  add({ "surplus" }, "What happens to the client's metal that is left over: returned (handed back), credited (taken off this invoice) or bought (paid for separately)",
+      "lemel close JOB" .. (more or "") .. " surplus=returned")
 end
 
 -- What an entry says besides where several lots have the name that it is taken from.

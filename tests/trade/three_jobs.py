@@ -222,27 +222,33 @@ def to_studio(metal, due, entries, settled=F(0)):
     goes = to(min(max(here - max(due, 0), 0), here) - settled, '0.0001')
     return goes, [f"Of what is here, {grams(to(goes, '0.001'), metal)} goes to the studio."] if goes >= F('0.001') else []
 
-def settle(name, job, goes, entries):
-    """What the closing says is to be entered: filings first, then the button, the rest of a piece last; of the last so much, by a scale of
-    0.001 g, that no more goes than may. What is left is handed back. The entries; compared with what was typed."""
+def parted(goes, entries):
+    """What goes to the studio of each lot that is here: filings first, then the button, the rest of a piece last; of the last so much,
+    by a scale of 0.001 g, that no more goes than may. The lot, what is cut off, and whether that is all of it."""
     def turn(e): return (2 if e[0].startswith('rest of ') else 1 if e[0].startswith(('button', 'sprues')) else 0, F(e[1]))
+    for e in sorted((e for e in entries if e[3] == 'here'), key=turn):
+        part = F(e[2].split()[0]) / 1000
+        whole = goes > 0 and F(e[1]) * part - goes <= F('0.001')
+        cut = F(e[1]) if whole else max(to(goes / part, '0.001', 'down'), F(0))
+        yield e, cut, whole
+        goes -= cut * part
+
+def settle(name, job, goes, entries):
+    """What the closing says is to be entered, and that the rest is handed back. The entries; compared with what was typed."""
     new, words, back = [], [], []
-    for what, mass, fineness, _ in sorted((e for e in entries if e[3] == 'here'), key=turn):
-        part = F(fineness.split()[0]) / 1000
-        whole = goes > 0 and F(mass) * part - goes <= F('0.001')
-        cut = F(mass) if whole else max(to(goes / part, '0.001', 'down'), F(0))
+    for (what, mass, fineness, _), cut, whole in parted(goes, entries):
         if F(mass) > cut:
             back.append(f'jobs/{job}.json "{what}, handed back" "{float(F(mass) - cut):g} g" way=returned from="{what}"')
-        if goes > 0 and cut > 0:
+        if cut > 0:
             shown = f'{float(cut):g}' if whole else f'{float(cut):.3f}'
             new.append((f'{what}, settled', shown, fineness, 'settled', what))
             words.append(f'jobs/{job}.json "{what}, settled" "{shown} g" way=settled from="{what}"')
-            goes -= cut * part
     compare(name, 'typed', open(f'{folder}/said/settle-{job}').read().splitlines(), words + back)
     return new
 
-def owed(metal, agreed, entries, fineness, settled=()):
-    entries = list(entries) + list(settled)
+def owed(metal, agreed, record, fineness, settled=()):
+    """What is owed, both ways; `fineness` of what is handed back, None for the lots themselves."""
+    entries = list(record) + list(settled)
     def fine(*ways): return sum(F(e[1]) * F(e[2].split()[0]) / 1000 for e in entries if e[3] in ways)
     steps = [('Agreed as brought by client', agreed, 'down'), ('Added by the studio', fine('added'), 'nearest'), ('In the piece', -fine('piece'), 'nearest'),
              ('Agreed working loss: 8 % of what is in the piece', -fine('piece') * F('0.08'), 'nearest'), ('Kept by agreement', -fine('kept'), 'nearest')]
@@ -261,8 +267,9 @@ def owed(metal, agreed, entries, fineness, settled=()):
         if due != printed:
             out.append(f'Rounding difference: {grams(due - printed, metal)}')
         out.append(f'{total}: {grams(due, metal)}')
+    lots = [f"{float(F(e[1]) - cut):g} g of {e[2].split()[0]} ‰" for e, cut, _ in parted(to_studio(metal, due, record)[0], record) if F(e[1]) > cut]
     words = [f'{grams(due, metal)} of your fine metal is left.',
-             f"Returned to you as {float(to(due / (F(fineness) / 1000), '0.001', 'up')):.3f} g of metal at {fineness} ‰ {metal}."]
+             f"Returned to you as {float(to(due / (F(fineness) / 1000), '0.001', 'up')):.3f} g of metal at {fineness} ‰ {metal}." if fineness else 'Returned to you: ' + '; '.join(lots)]
     return out + words + to_studio(metal, due, entries, fine('settled'))[1], words
 
 def once_closed(job, metal, agreed, record, fineness, more=()):
@@ -329,15 +336,15 @@ price, deposit = own_metal('brooch', [], [], '925', forks, F('75.30'), False, 's
 silver_record = [('forks', '96.30', '924 ‰ Ag ± 4 ‰', 'in'), ('rest of the forks', '75.30', '924 ‰ Ag ± 4 ‰', 'here'), ('weighed sterling grain', '11.35', '925 ‰ Ag ± 1 ‰', 'added'),
                  ('weighed fine silver', '2.65', '999 ‰ Ag ± 0.2 ‰', 'added'), ('filings', '1.00', '921 ‰ Ag ± 5 ‰', 'here'), ('brooch', '15.40', '930 ‰ Ag ± 2 ‰', 'piece'),
                  ('button and sprues, as much of it as the studio put in', '14.136', '930 ‰ Ag ± 2 ‰', 'kept'), ('button and sprues, the rest', '4.114', '930 ‰ Ag ± 2 ‰', 'here')]
-way, words = owed('Ag', forks.low, silver_record, 924)
+way, words = owed('Ag', forks.low, silver_record, None)
 money, closed, _ = bill([('Making', making('5.5', 22))], deposit)
 check('brooch-close', 'client', money + words)
 check('brooch-close', 'metal', account('Ag', silver_record) + way)
-silver_settled = once_closed('brooch', 'Ag', forks.low, silver_record, 924)
+silver_settled = once_closed('brooch', 'Ag', forks.low, silver_record, None)
 # the button uncut: the studio's silver goes out with it, at the day's price with a premium of 2 %, or as a present that is named
 uncut = silver_record[:-2] + [('button and sprues', '18.25', '930 ‰ Ag ± 2 ‰', 'here')]
 ours = to(F('11.35') * F('0.925') + F('2.65') * F('0.999'), '0.001')
-way, words = owed('Ag', forks.low, uncut, 924)
+way, words = owed('Ag', forks.low, uncut, None)
 named = [f'{grams(ours, "Ag")} was the studio\'s: on the invoice ({grams(ours, "Ag")} x 1.05 USD/g + 2 %)', f'{grams(ours, "Ag")} was the studio\'s: not charged']
 day = ['The metal price is of 2026-12-02T08:30, invented.']
 for how, sentence, more, of_day in (('charged', named[0], [('Studio metal that you keep', cents(ours * F('1.05') * F('1.02')))], day), ('given', named[1], [], [])):
