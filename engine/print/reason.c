@@ -257,6 +257,15 @@ static void add_part(const lml_json *step, lml_builder *line)
         lml_builder_add_format(line, "part %" PRIu64 " of ", part + 1);
 }
 
+/* Whether it may be a bare number that was there: of whole ones there are many alike. */
+static bool is_one_of(const tree *t, const lml_json *step)
+{
+    const lml_json *of = lml_json_first(lml_json_member(step, "of"));
+    while (of && !lml_span_equal(text_of(input(t, of), "is"), text_of(step, "is")))
+        of = lml_json_next(of);
+    return of && lml_span_is(text_of(step, "how"), "plain");
+}
+
 static void add_how(const tree *t, const lml_json *step, lml_builder *line)
 {
     static const phrase list = {"", "", ", ", ", ", false};
@@ -269,9 +278,13 @@ static void add_how(const tree *t, const lml_json *step, lml_builder *line)
         return;
     }
     if (words) {
+        const bool one = is_one_of(t, step);
         add_part(step, line);
-        lml_builder_add_text(line, is_other(step) ? "" : words->before);
+        lml_builder_add_text(line, is_other(step) ? ""
+                                   : one          ? "one of the bare numbers "
+                                                  : words->before);
         add_inputs(t, step, words, line);
+        lml_builder_add_text(line, one ? ", or calculated from them" : "");
         if (lml_span_is(how, "number") && lml_json_count(lml_json_member(step, "of")) == 1)
             lml_builder_add_text(line, " as a bare number");
         return;

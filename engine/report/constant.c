@@ -2,6 +2,7 @@
 
 #include "base/decimal.h"
 #include "cell/code_line.h"
+#include "report/folded.h"
 #include "report/operand.h"
 
 #include <stdio.h>
@@ -267,6 +268,39 @@ static bool find_literal(const lml_trace *t, const struct lml_constant_file *f,
     return alike == 1 && lml_operand_find(&f->tokens, &o, lml_span_of(is), out);
 }
 
+/* Of a number that the line makes of constants. */
+static bool find_folded(const struct lml_constant_file *f, lml_span is, lml_constant *out)
+{
+    lml_decimal d;
+    lml_folded found;
+    const size_t sign = is.length > 0 && is.at[0] == '-';
+    const size_t used = lml_decimal_read((lml_span){is.at + sign, is.length - sign}, &d);
+    if (used == 0 || used + sign != is.length)
+        return false;
+    const double x = lml_decimal_scale(&d, (lml_rational){1, 1});
+    if (!lml_folded_find(&f->tokens, out->line, sign ? -x : x, &found))
+        return false;
+    const lines l = lines_of(f->text);
+    if (found.constant) {
+        out->line = (unsigned)f->tokens.at[found.constant].line;
+        out->name = lml_operand_name(&f->tokens, found.constant);
+        say(out, &l);
+    }
+    out->name = found.words;
+    return true;
+}
+
+bool lml_constant_folds(lml_constants *c, uint32_t into, uint32_t plain, lml_constant *out)
+{
+    const lml_trace *t = c->trace;
+    const lml_step *to = &t->step[into], *s = &t->step[plain];
+    if (!s->how || strcmp(s->how, LML_TRACE_PLAIN) != 0 || !to->file || !to->file[0] || !t->text)
+        return false;
+    *out = (lml_constant){.file = to->file, .line = to->line, .name = {"", 0}};
+    const struct lml_constant_file *f = open_file(c, to->file);
+    return f && find_folded(f, lml_span_of(s->is), out);
+}
+
 void lml_constant_find(lml_constants *c, uint32_t into, uint32_t input, lml_constant *out)
 {
     const lml_trace *t = c->trace;
@@ -286,6 +320,8 @@ void lml_constant_find(lml_constants *c, uint32_t into, uint32_t input, lml_cons
         say(out, &l);
         return;
     }
+    if (find_folded(f, is, out))
+        return;
     bool number = is.length > 0 && (lml_ascii_is_digit(is.at[0]) || is.at[0] == '-');
     out->calculated = number && !is_written_in(f, is);
     if (!number)

@@ -32,6 +32,9 @@ typedef struct lml_constants {
 /* Of the constant `input`, a step that goes into the step `into`: the literal that its operation
  * took, if that is certain. Else the line of the step, and of a text where else alone it is. */
 void lml_constant_find(lml_constants *c, uint32_t into, uint32_t input, lml_constant *out);
+/* The same of a bare number that Lua calculated, where it made it of constants alone, in a line
+ * that has them: the name is "1 + CUT", and what is said is said of CUT. */
+bool lml_constant_folds(lml_constants *c, uint32_t into, uint32_t plain, lml_constant *out);
 /* The step that the recipe only calls a bare number of, in plain Lua: one that was said, where the
  * line of the step `into` has its name, as "confidence" or "stone.count". The step itself where
  * that is not known. */

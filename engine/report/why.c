@@ -149,6 +149,13 @@ static uint32_t told_inputs(const task *t, const lml_step *s, told *list)
     return count;
 }
 
+/* Whether Lua made the number of constants alone: it is told as one, and what was bare by then did
+ * not go into it. */
+static bool folds(task *t, uint32_t id, lml_constant *out)
+{
+    return t->into[id] != 0 && lml_constant_folds(&t->constants, t->into[id], id, out);
+}
+
 /* Those that lead to it, each once, nearest first. */
 static void gather(task *t, uint32_t root)
 {
@@ -160,7 +167,9 @@ static void gather(task *t, uint32_t root)
     t->order[t->count++] = root;
     t->place[root] = (uint32_t)t->count;
     for (; done < t->count && t->count < STEPS_TOLD; done++) {
-        const uint32_t count = told_inputs(t, &trace->step[t->order[done]], list);
+        const uint32_t id = t->order[done];
+        lml_constant folded;
+        const uint32_t count = folds(t, id, &folded) ? 0 : told_inputs(t, &trace->step[id], list);
         for (uint32_t i = 0; i < count; i++) {
             uint32_t in = list[i].step;
             if (t->place[in])
@@ -188,20 +197,18 @@ static void put_place(lml_json_writer *w, const char *file, unsigned line)
 }
 
 /* Where it is written, and what is said of it there. */
-static void put_constant(task *t, uint32_t id)
+static void put_constant(task *t, const lml_constant *o)
 {
-    lml_constant o;
-    lml_constant_find(&t->constants, t->into[id] ? t->into[id] : id, id, &o);
-    if (o.name.length > 0) {
+    if (o->name.length > 0) {
         name(t->w, "name");
-        lml_json_write_text(t->w, o.name);
+        lml_json_write_text(t->w, o->name);
     }
-    if (o.calculated) {
+    if (o->calculated) {
         name(t->w, "calculated");
         lml_json_write_yes_no(t->w, true);
     }
-    put_text(t->w, "source", o.said);
-    put_place(t->w, o.file, o.line);
+    put_text(t->w, "source", o->said);
+    put_place(t->w, o->file, o->line);
 }
 
 /* "of": their places; "called": what they are in the table that they came in, where any is. */
@@ -234,13 +241,20 @@ static void put_step(task *t, uint32_t id)
 {
     const lml_step *s = &t->trace->step[id];
     lml_json_writer *w = t->w;
+    lml_constant constant;
     lml_json_write_open_record(w);
     put_text(w, "is", s->is);
+    if (folds(t, id, &constant)) {
+        put_constant(t, &constant);
+        lml_json_write_close(w);
+        return;
+    }
     put_text(w, "how", s->how);
     put_text(w, "member", s->member);
     put_text(w, "what", s->what);
     if (is_constant(s)) {
-        put_constant(t, id);
+        lml_constant_find(&t->constants, t->into[id] ? t->into[id] : id, id, &constant);
+        put_constant(t, &constant);
     } else {
         put_text(w, "source", s->source);
         put_place(w, s->file, s->line);
