@@ -147,27 +147,46 @@ static bool take(const reading *r, size_t from, size_t to, lml_folded *out)
     return true;
 }
 
-/* What is in the bracket at i, or pi by itself. */
-static bool try_at(const lml_tokens *t, size_t i, double x, lml_folded *out)
+/* What is in the bracket at i. */
+static bool try_bracket(const lml_tokens *t, size_t i, double x, lml_folded *out)
 {
-    reading r = {.t = t, .at = i};
-    double is_it;
-    if (lml_token_is(t->at[i], "pi"))
-        return read_one(&r, &is_it) && is_it == x && take(&r, i, r.at, out);
+    reading r = {.t = t, .at = i + 1};
+    double found;
     const lml_token before = i > 0 ? t->at[i - 1] : token(t, t->count);
     const bool call = before.kind == LML_TOKEN_NAME || before.kind == LML_TOKEN_TEXT ||
                       lml_token_is(before, ")") || lml_token_is(before, "]");
-    if (!lml_token_is(t->at[i], "(") || call)
-        return false;
-    r.at++;
-    return read_sum(&r, &is_it) && lml_token_is(token(t, r.at), ")") && r.several && is_it == x &&
-           take(&r, i + 1, r.at, out);
+    return !call && read_sum(&r, &found) && lml_token_is(token(t, r.at), ")") && r.several &&
+           found == x && take(&r, i + 1, r.at, out);
+}
+
+/* The front of the product that begins at i: Lua works it from the left. */
+static bool try_front(const lml_tokens *t, size_t i, double x, lml_folded *out)
+{
+    static const char *const stronger[] = {"*", "/", "//", "%", "^", ".", ":"};
+    reading r = {.t = t, .at = i};
+    double found;
+    for (size_t k = 0; i > 0 && k < sizeof stronger / sizeof *stronger; k++)
+        if (lml_token_is(t->at[i - 1], stronger[k]))
+            return lml_token_is(t->at[i], "pi") && !lml_token_is(t->at[i - 1], ".") &&
+                   !lml_token_is(t->at[i - 1], ":") && read_signed(&r, &found) && found == x &&
+                   take(&r, i, r.at, out);
+    bool good = read_signed(&r, &found);
+    while (good && !(r.several && found == x) && (is(&r, "*") || is(&r, "/"))) {
+        const bool times = is(&r, "*");
+        double other;
+        r.at++;
+        good = read_signed(&r, &other);
+        r.several = true;
+        found = times ? found * other : found / other;
+    }
+    return good && r.several && found == x && take(&r, i, r.at, out);
 }
 
 bool lml_folded_find(const lml_tokens *t, unsigned line, double x, lml_folded *out)
 {
     for (size_t i = 0; i < t->count && t->at[i].line <= (int)line; i++)
-        if (t->at[i].line == (int)line && try_at(t, i, x, out))
+        if (t->at[i].line == (int)line &&
+            (lml_token_is(t->at[i], "(") ? try_bracket(t, i, x, out) : try_front(t, i, x, out)))
             return true;
     return false;
 }

@@ -1,9 +1,9 @@
 /* Folded: a bare number that Lua made of nothing but constants, "1 + CUT" or "pi", read from the
  * text of its line.
  *
- * Lua's own sums leave no trace. But where a line has in brackets only
- * numbers, pi and constants that the text defines once as a number, they come to the same on each
- * run; and a number that is this very one was made by them.
+ * Lua's own sums leave no trace. But where a line has in brackets, or at the front of a product,
+ * only numbers, pi and constants that the text defines once as a number, they come to the same on
+ * each run; and a number that is this very one was made by them.
  *
  *     if (lml_folded_find(&tokens, 25, 1.04, &found)) ...      found.words: "1 + CUT"
  */

@@ -261,6 +261,8 @@ def is_root(step, datum):
 def check(lemel, job, figure, faults):
     out = subprocess.run([lemel, "why", job[0], figure, "--format", "json", *job[1:]], capture_output=True, text=True)
     job = job[0]
+    SAID.clear()
+    SAID.update(json.loads(pathlib.Path(job).read_text()))
     if out.returncode != 0:
         faults.append(f"{job} {figure}: {out.stderr.strip()}")
         return 0, 0
@@ -294,11 +296,30 @@ WHY_NOT = {
     "craft.charge": "a search, which charges.py solves again with GLPK",
     "craft.casting_plan": "a search, which tests/craft/test_schedule.c and tests/trade/test_plan.c check",
     "plain": "sums of Lua's own over bare numbers, of which nothing is recorded",
-    "fineness": "of an alloy or an assay whose parts are no steps",
-    "its": "of an alloy or an assay whose parts are no steps",
+    "its": "what lemel calculates of an alloy that does not say it, as its density",
 }
-ALLOYS = {}
+ALLOYS, SAID, TABLE = {}, {}, []
 SYMBOL = re.compile(r'^"[A-Z][a-z]"$')
+
+
+def said_by(step):
+    """What the job or the table of alloys says where an alloy or an assay was read, as that is written there."""
+    if step.get("what") == "the table of alloys":
+        row = re.search(r'name = "' + re.escape(step["is"]) + r'".*?composition = \{(.*?)\}', TABLE[0], re.S) or \
+              re.search(r'also = "' + re.escape(step["is"]) + r'".*?composition = \{(.*?)\}', TABLE[0], re.S)
+        return {"composition": dict(re.findall(r'(\w+) = "([^"]*)"', row.group(1)))}
+    said = SAID
+    for word in re.findall(r"\w+", step.get("what", "")) or ["nowhere"]:
+        said = said[int(word)] if word.isdigit() else said[word]
+    return said
+
+
+def said_fineness(step, metal):
+    """Of one that is a lone text nobody says which metal it is of: the one that is asked for."""
+    said = said_by(step)
+    said = said.get("composition", said) if isinstance(said, dict) else said
+    said = said.get(metal, "0 ‰") if isinstance(said, dict) else said
+    return f"{said.split(' ± ')[0]} {metal}"
 
 
 def assayed(step, metal, steps):
@@ -317,6 +338,10 @@ def holds_words(s, inputs, of, steps):
         said = ALLOYS[named].get(inputs[1].strip('"'), {})
         said = said.get(s["member"], "0 ‰") + " " + s["member"] if isinstance(said, dict) and s.get("member") else said
         return isinstance(said, str) and same(value(s["is"]), value(said), [])
+    if how == "fineness" and len(inputs) == 2 and (of[0].get("what") or "").startswith(("given.", "the table")):
+        return same(value(s["is"]), value(said_fineness(of[0], inputs[1].strip('"'))), [])
+    if how == "its" and inputs[1] == '"composition"' and s.get("member") and of[0].get("what") and named not in ALLOYS:
+        return same(value(s["is"]), value(said_fineness(of[0], s["member"])), [])
     if how == "fineness" and len(inputs) == 2 and of[0].get("how") == "assay":
         return assayed(of[0], inputs[1].strip('"'), steps) == [s["is"]]
     if how == "assay":   # it has no figure of its own: it holds finenesses
@@ -458,6 +483,7 @@ def main(lemel, jobs):
     faults, done, unread, figures, roots = [], 0, 0, 0, 0
     house = json.loads(pathlib.Path(jobs, "..", "house.json").read_text())
     ALLOYS.update({name: alloy for name, alloy in house["stock"].items() if "composition" in alloy})
+    TABLE.append(pathlib.Path(__file__).resolve().parents[2].joinpath("scripts/alloys.lua").read_text())
     for table in ("elements.tsv", "water.tsv"):
         read_elements(pathlib.Path(__file__).resolve().parents[1] / "reference" / table)
     every_source(pathlib.Path(__file__).resolve().parents[2] / "engine", faults)
