@@ -44,6 +44,12 @@ end
 
 local function takes(e) return e.way and e.from and e.owner and e.mass and e.fineness end
 
+-- Of an entry that takes more than there is of these lots.
+local function too_much(fit)
+  local none = mass_of(fit):nearest "0.001 g":sign() <= 0
+  return none and 'The entry "{what}" of {at} takes {mass} from "{from}", but nothing is left of it: delete the entry, or take it from another lot' or 'The entry "{what}" of {at} takes {mass} from "{from}", but only {left} is left of it: enter at most that'
+end
+
 -- Why this entry cannot settle anything, as a code and words; nil if it can. `lots` are those of the name that it is taken from, and
 -- `fit` of these the ones of its owner and metal.
 local function fault_of(e, lots, fit)
@@ -58,13 +64,19 @@ local function fault_of(e, lots, fit)
   elseif #fit == 0 then
     return "settled-metal", 'The entry "{what}" of {at} has the fineness {fineness}, but "{from}" is {of}: write the fineness of the lot'
   elseif (e.mass - mass_of(fit)):nearest "0.0001 g":sign() > 0 then
-    local none = mass_of(fit):nearest "0.001 g":sign() <= 0
-    return "settled-lot", none and 'The entry "{what}" of {at} takes {mass} from "{from}", but nothing is left of it: delete the entry, or take it from another lot' or 'The entry "{what}" of {at} takes {mass} from "{from}", but only {left} is left of it: enter at most that'
+    return "settled-lot", too_much(fit)
   end
 end
 
--- What is wrong with the entries that settle, as { code, text } each: each takes a client's metal out of a lot that lies here, and
--- no more than is there.
+local WEIGHED_OFF = Q "0.02 g"   -- what two weighings differ by; common practice, no source
+
+-- The same of an entry that hands over, keeps or sends.
+local function over_taken(e, fit)
+  if #fit > 0 and e.mass - mass_of(fit) > WEIGHED_OFF then return "taken-lot", too_much(fit) end
+end
+
+-- What is wrong with the entries that take something out of a lot, as { code, text } each: no more than is there, and what settles is a
+-- client's metal that lies here.
 local function faults(job)
   local list, record, names = {}, settling.as_agreed(job), {}
   local lots = lots_of(record)
@@ -72,10 +84,11 @@ local function faults(job)
     if not contains(names, lot.what) then table.insert(names, lot.what) end
   end
   for _, e in ipairs(record) do
-    if e.way == "settled" and e.owner and e.mass and e.fineness then
+    if e.way == "settled" and e.owner and e.mass and e.fineness or takes(e) then
       local here = e.from and named(lots, e.from) or {}
       local fit = e.from and named(lots, e.from, e) or {}
-      local code, words = fault_of(e, here, fit)
+      local code, words
+      if e.way == "settled" then code, words = fault_of(e, here, fit) else code, words = over_taken(e, fit) end
       if code then
         table.insert(list, { code = code, text = text.fill(words, {
           what = e.what, at = e.at, owner = e.owner, from = e.from or "", mass = e.mass, fineness = e.fineness,

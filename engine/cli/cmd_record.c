@@ -180,32 +180,33 @@ static lml_status read_entry(const lml_arguments *a, char now[LML_CLOCK_TEXT], l
     return lml_clock_now(now, err);
 }
 
-/* ---- what settles ---- */
+/* ---- what is taken out of a lot ---- */
 
-static bool settles(const lml_arguments *a)
+static bool has_word(const lml_arguments *a, const char *start)
 {
     for (size_t i = 2; i < a->words; i++)
-        if (strcmp(a->word[i], "way=settled") == 0)
+        if (lml_span_starts(lml_span_of(a->word[i]), start))
             return true;
     return false;
 }
 
-/* The words of a stop on what settles; empty: there is none. */
-static lml_span settled_stop(const lml_json *result)
+/* The words of a stop on what was taken out of a lot; empty: there is none. */
+static lml_span stop_of_taken(const lml_json *result)
 {
-    static const char CODE[] = "/settled-";
     for (const lml_json *r = lml_json_first(lml_json_member(result, "remarks")); r;
-         r = lml_json_next(r))
+         r = lml_json_next(r)) {
+        const char *code = lml_json_text(lml_json_member(r, "code")).at;
         if (lml_span_is(lml_json_text(lml_json_member(r, "level")), "stop") &&
-            strstr(lml_json_text(lml_json_member(r, "code")).at, CODE))
+            (strstr(code, "/settled-") || strstr(code, "/taken-")))
             return lml_json_text(lml_json_member(r, "text"));
+    }
     return (lml_span){"", 0};
 }
 
-/* Metal that settles is its owner's no more, and a record only grows: what the metal account would
- * stop for is not entered, nor anything where no account can be run. Where there is no closing
- * yet, the job is the account. */
-static lml_status check_settled(lml_call *call, const lml_amended *file, lml_error *err)
+/* A record only grows: what the metal account would stop for is not entered. Metal that settles is
+ * its owner's no more, and is not entered either where no account can be run. Where there is no
+ * closing yet, the job is the account. */
+static lml_status check_taken(lml_call *call, const lml_amended *file, lml_error *err)
 {
     lml_builder text = lml_builder_on(&call->alloc, file->after.length);
     lml_json_document *doc = NULL;
@@ -218,8 +219,10 @@ static lml_status check_settled(lml_call *call, const lml_amended *file, lml_err
         status = lml_boxes_read(call, file->path, &text, &result, err);
     if (status == LML_OK)
         status = lml_ask_parse_span(call, (lml_span){result.text, result.length}, &doc, err);
-    lml_span stop = doc ? settled_stop(lml_json_root(doc)) : (lml_span){"", 0};
-    if (status != LML_OK) {
+    lml_span stop = doc ? stop_of_taken(lml_json_root(doc)) : (lml_span){"", 0};
+    if (status != LML_OK && !has_word(&call->arguments, "way=settled")) {
+        status = LML_OK;
+    } else if (status != LML_OK) {
         lml_error_context(err, status,
                           "what settles is entered only where the metal account can be run: "
                           "nothing was recorded");
@@ -249,8 +252,9 @@ static lml_status record(lml_call *call, lml_amended *file, lml_error *err)
     status =
         lml_engine_record(file->engine, file->text, file->before.length, file->path,
                           result.text ? &result : NULL, &entry, &file->after, &file->told, err);
-    if (status == LML_OK && settles(&call->arguments))
-        status = check_settled(call, file, err);
+    if (status == LML_OK &&
+        (has_word(&call->arguments, "way=settled") || has_word(&call->arguments, "from=")))
+        status = check_taken(call, file, err);
     if (status == LML_OK && entry.what && !lml_call_quiet(call))
         tell(call, file, &result);
     if (status == LML_OK && !lml_call_quiet(call)) {
