@@ -75,7 +75,10 @@ local function check_jars(c)
       c.page:stop("jar-short", text.fill("{taken} from {jar} went in, but it held only {held}: weigh what is left in it, one of the two is wrong",
                    { taken = taken, jar = j.name, held = j.held }))
     end
-    if j.shut and not taken:is_zero() then
+    if j.apart and not taken:is_zero() then
+      c.page:stop("other-metal-melted", text.fill("{taken} from {jar} went in, but it contains {part}: do not pour. The melt is no longer its alloy: at what heat it melts, and what comes of it, is not known", {
+        taken = taken:nearest(c.step), jar = j.name, part = j.apart }))
+    elseif j.shut and not taken:is_zero() then
       c.page:stop("other-client-melted", text.fill("{taken} from {jar} went in, but it is {owner}'s: do not pour, tell {owner}", { taken = taken, jar = j.name, owner = j.owner }))
     end
   end
@@ -378,6 +381,16 @@ return recipe {
       given = { melt = "18.6 g", melt_fineness = "585 ‰", needed = "21.0 g", promised = "585 ‰", scale_step = "0.01 g", owner = "Ada",
         jars = { { name = "Ben's button", fineness = "585 ‰", owner = "Ben" } }, went_in = { { jar = "Ben's button", mass = "2.4 g" } } },
       stops = { "other-client-melted", "other-client" } },
+    { "platinum does not go into gold, though its fineness would do", source = "platinum melts at 1768 °C: CRC Handbook",
+      given = { melt = "69.4 g", melt_fineness = "780 ‰", needed = "71 g", promised = "750 ‰", scale_step = "0.001 g",
+        jars = { { name = "platinum", metal = { composition = { Pt = "950 ‰", Co = "50 ‰" } } }, { name = "silver", metal = { composition = { Ag = "999 ‰", Cu = "1 ‰" } } } } },
+      expect = { choices = { { name = "silver" } }, fill = { { name = "silver" } } } },
+    { "where it went in", source = "the same",
+      given = { melt = "69.4 g", melt_fineness = "780 ‰", needed = "71 g", promised = "750 ‰", scale_step = "0.001 g",
+        jars = { { name = "platinum", metal = { composition = { Pt = "950 ‰", Co = "50 ‰" } } } }, went_in = { { jar = "platinum", mass = "1 g" } } }, stops = { "other-metal-melted", "colour-1" } },
+    { "palladium into the white gold that is made with it", source = "150 ‰ of the alloy: as named",
+      given = { melt = "69.4 g", melt_fineness = "780 ‰", needed = "71 g", promised = "750 ‰", scale_step = "0.001 g", metal = { composition = { Au = "750 ‰", Pd = "150 ‰", Ag = "100 ‰" } },
+        colour = "palladium white", jars = { { name = "palladium", metal = { composition = { Pd = "999 ‰", Cu = "1 ‰" } } } } }, expect = { choices = { { name = "palladium" } } }, stops = { "colour-1" } },
     { "no jar makes a melt as fine as the finest", source = "worked example of our own",
       given = { melt = "20 g", melt_fineness = "999 ‰", needed = "24 g", promised = "999.9 ‰", scale_step = "0.01 g",
         jars = { { name = "fine", fineness = "999.9 ‰" } } }, stops = { "too-fine" } },

@@ -2,6 +2,7 @@
 -- two; the melt's own alloy before others, and metal of uncertain fineness last; another colour only when nothing else does.
 
 local colours = require "colours"
+local other_metal = require "other_metal"
 
 local FINE = "fine metal"   -- the name, on the sheet and in the record, of the metal that raises a melt
 
@@ -44,6 +45,15 @@ local function other_colour(j, job)
   return text.fill("{jar} is {its}, but the melt is {ours}: the casting changes colour", { jar = j.name, its = its, ours = ours })
 end
 
+-- What a jar has of another precious metal, that the melt is not made with: as platinum, which stays in gold as lumps. nil where it may
+-- go in. Silver may go into gold.
+local function of_another_metal(j, job)
+  local into = job.promised.metal
+  local other = j.metal and other_metal.of(j.metal, into)
+  if not other or other == "Ag" and into == "Au" or other_metal.is_wanted(other, job.metal) then return nil end
+  return j.metal:fineness(other)
+end
+
 -- The jars by what may be done with them. What is in another client's jar is not ours to pour.
 local function shelf(job, house, page)
   local all, open, by_name, names = {}, {}, {}, {}
@@ -53,7 +63,11 @@ local function shelf(job, house, page)
     end
     local stated = j.fineness or j.metal and j.metal:fineness(job.promised.metal)
       or error(text.fill("the jar {name} has neither a fineness nor an alloy: say one of the two", { name = j.name }))
-    local spread = stated:deviation():number "Δ‰"
+    if stated.metal ~= job.promised.metal then
+      error(text.fill("the jar {name} is {fineness}, but the melt is counted in {metal}: leave it out, or write how much {metal} is in it", {
+        name = j.name, fineness = stated, metal = craft.element(job.promised.metal).name }))
+    end
+    local spread, apart = stated:deviation():number "Δ‰", of_another_metal(j, job)
     local known = { name = j.name, fineness = stated:low(), spread = spread, held = j.mass, taken = Q "0 g", owner = j.owner,
                     own = same_alloy(j.metal, job.metal), uncertain = spread > CERTAIN or j.old == true and spread == 0, other = other_colour(j, job) }
     table.insert(names, j.name)
@@ -62,6 +76,9 @@ local function shelf(job, house, page)
     if j.owner and j.owner ~= "studio" and j.owner ~= job.owner then
       known.shut = true
       page:stop("other-client", text.fill("The jar {jar} belongs to {owner}: none of it may go into this melt", { jar = j.name, owner = j.owner }), {})
+    elseif apart then
+      known.shut, known.apart = true, apart
+      page:note("other-metal", text.fill("{jar} contains {part}: none of it goes into this melt", { jar = j.name, part = apart }))
     else
       table.insert(open, known)
     end

@@ -1,0 +1,1 @@
+lemel run topup melt='69.4 g' melt_fineness='780 ‰' needed='71 g' promised='750 ‰' scale_step='0.001 g' jars='[{"name": "old", "fineness": "950 ‰ Pt"}]' 2>said; status=$?; sed 's/lua:[0-9]*:/lua:/' said >&2; exit $status
