@@ -4,6 +4,7 @@
 #include "base/real.h"
 #include "unit/currency.h"
 #include "unit/unit_table.h"
+#include "value/step.h"
 #include "value/write.h"
 
 #include <math.h>
@@ -151,15 +152,50 @@ static double size_of(lml_unit unit)
     return lml_unit_factor(unit, &factor, NULL) ? 0.0 : (double)factor.top / (double)factor.bottom;
 }
 
+/* The decimals of `v` in a unit of another size, by what instruments show: where the one reads to
+ * 0.01 g or 0.01 mm, the other reads to 0.01 dwt or 0.001 in. */
+static bool decimals_in(const lml_value *v, double was, double is, uint8_t *out)
+{
+    static const double COARSER = 2.6; /* an inch is 2.54 cm */
+    double digits = ceil(v->decimals - lml_real_log10(COARSER * was / is) + 1e-9);
+    if (digits > SURE)
+        return false;
+    *out = digits < 0 ? 0 : (uint8_t)digits;
+    return true;
+}
+
+/* What somebody wrote in two digits is not printed with six because the unit is another: one digit
+ * more than was written, and at least four. */
+static lml_status cut_written(const lml_value *v, lml_value *out, lml_error *err)
+{
+    enum { LEAST = 4 };
+    char text[LML_VALUE_TEXT];
+    size_t length = lml_write_text(v, text), amount = strcspn(text, " ");
+    int digits = digits_of((lml_span){text, amount < length ? amount : length}) + 1;
+    double x = fabs(lml_write_in_unit(out));
+    int decimals =
+        (digits < LEAST ? LEAST : digits) - 1 - (x > 0 ? (int)floor(lml_real_log10(x)) : 0);
+    if (x <= 0 || digits >= DIGITS || decimals < 0 || decimals > SURE || v->kind == LML_FINENESS ||
+        v->kind == LML_FINENESS_DIFFERENCE || v->kind > LML_FINE_MASS)
+        return LML_OK;
+    lml_value there = *out;
+    there.decimals = (uint8_t)decimals;
+    lml_status status = lml_step_to_decimals(&there, LML_TO_NEAREST, out, err);
+    out->decimals = LML_SHORTEST;
+    return status;
+}
+
 lml_status lml_show_value_in(const lml_value *v, lml_span unit, lml_value *out, lml_error *err)
 {
     lml_status status = lml_write_as(v, unit, out, err);
-    double was = size_of(v->unit), is = status ? 0.0 : size_of(out->unit);
-    if (status || v->decimals == LML_SHORTEST || lml_unit_equal(out->unit, v->unit) || was <= 0 ||
-        is <= 0)
+    if (status || lml_unit_equal(out->unit, v->unit))
         return status;
-    double digits = ceil(v->decimals - lml_real_log10(was / is) - 1e-9);
-    if (digits <= SURE)
-        out->decimals = digits < 0 ? 0 : (uint8_t)digits;
-    return LML_OK;
+    if (v->decimals == LML_SHORTEST && v->spread == LML_NO_SPREAD)
+        return cut_written(v, out, err);
+    double was = size_of(v->unit), is = size_of(out->unit);
+    if (v->decimals == LML_SHORTEST || was <= 0 || is <= 0 ||
+        !decimals_in(v, was, is, &out->decimals) || v->toward == LML_TO_NEAREST)
+        return LML_OK;
+    lml_value there = *out;
+    return lml_step_to_decimals(&there, (lml_direction)v->toward, out, err);
 }

@@ -103,8 +103,10 @@ static lml_status temperature_to_step(const lml_value *a, const lml_value *step,
         return status;
     lml_decimal amount = times(&size.one, steps);
     status = lml_point_temperature_of(&amount, unit, out, err);
-    if (status == LML_OK)
+    if (status == LML_OK) {
         out->decimals = decimals_of(&size.one);
+        out->toward = (uint8_t)direction;
+    }
     return status;
 }
 
@@ -200,6 +202,7 @@ static lml_status amount_to_step(const lml_value *a, const lml_value *step, lml_
                         .decimals = decimals_of(&size.one),
                         .dimension = a->dimension,
                         .unit = size.unit,
+                        .toward = (uint8_t)direction,
                         .amount = lml_decimal_scale(&amount, size.factor)};
     status = check_fineness(&result, step, err);
     if (status == LML_OK)
@@ -225,6 +228,26 @@ lml_status lml_step_round(const lml_value *a, const lml_value *step, lml_directi
     if (a->kind == LML_MOMENT || a->kind == LML_TIME_OF_DAY)
         return clock_to_step(a, step, direction, out, err);
     return amount_to_step(a, step, direction, out, err);
+}
+
+lml_status lml_step_to_decimals(const lml_value *v, lml_direction direction, lml_value *out,
+                                lml_error *err)
+{
+    lml_unit unit = v->unit;
+    lml_dimension dimension = v->dimension;
+    if (v->kind == LML_TEMPERATURE) {
+        unit = lml_unit_one(unit.id[0] == LML_U_DEGF ? LML_U_DELTA_F : LML_U_DELTA_C, 1);
+        dimension = (lml_dimension){.temperature = 1};
+    }
+    if (v->kind == LML_FINE_MASS)
+        dimension = (lml_dimension){.mass = 1};
+    lml_rational factor;
+    lml_status status = lml_unit_factor(unit, &factor, err);
+    if (status != LML_OK)
+        return status;
+    lml_decimal one = {.digits = 1, .exponent = -v->decimals};
+    lml_value step = lml_value_quantity(lml_decimal_scale(&one, factor), dimension, unit);
+    return lml_step_round(v, &step, direction, out, err);
 }
 
 /* The kinds that can be counted off in others of their own. */

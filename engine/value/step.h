@@ -15,6 +15,11 @@ typedef enum lml_direction { LML_TO_NEAREST, LML_TO_UP, LML_TO_DOWN } lml_direct
 lml_status lml_step_round(const lml_value *a, const lml_value *step, lml_direction direction,
                           lml_value *out, lml_error *err);
 
+/* To the last decimal that it shows in its unit: for a value with `decimals`, of a kind with an
+ * amount other than a fineness. */
+lml_status lml_step_to_decimals(const lml_value *v, lml_direction direction, lml_value *out,
+                                lml_error *err);
+
 /* Whole quotient and remainder of equal dimensions; a value within 1e-9 of a step is on it. */
 lml_status lml_step_divide(const lml_value *a, const lml_value *b, lml_value *out, lml_error *err);
 lml_status lml_step_remainder(const lml_value *a, const lml_value *b, lml_value *out,

@@ -15,7 +15,9 @@
  *
  * `unit` is how it was written, and is kept by + and - of the left operand. `decimals` is set by
  * rounding to a step ("58.0 g" after up_to "0.1 g"), LML_SHORTEST otherwise, and holds for `unit`
- * only. `origin` says where a figure came from; arithmetic drops it, and drops the spread.
+ * only; `toward` is the lml_direction of that step, so that another unit is rounded the same way.
+ * `kept` says that a recipe asked for the unit, which a sentence then keeps. `origin` says where a
+ * figure came from; arithmetic drops it, and drops the spread.
  */
 #ifndef LML_VALUE_VALUE_H
 #define LML_VALUE_VALUE_H
@@ -66,6 +68,7 @@ typedef struct lml_value {
     uint8_t kind, mode, spread, metal, decimals, origin;
     lml_dimension dimension;
     lml_unit unit;
+    uint8_t toward, kept;
     union {
         double amount;
         int64_t exact;

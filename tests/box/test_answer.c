@@ -68,7 +68,7 @@ Test(answer, is_told_in_the_unit_of_the_house)
 {
     expect_answer("wax", "0.481 ozt",
                   "{\"given\":\"0.481 ozt\",\"kind\":\"mass\",\"value\":0.481,\"unit\":\"ozt\","
-                  "\"text\":\"14.9608 g\"}");
+                  "\"text\":\"14.96 g\"}");
     expect_answer("wax", "12.50 g",
                   "{\"given\":\"12.50 g\",\"kind\":\"mass\",\"value\":12.5,\"unit\":\"g\","
                   "\"text\":\"12.5 g\"}");

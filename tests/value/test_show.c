@@ -109,24 +109,37 @@ Test(show, a_price_has_at_least_the_places_of_its_money)
 }
 
 /* The other unit shows no finer steps than the decimals that tell the first one's apart: 0.01 inHg
- * is 0.3386 mbar, so tenths; 1 °C is 1.8 °F, so whole degrees; 0.1 g is 0.0643 dwt, so hundredths.
- */
+ * is 0.3386 mbar, so tenths; 1 °C is 1.8 °F, so whole degrees. A step is up
+ * to 2.6 times as large there: a scale for 0.01 g shows 0.01 dwt (0.0156 g), a caliper for 0.01 mm
+ * shows 0.001 in (0.0254 mm). What was rounded up or down is not printed below or above it. */
 Test(show, what_was_rounded_keeps_its_step_in_another_unit)
 {
     static const struct {
         const char *value, *step, *unit, *shown;
+        lml_direction direction;
     } cases[] = {
-        {"28.24 inHg vac", "0.01 inHg", "mbar", "956.3 mbar vac"},
-        {"950 °C", "1 Δ°C", "°F", "1742 °F"},
-        {"22 °C", "0.1 Δ°C", "°F", "71.6 °F"},
-        {"29 g", "0.1 g", "dwt", "18.65 dwt"},
-        {"20.271 mm", "0.001 mm", "in", "0.79807 in"},
-        {"270 g", "10 g", "oz_av", "9.52 oz_av"},
-        {"58.0 g", "0.1 g", "g", "58.0 g"},
+        {"28.24 inHg vac", "0.01 inHg", "mbar", "956.3 mbar vac", LML_TO_NEAREST},
+        {"950 °C", "1 Δ°C", "°F", "1742 °F", LML_TO_NEAREST},
+        {"22 °C", "0.1 Δ°C", "°F", "71.6 °F", LML_TO_NEAREST},
+        {"71 °F", "1 Δ°F", "°C", "22 °C", LML_TO_NEAREST}, /* 21.67 */
+        {"71 °F", "1 Δ°F", "°C", "21 °C", LML_TO_DOWN},
+        {"28.56 g", "0.01 g", "dwt", "18.36 dwt", LML_TO_NEAREST}, /* 18.3645 */
+        {"28.56 g", "0.01 g", "dwt", "18.37 dwt", LML_TO_UP},
+        {"28.57 g", "0.01 g", "dwt", "18.37 dwt", LML_TO_DOWN}, /* 18.3709 */
+        {"29 g", "0.1 g", "dwt", "18.7 dwt", LML_TO_UP},        /* 18.6474 */
+        {"29 g", "0.1 g", "dwt", "18.6 dwt", LML_TO_DOWN},
+        {"15.5517384 g", "0.0000001 g", "dwt", "10.0000000 dwt", LML_TO_UP}, /* by definition */
+        {"3.11 g", "0.01 g", "ozt", "0.1000 ozt", LML_TO_NEAREST},           /* 0.09999 */
+        {"0.44 g", "0.01 g", "ct", "2.2 ct", LML_TO_NEAREST},                /* a point is 2 mg */
+        {"20.271 mm", "0.001 mm", "in", "0.7981 in", LML_TO_NEAREST},
+        {"13.77 mm", "0.01 mm", "in", "0.543 in", LML_TO_UP}, /* 0.54213 */
+        {"270 g", "10 g", "oz_av", "9.52 oz_av", LML_TO_NEAREST},
+        {"58.0 g", "0.1 g", "g", "58.0 g", LML_TO_NEAREST},
+        {"6.5 g Au", "0.1 g", "dwt", "4.1 dwt Au", LML_TO_DOWN}, /* 4.1796 */
     };
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         lml_value v = value_of(cases[i].value), step = value_of(cases[i].step), rounded, shown;
-        cr_assert_eq(lml_step_round(&v, &step, LML_TO_NEAREST, &rounded, NULL), LML_OK, "%s",
+        cr_assert_eq(lml_step_round(&v, &step, cases[i].direction, &rounded, NULL), LML_OK, "%s",
                      cases[i].value);
         cr_assert_eq(lml_show_value_in(&rounded, lml_span_of(cases[i].unit), &shown, NULL), LML_OK);
         expect_shown(&shown, cases[i].shown, cases[i].value);
