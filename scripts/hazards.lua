@@ -19,7 +19,7 @@ return {
   powder    = function(at) say(at, "silica", "Silica dust scars lungs: half mask with P100 filters (P3 or FFP3 in Europe), wet clean-up, no sweeping, no compressed air, none down the drain") end,
   fume      = function(at, unit)
     say(at, "fume", text.fill("Wax smoke can ignite, and the kiln gives off carbon monoxide and sulfur: vent it outside, nothing that burns near it. Never open the kiln while wax burns, {from} to {to}: the flame comes out at you", {
-      from = Q "200 °C":as(unit):nearest("1 Δ" .. unit), to = Q "500 °C":as(unit):nearest("1 Δ" .. unit) }))
+      from = Q "200 °C":as(unit):nearest("1 Δ" .. unit):as(unit), to = Q "500 °C":as(unit):nearest("1 Δ" .. unit):as(unit) }))
   end,
   steam     = function(at) say(at, "steam", "Steam scalds: let it out before the lid is lifted, hole of the flask down") end,
   molten    = function(at) say(at, "molten-metal", "Molten metal: face shield over tinted goggles, shade 3 for a torch, leather, dry floor, keep others clear; a torch makes carbon monoxide: good ventilation") end,

@@ -8,7 +8,10 @@
 #include "cell/view.h"
 #include "read/read.h"
 #include "run/part.h"
+#include "shelf/house_unit.h"
+#include "shelf/shelf.h"
 #include "value/show.h"
+#include "value/step.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -476,13 +479,31 @@ bool lml_marks_is_sentence_apart(lua_State *L, int index)
     return step ? is_step_apart(m, step) : lml_trace_is_innocent(L, 0, index);
 }
 
+/* What was rounded to a step is in a sentence in the house's unit. The text of a step has its
+ * decimals, and its name the direction. */
+static void as_rounded(const lml_step *s, lml_value *v)
+{
+    static const char *const hows[] = {
+        [LML_TO_NEAREST] = "nearest", [LML_TO_UP] = "up_to", [LML_TO_DOWN] = "down_to"};
+    size_t amount = strcspn(s->is, " ");
+    const char *point = memchr(s->is, '.', amount);
+    for (size_t i = 0; s->how && i < sizeof hows / sizeof *hows; i++)
+        if (strcmp(s->how, hows[i]) == 0) {
+            v->decimals = (uint8_t)(point ? s->is + amount - point - 1 : 0);
+            v->toward = (uint8_t)i;
+        }
+}
+
 /* The words that a sentence has for the value of the step; 0: it is not a value. */
-static size_t words_of(const lml_marks *m, uint32_t step, char *text)
+static size_t words_of(lua_State *L, const lml_marks *m, uint32_t step, char *text)
 {
     lml_value v;
-    lml_span is = lml_span_of(m->trace->step[step].is);
-    bool value = lml_read_value(is, LML_WANT_ANYTHING, LML_NO_METAL, &v, NULL) == LML_OK;
-    return value ? lml_show_shown(&v, text) : 0;
+    const lml_step *s = &m->trace->step[step];
+    if (lml_read_value(lml_span_of(s->is), LML_WANT_ANYTHING, LML_NO_METAL, &v, NULL))
+        return 0;
+    as_rounded(s, &v);
+    lml_value said = lml_house_unit_said(lml_shelf_house_in(L), &v);
+    return lml_show_shown(&said, text);
 }
 
 bool lml_marks_are_words_apart(lua_State *L, int index, lml_span words)
@@ -495,7 +516,8 @@ bool lml_marks_are_words_apart(lua_State *L, int index, lml_span words)
     for (uint32_t i = 0; i < s->inputs; i++) {
         uint32_t in = m->trace->input[s->first + i];
         char text[LML_VALUE_TEXT];
-        if (is_step_apart(m, in) && lml_span_equal((lml_span){text, words_of(m, in, text)}, words))
+        if (is_step_apart(m, in) &&
+            lml_span_equal((lml_span){text, words_of(L, m, in, text)}, words))
             return true;
     }
     return false;
@@ -530,7 +552,7 @@ bool lml_marks_push_masked(lua_State *L, int index)
         char text[LML_VALUE_TEXT + 1];
         if (!m->by[in])
             continue;
-        text[words_of(m, in, text)] = '\0';
+        text[words_of(L, m, in, text)] = '\0';
         masked = mask(L, text);
         whole = !masked;
     }

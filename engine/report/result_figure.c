@@ -5,6 +5,7 @@
 #include "report/result_datum.h"
 #include "report/result_withheld.h"
 #include "run/engine.h"
+#include "shelf/house_unit.h"
 #include "value/show.h"
 #include "value/step.h"
 #include "value/wanted.h"
@@ -12,31 +13,32 @@
 #include <string.h>
 
 /* The value in the unit that the house sets for its kind on this page: "mass_bench" before
- * "mass". */
+ * "mass", for fine metal too. */
 static lml_value for_house(const lml_run *run, const lml_value *v, const char *page)
 {
-    lml_value out = *v;
-    const lml_json *units = lml_json_member(lml_shelf_house(&run->engine->shelf), "units");
-    size_t best = 0;
+    lml_value out = *v, other;
+    const lml_json *house = lml_shelf_house(&run->engine->shelf);
+    const lml_json *units = lml_json_member(house, "units");
+    size_t best = 0, page_length = strlen(page);
     for (const lml_json *u = lml_json_first(units); u; u = lml_json_next(u)) {
         lml_span kind = lml_json_name(u);
-        size_t page_length = strlen(page);
         bool ours = kind.length > page_length + 1 &&
                     memcmp(kind.at + kind.length - page_length, page, page_length) == 0 &&
                     kind.at[kind.length - page_length - 1] == '_';
         if (ours)
             kind.length -= page_length + 1;
         lml_wanted wanted = lml_wanted_by_name(kind);
-        size_t rank = ours ? 2 : 1;
-        lml_value other;
-        if (wanted < LML_WANT_NUMBER && rank > best &&
-            lml_wanted_check(wanted, v, NULL) == LML_OK &&
-            lml_show_value_in(v, lml_json_text(u), &other, NULL) == LML_OK) {
+        size_t rank = ours ? 4 : 3;
+        if (wanted == LML_WANT_MASS && v->kind == LML_FINE_MASS)
+            rank -= 2;
+        else if (wanted >= LML_WANT_NUMBER || lml_wanted_check(wanted, v, NULL) != LML_OK)
+            continue;
+        if (rank > best && lml_show_value_in(v, lml_json_text(u), &other, NULL) == LML_OK) {
             best = rank;
             out = lml_unit_equal(other.unit, v->unit) ? *v : other;
         }
     }
-    return out;
+    return best > 0 ? out : lml_house_unit_said(house, v);
 }
 
 void lml_result_figure_put_shown(lua_State *L, lml_json_writer *w, int index, const char *page)

@@ -3,6 +3,8 @@
 #include "report/marks.h"
 #include "run/part.h"
 #include "words/bind.h"
+#include "shelf/house_unit.h"
+#include "shelf/shelf.h"
 #include "shelf/token.h"
 #include "cell/class.h"
 #include "cell/figure.h"
@@ -165,9 +167,13 @@ static void gather(lua_State *L, int set, int index, int depth)
         if (amount > 0)
             add_amount(L, set, v, amount);
         if (amount > 0 && v) {
-            push_words(L, v);
-            lua_pushboolean(L, 1);
-            lua_rawset(L, set);
+            lml_value said = lml_house_unit_said(lml_shelf_house_in(L), v);
+            const lml_value *forms[] = {v, &said};
+            for (size_t i = 0; i < sizeof forms / sizeof *forms; i++) {
+                push_words(L, forms[i]);
+                lua_pushboolean(L, 1);
+                lua_rawset(L, set);
+            }
         }
     } else if (push_key(L, index)) {
         lua_pushboolean(L, 1);

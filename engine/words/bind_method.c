@@ -6,6 +6,7 @@
 #include "cell/trace.h"
 #include "cell/word.h"
 #include "words/bind.h"
+#include "shelf/house_unit.h"
 #include "shelf/shelf.h"
 #include "cell/view.h"
 #include "cell/what.h"
@@ -71,6 +72,7 @@ static lml_value in_unit(lua_State *L, const lml_value *v)
 static int value_as(lua_State *L)
 {
     lml_value out = in_unit(L, self(L));
+    out.kept = true;
     lml_figure_push(L, &out);
     return 1;
 }
@@ -86,42 +88,12 @@ static lml_direction direction_at(lua_State *L, int index)
     return (lml_direction)luaL_checkoption(L, index, "nearest", names);
 }
 
-/* The value to the last decimal that it shows. */
-static void to_last_decimal(lua_State *L, lml_value *v, lml_direction direction)
-{
-    char text[LML_VALUE_TEXT], unit[LML_UNIT_TEXT];
-    lml_value step, out;
-    lml_error e;
-    if (v->decimals == LML_SHORTEST)
-        return;
-    lml_unit_write(v->unit, v->dimension.currency, unit);
-    snprintf(text, sizeof text, "1e-%d %s", v->decimals, unit);
-    if (lml_memo_read(lml_box_of(L)->memo, lml_span_of(text), LML_WANT_ANYTHING, LML_NO_METAL,
-                      &step, &e) ||
-        lml_step_round(v, &step, direction, &out, &e)) {
-        lml_raise(L, &e); /* does not return */
-        return;
-    }
-    *v = out;
-}
-
-/* The unit of the house for a kind; a difference is read off the thermometer that the house has. */
-static lml_span house_unit(lua_State *L, lml_span kind, char room[LML_UNIT_TEXT])
-{
-    const lml_json *units = lml_json_member(lml_shelf_house_in(L), "units");
-    lml_span unit = lml_json_text(lml_json_member(units, kind.at)),
-             scale = lml_json_text(lml_json_member(units, "temperature"));
-    if (unit.length > 0 || scale.length == 0 || !lml_span_is(kind, "temperature_difference"))
-        return unit;
-    int length = snprintf(room, LML_UNIT_TEXT, "\316\224%.*s", LML_SPAN_SHOWN(scale));
-    return (lml_span){room, length > 0 && length < LML_UNIT_TEXT ? (size_t)length : 0};
-}
-
 static int value_as_house(lua_State *L)
 {
     const lml_value *v = self(L);
     lml_span kind = lml_what_need_text(L, 2, "a kind in quotes, such as \"vacuum\"");
-    if (lml_wanted_by_name(kind) >= LML_WANT_NUMBER)
+    lml_wanted wanted = lml_wanted_by_name(kind);
+    if (wanted >= LML_WANT_NUMBER)
         return lml_raise_hint(L, LML_BAD_RECIPE, "such as mass, length, temperature or vacuum",
                               "'%.*s' is not a kind of figure with a unit", (int)kind.length,
                               kind.at);
@@ -132,13 +104,15 @@ static int value_as_house(lua_State *L)
         return lml_raise(L, &e);
     out = rounded;
     char apart[LML_UNIT_TEXT];
-    lml_span unit = house_unit(L, kind, apart);
+    lml_span unit = lml_house_unit(lml_shelf_house_in(L), wanted, apart);
     if (unit.length > 0) {
         if (lml_show_value_in(&rounded, unit, &out, &e))
             return lml_raise(L, &e);
         out.amount = v->amount; /* 990 mbar that were read are not printed as 989.8 */
-        if (direction != LML_TO_NEAREST)
-            to_last_decimal(L, &out, direction);
+        rounded = out;
+        if (direction != LML_TO_NEAREST && out.decimals != LML_SHORTEST &&
+            lml_step_to_decimals(&rounded, direction, &out, &e))
+            return lml_raise(L, &e);
     }
     lml_figure_push(L, &out);
     return 1;

@@ -7,6 +7,8 @@
 #include "cell/state.h"
 #include "cell/view.h"
 #include "cell/what.h"
+#include "shelf/house_unit.h"
+#include "shelf/shelf.h"
 #include "value/show.h"
 #include "words/lib.h"
 
@@ -27,7 +29,8 @@ static int too_long(lua_State *L)
                           TEXT_MOST);
 }
 
-/* As a sheet shows it: people read a text, and do not need seventeen digits. */
+/* As a sheet shows it, in the house's unit: people read a text, and do not need seventeen digits.
+ */
 static void push_shown(lua_State *L, int index)
 {
     const lml_value *v = lml_class_test(L, index, LML_CLASS_VALUE);
@@ -38,7 +41,8 @@ static void push_shown(lua_State *L, int index)
     char text[LML_VALUE_TEXT];
     lml_what_charge_written(L, v);
     lml_what_charge_written(L, v); /* once as it is, once as it is shown */
-    lua_pushlstring(L, text, lml_show_shown(v, text));
+    lml_value said = lml_house_unit_said(lml_shelf_house_in(L), v);
+    lua_pushlstring(L, text, lml_show_shown(&said, text));
 }
 
 enum { FILLED = 10 /* a name looked up and a value written */ };
@@ -262,7 +266,8 @@ static int text_sub(lua_State *L)
 
 const lml_word lml_lib_text[] = {
     {"fill", text_fill, "text: string, values: table", "string",
-     "The text with each {name} filled from the table.",
+     "The text with each {name} filled from the table; what was rounded in g, mm or °C is in the "
+     "house's unit.",
      "text.fill(\"{charge} of {metal}\", { charge = Q \"12.5 g\", metal = \"gold\" })",
      "12.5 g of gold"},
     {"find", text_find, "text: string, part: string, from?: number", "number?",

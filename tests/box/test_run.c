@@ -239,6 +239,51 @@ Test(run, a_difference_is_read_off_the_thermometer_of_the_house)
     expect_result("{ \"recipe\": \"hotter\" }", "100 Δ°C above 68 °F");
 }
 
+/* What a recipe rounded is in a sentence in the house's unit, on the same side; what somebody
+ * wrote, a stone's carats and a unit that was asked for are as they are. 1 dwt is 1.55517384 g and
+ * 1 in is 25.4 mm by definition: 28.56 g is 18.3645 dwt, 13.77 mm is 0.54213 in, 7.5 g is 4.8226
+ * dwt. */
+Test(run, a_sentence_has_the_units_of_the_house)
+{
+    put_text(
+        engine, LML_PUT_RECIPE, "tells",
+        "return recipe { title = 'Tells', version = '1', level = 1, asks = { m = ask.mass "
+        "'Mass' }, gives = { words = give.text 'Words' },\n"
+        "  work = function (job) local m = job.m return { words = text.fill("
+        "'{n} {u} {d} {l} {t} {h} {f} {as_written} {stone} {kiln}', {\n"
+        "    n = m:nearest '0.01 g', u = m:up_to '0.01 g', d = m:down_to '0.01 g', l = Q('13.77 "
+        "mm'):up_to '0.01 mm', t = Q('580.2 °C'):nearest '1 Δ°C', h = Q('75 Δ°C'):up_to '1 "
+        "Δ°C',\n"
+        "    f = Q('7.5 g Au'):down_to '0.01 g', as_written = m, stone = Q('0.138 ct'):nearest "
+        "'0.001 ct', kiln = Q('580 °C'):nearest('1 Δ°C'):as '°C' }) } end }");
+    static const char job[] = "{ \"recipe\": \"tells\", \"given\": { \"m\": \"28.56 g\" } }";
+    expect_result(job, "28.56 g 28.56 g 28.56 g 13.77 mm 580 °C 75 Δ°C 7.50 g Au 28.56 g 0.138 ct "
+                       "580 °C");
+    put_text(engine, LML_PUT_HOUSE, NULL,
+             "{ \"units\": { \"mass\": \"dwt\", \"length\": \"in\", \"temperature\": \"°F\" } }");
+    expect_result(job, "18.36 dwt 18.37 dwt 18.36 dwt 0.543 in 1076 °F 135 Δ°F 4.82 dwt Au 28.56 g "
+                       "0.138 ct 580 °C");
+    put_text(engine, LML_PUT_HOUSE, NULL,
+             "{ \"units\": { \"mass\": \"dwt\", \"fine_mass\": \"g\" } }");
+    expect_result(job, "18.36 dwt 18.37 dwt 18.36 dwt 13.77 mm 580 °C 75 Δ°C 7.50 g Au 28.56 g "
+                       "0.138 ct 580 °C");
+}
+
+/* A figure that is withheld is in no sentence in the house's unit either. */
+Test(run, a_withheld_figure_is_cut_in_the_unit_of_the_house)
+{
+    put_text(engine, LML_PUT_RECIPE, "holds",
+             "return recipe { title = 'Holds', version = '1', level = 1, asks = { m = ask.mass "
+             "'Mass' }, gives = { due = give.mass 'Due' },\n"
+             "  work = function (job, house, sheet) local due = (job.m * 2):up_to '0.1 g'\n"
+             "    sheet:stop('no', 'Not that', { 'due' })\n"
+             "    sheet.bench:tick(text.fill('Weigh {d} and no more', { d = due }))\n"
+             "    return { due = due } end }");
+    put_text(engine, LML_PUT_HOUSE, NULL, "{ \"units\": { \"mass\": \"dwt\" } }");
+    expect_result("{ \"recipe\": \"holds\", \"given\": { \"m\": \"14.48 g\" } }",
+                  "Weigh \xE2\x80\xA6 and no more");
+}
+
 Test(run, prices_come_from_the_price_file)
 {
     put_text(
