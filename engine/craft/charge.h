@@ -89,6 +89,7 @@ typedef struct lml_charge_problem {
      * are themselves most like it. May be NULL. */
     const lml_composition *like;
     lml_metal besides;
+    lml_unit mass_unit; /* what masses are said in; none: g */
 } lml_charge_problem;
 
 /* Anything that limits the charge. */

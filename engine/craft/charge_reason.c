@@ -1,6 +1,7 @@
 #include "craft/charge_reason.h"
 
 #include "base/decimal.h"
+#include "unit/unit_table.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -165,6 +166,16 @@ static const char *to_decimals(double x, lml_rational unit, int decimals, number
     return out;
 }
 
+/* The unit that masses are said in, and its name. */
+static lml_rational mass_unit(const lml_charge_problem *p, char name[LML_UNIT_TEXT])
+{
+    lml_unit unit = lml_unit_none(p->mass_unit) ? lml_unit_one(LML_U_G, 1) : p->mass_unit;
+    lml_rational factor = thousandth;
+    lml_unit_write(unit, 0, name);
+    lml_unit_factor(unit, &factor, NULL);
+    return factor;
+}
+
 /* Without the noise of a double's last digits, which a reader would take for knowledge. */
 static const char *tidy(double x, lml_rational unit, number out)
 {
@@ -172,9 +183,9 @@ static const char *tidy(double x, lml_rational unit, number out)
 }
 
 /* Of a lot, as the finest bench scale shows it. */
-static const char *weighed(double mass, number out)
+static const char *weighed(double mass, lml_rational unit, number out)
 {
-    return to_decimals(mass, thousandth, 3, out);
+    return to_decimals(mass, unit, 3, out);
 }
 
 static lml_rational unit_of(const lml_charge_rule *rule)
@@ -215,13 +226,15 @@ const char *lml_charge_limit_words(const lml_charge_problem *p, lml_charge_limit
                                    char out[LML_CHARGE_WORDS])
 {
     number figure, guard;
+    char g[LML_UNIT_TEXT];
+    lml_rational unit = mass_unit(p, g);
     bool of_rule = limit.kind == LML_CHARGE_RULE, of_mass = limit.kind == LML_CHARGE_MASS;
     const lml_charge_rule *rule = of_rule ? &p->rule[limit.index] : NULL;
     const lml_charge_lot *lot = of_rule || of_mass ? NULL : &p->lot[limit.index];
     switch (limit.kind) {
     case LML_CHARGE_MASS:
-        snprintf(out, LML_CHARGE_WORDS, "%s %s g in all", p->more_allowed ? "at least" : "exactly",
-                 tidy(p->mass, thousandth, figure));
+        snprintf(out, LML_CHARGE_WORDS, "%s %s %s in all", p->more_allowed ? "at least" : "exactly",
+                 tidy(p->mass, unit, figure), g);
         break;
     case LML_CHARGE_RULE:
         snprintf(out, LML_CHARGE_WORDS, "%s %s %s %s", rule->at_least ? "at least" : "at most",
@@ -233,11 +246,11 @@ const char *lml_charge_limit_words(const lml_charge_problem *p, lml_charge_limit
         }
         break;
     case LML_CHARGE_AVAILABLE:
-        snprintf(out, LML_CHARGE_WORDS, "no more than %s g of %s", weighed(lot->available, figure),
-                 name_of(lot));
+        snprintf(out, LML_CHARGE_WORDS, "no more than %s %s of %s",
+                 weighed(lot->available, unit, figure), g, name_of(lot));
         break;
     case LML_CHARGE_MUST_USE:
-        snprintf(out, LML_CHARGE_WORDS, "all %s g of %s", weighed(lot->available, figure),
+        snprintf(out, LML_CHARGE_WORDS, "all %s %s of %s", weighed(lot->available, unit, figure), g,
                  name_of(lot));
         break;
     }
@@ -248,15 +261,18 @@ static lml_status refuse_mass(const lml_charge_problem *p, const lml_charge_reas
                               lml_error *err)
 {
     number due, there;
-    tidy(p->mass, thousandth, due);
-    tidy(reason->reachable, thousandth, there);
+    char g[LML_UNIT_TEXT];
+    lml_rational unit = mass_unit(p, g);
+    tidy(p->mass, unit, due);
+    tidy(reason->reachable, unit, there);
     if (reason->reachable < p->mass) {
-        lml_fail(err, LML_STOPPED, "all lots together weigh %s g, but %s g is needed", there, due);
+        lml_fail(err, LML_STOPPED, "all lots together weigh %s %s, but %s %s is needed", there, g,
+                 due, g);
         lml_error_hint(err, "bring in another lot, or ask for less");
         return LML_STOPPED;
     }
-    lml_fail(err, LML_STOPPED, "the lots that must go in weigh %s g, but exactly %s g is needed",
-             there, due);
+    lml_fail(err, LML_STOPPED, "the lots that must go in weigh %s %s, but exactly %s %s is needed",
+             there, g, due, g);
     lml_error_hint(err, "ask for at least that mass, or leave out part of a lot");
     return LML_STOPPED;
 }

@@ -9,10 +9,14 @@
 #include "cell/word.h"
 #include "words/bind_craft.h"
 #include "cell/view.h"
+#include "shelf/house_unit.h"
+#include "shelf/shelf.h"
 #include "cell/what.h"
 
 #include "craft/charge.h"
+#include "unit/unit_table.h"
 #include "value/value.h"
+#include "value/write.h"
 #include "value/money.h"
 #include "value/wanted.h"
 #include "read/read.h"
@@ -347,6 +351,18 @@ static void read_aim(lua_State *L, question *q, const char *aim)
                    "%s has no objective \"%s\"", WHO, aim);
 }
 
+/* What the house weighs in. */
+static lml_unit mass_unit(lua_State *L)
+{
+    char room[LML_UNIT_TEXT];
+    lml_value gram =
+                  lml_value_quantity(0.001, (lml_dimension){.mass = 1}, lml_unit_one(LML_U_G, 1)),
+              said;
+    lml_span unit = lml_house_unit(lml_shelf_house_in(L), LML_WANT_MASS, room);
+    return unit.length > 0 && lml_write_as(&gram, unit, &said, NULL) == LML_OK ? said.unit
+                                                                               : gram.unit;
+}
+
 /* From the table at 1, whose content is left on top of the stack: it holds the texts. */
 static void read_question(lua_State *L, question *q)
 {
@@ -372,6 +388,7 @@ static void read_question(lua_State *L, question *q)
     read_like(L, q);
     q->problem.lot = q->lot;
     q->problem.rule = q->rule;
+    q->problem.mass_unit = mass_unit(L);
 }
 
 /* ---- the answer ------------------------------------------------------------------------------ */
@@ -473,14 +490,20 @@ static void push_money(lua_State *L, double amount, uint16_t currency)
     lml_figure_push(L, &v);
 }
 
-/* Set `of`, a step by which the limit might be wider: a gram, a per mille or a per cent; and
- * `worth`, what the aim would gain by it. */
+/* Set `of`, a step by which the limit might be wider: a gram (or what the house weighs in), a per
+ * mille or a per cent; and `worth`, what the aim would gain by it. */
 static void set_step_and_worth(lua_State *L, const question *q, const lml_charge_binding *b)
 {
     bool rule = b->limit.kind == LML_CHARGE_RULE;
     bool share = rule && q->rule[b->limit.index].metal == LML_NO_METAL;
     double step = share ? 0.01 : 0.001; /* of one, of one, of a kilogram */
-    lua_pushstring(L, share ? "1 %" : rule ? "1 ‰" : "1 g");
+    char mass[2 + LML_UNIT_TEXT] = "1 ";
+    lml_rational unit;
+    if (!rule && lml_unit_factor(q->problem.mass_unit, &unit, NULL) == LML_OK) {
+        step = (double)unit.top / (double)unit.bottom;
+        lml_unit_write(q->problem.mass_unit, 0, mass + 2);
+    }
+    lua_pushstring(L, share ? "1 %" : rule ? "1 ‰" : mass);
     lua_setfield(L, -2, "of");
     if (q->problem.aim == LML_MOST_LIKE)
         return;
