@@ -10,7 +10,7 @@ local one_kiln = require "one_kiln"
 --
 -- The planner tries the clock, in bare minutes and °C; this recipe has the shop's rules, and reports the result.
 
-local minutes, celsius, at, span, set_point = furnace.minutes, furnace.celsius, furnace.at, furnace.span, furnace.set_point
+local minutes, celsius, at, span, set_words = furnace.minutes, furnace.celsius, furnace.at, furnace.span, furnace.set_words
 local SCHEDULE = flasks.schedule
 
 -- ---- the sheet ---------------------------------------------------------------------------------------------------
@@ -21,8 +21,8 @@ local TICKED = 24
 local function draw_program(page, out, house)
   local k = house.kiln
   -- rounded up, as in the caution about the hours in which nobody is there
-  local reads = out.at_waking and { { at = out.start:next(house.sleep.to), value = out.at_waking:up_to("1 Δ" .. k.unit) } } or nil
-  page:curve { of = "program", from = house.room, loaded = out.load_by, steps = out.program, unit = k.unit, nobody = house.sleep,
+  local reads = out.at_waking and { { at = out.start:next(house.sleep.to), value = out.at_waking:up_to("1 Δ" .. furnace.set_in(k)) } } or nil
+  page:curve { of = "program", from = house.room, loaded = out.load_by, steps = out.program, unit = furnace.set_in(k), nobody = house.sleep,
                alone_most = house.unattended_ceiling, reads = reads }
 end
 
@@ -30,7 +30,7 @@ local function write_bench(sheet, out, house, steam, burnt_from)
   local page, k, hands = sheet.bench, house.kiln, {}
   page:measure("Kiln starts", out.start, { record = "kiln started", big = true })
   if out.delay then page:set(text.fill("Delay, set at {t}", { t = (out.start - out.delay):time_of_day() }), out.delay) end
-  hazards.fume(page, k.unit)
+  hazards.fume(page, furnace.set_in(k))
   if steam then hazards.steam(page) end
   draw_program(page, out, house)
   if #out.hands <= TICKED then
@@ -42,7 +42,7 @@ local function write_bench(sheet, out, house, steam, burnt_from)
   hazards.hot_flask(page)
   hazards.spent(page)
   local back = sheet.cost
-  back:line(text.fill("Burnout, at {t} or more", { t = set_point(burnt_from, k) }), out.burnout)
+  back:line(text.fill("Burnout, at {t} or more", { t = set_words(burnt_from, k) }), out.burnout)
   back:line("Last gloss-off", out.gloss_off_by)
   back:line("From start to first pour", out.total_time)
   if out.energy then back:line("Energy", out.energy) end
@@ -61,7 +61,7 @@ local function explain_stretch(p, before, best, laid, house, sheet)
   end
   local was, held = plan.search(p, rigid), {}
   for _, l in ipairs(laid) do
-    if l.stretched > 0 then table.insert(held, text.fill("{m} longer at {t}", { m = span(l.stretched), t = set_point(l.segment.to, house.kiln) })) end
+    if l.stretched > 0 then table.insert(held, text.fill("{m} longer at {t}", { m = span(l.stretched), t = set_words(l.segment.to, house.kiln) })) end
   end
   local why = was == nil and "the flasks are not ready earlier" or was.hands > best.hands and "nobody has to get up at night"
               or was.alone > best.alone and text.fill("the kiln is not above {c} while everybody sleeps", { c = house.unattended_ceiling })
@@ -88,9 +88,9 @@ local function hands_of(p, job, house, start, laid, events)
   if p.to_invest then table.insert(moments, { minute = invest, what = "Last flask has lost its gloss" }) end
   local starts = set < start and "delay" or "start it"
   if steamed then
-    table.insert(moments, { minute = set, what = text.fill("Set the program and {starts}: the kiln warms up empty to {t}", { starts = starts, t = set_point(p.steps[1].to, house.kiln) }) })
+    table.insert(moments, { minute = set, what = text.fill("Set the program and {starts}: the kiln warms up empty to {t}", { starts = starts, t = set_words(p.steps[1].to, house.kiln) }) })
     table.insert(moments, { minute = steaming, what = text.fill("Steam the wax out, hole down, for {s}", { s = house.steam_time }) })
-    table.insert(moments, { minute = load, what = text.fill("Out of the steam and into the kiln within {w}: it is at {t}. Never let the flasks cool again", { w = burnout.steam.waits, t = set_point(p.steps[1].to, house.kiln) }) })
+    table.insert(moments, { minute = load, what = text.fill("Out of the steam and into the kiln within {w}: it is at {t}. Never let the flasks cool again", { w = burnout.steam.waits, t = set_words(p.steps[1].to, house.kiln) }) })
   else
     table.insert(moments, { minute = load, what = "Load, set program and " .. starts })
   end
@@ -133,7 +133,7 @@ local function check_ceiling(d, sheet)
   for i, s in ipairs(d.p.steps) do
     if s.to > ceiling then
       sheet:stop("kiln-ceiling", text.fill("Step {i} goes to {t}; {m} withstands {c} at most{why}", {
-        i = i, t = set_point(s.to, k), m = d.job.mould, c = set_point(ceiling, k), why = d.job.mould == "gypsum" and ", above it sulfur spoils the metal" or "" }), SCHEDULE)
+        i = i, t = set_words(s.to, k), m = d.job.mould, c = set_words(ceiling, k), why = d.job.mould == "gypsum" and ", above it sulfur spoils the metal" or "" }), SCHEDULE)
     end
   end
 end
@@ -190,7 +190,7 @@ local function hot_alone(d)
   local when, k, house = {}, d.house.kiln, d.house
   for _, s in ipairs(furnace.unwatched(furnace.program(k, d.laid, #d.laid, d.origin), house.room, house.sleep)) do
     if s.up_to > house.unattended_ceiling then
-      table.insert(when, text.fill("from {a} to {b} it goes up to {t}", { a = s.from:time_of_day(), b = s.to:time_of_day(), t = set_point(celsius(s.up_to), k) }))
+      table.insert(when, text.fill("from {a} to {b} it goes up to {t}", { a = s.from:time_of_day(), b = s.to:time_of_day(), t = set_words(celsius(s.up_to), k) }))
     end
   end
   return gathered.listed(when, ", ")
@@ -232,7 +232,7 @@ end
 
 -- How hot the kiln is when the night is over, or nil.
 local function at_waking(d)
-  local p, unit = d.p, d.house.kiln.unit
+  local p, unit = d.p, furnace.set_in(d.house.kiln)
   local waking = p.sleep and p.pour - (p.pour - p.sleep.to) % plan.day
   local warm = waking and plan.temperature_at(d.laid, waking)
   return warm and Q(text.fill("{t} °C", { t = warm })):as(unit):nearest("0.1 Δ" .. unit)

@@ -8,7 +8,7 @@ local furnace = require "kiln"
 local melts = require "liquidus"
 local supplier = require "supplier"
 
-local minutes, celsius, of_day, set_point, span = furnace.minutes, furnace.celsius, furnace.of_day, furnace.set_point, furnace.span
+local minutes, celsius, of_day, set_words, span = furnace.minutes, furnace.celsius, furnace.of_day, furnace.set_words, furnace.span
 
 -- What a plan that may not be followed withholds.
 local SCHEDULE = { "start", "load_by", "delay", "gloss_off_by", "total_time", "program", "burnout", "hands", "pours", "energy", "cost" }
@@ -207,7 +207,7 @@ local function warmed(steps, house, sheet)
   local list, steam = {}, burnout.steam
   local words = { low = steam.kiln_from:as "°C":nearest "1 Δ°C", high = steam.kiln_to:as "°C":nearest "1 Δ°C" }
   for i, s in ipairs(steps) do
-    words.i, words.t = i, set_point(celsius(s.to), house.kiln)
+    words.i, words.t = i, set_words(celsius(s.to), house.kiln)
     if s.to >= steam.kiln_from - steam.near then table.insert(list, s)
     else sheet:note("steam-step-" .. i, text.fill("Step {i}, to {t}, is left out: a steamed flask goes into a kiln at {low} to {high}", words)) end
   end
@@ -238,13 +238,13 @@ local function steps_for(job, house, sheet)
     end
     if f.colour == "stones in place" and hottest > burnout.stones_most then
       sheet:confirm("stones-heat-" .. code, text.fill("{f} holds stones, but the burnout goes to {t}: for stones cast in place {most} at most, in a powder made for it", {
-        f = f.name, t = set_point(celsius(hottest), house.kiln), most = set_point(celsius(burnout.stones_most), house.kiln) }), SCHEDULE)
+        f = f.name, t = set_words(celsius(hottest), house.kiln), most = set_words(celsius(burnout.stones_most), house.kiln) }), SCHEDULE)
     end
   end
   local phosphate = phosphate_of(job, house)
   if phosphate and hottest < phosphate.final then
     sheet:stop("phosphate-final", text.fill("phosphate_burnout goes up to {t}, but phosphate only bonds from {least}: correct the steps by its maker's data sheet. If the sheet itself ends lower, give final", {
-      t = set_point(celsius(hottest), house.kiln), least = set_point(celsius(phosphate.final), house.kiln) }), SCHEDULE)
+      t = set_words(celsius(hottest), house.kiln), least = set_words(celsius(phosphate.final), house.kiln) }), SCHEDULE)
   end
   return list, hottest
 end
@@ -270,7 +270,7 @@ local function check_drying(job, house, p, before, sheet)
   local held, step = held_between(before, p.steps, celsius(DRY_FROM), high)
   local short = ceil(wanted - held - 1e-6)
   if short <= 0 then return end
-  local words = { h = span(held), low = set_point(celsius(DRY_FROM), house.kiln), high = set_point(high, house.kiln), w = house.dry_hold, s = span(short), t = step and set_point(p.steps[step].to, house.kiln), about = set_point(150, house.kiln) }
+  local words = { h = span(held), low = set_words(celsius(DRY_FROM), house.kiln), high = set_words(high, house.kiln), w = house.dry_hold, s = span(short), t = step and set_words(p.steps[step].to, house.kiln), about = set_words(150, house.kiln) }
   if step and short <= p.steps[step].soft then
     plan.lengthen(before, step, short, p.steps[step].soft)
     sheet:note("dry-hold", text.fill("Held {s} longer at {t} than the cycle says: it had only {h} of drying, but {w} is needed", words))
@@ -290,7 +290,7 @@ local function check_top(job, house, p, before, hottest, sheet)
     if s.to >= celsius(hottest) - 1e-6 then top = i end
   end
   local short, soft = ceil(wanted - have - 1e-6), p.steps[top].soft
-  local words = { have = span(floor(have + 1e-6)), b = house.burnout_least:as_house("temperature", "1 Δ°C"), w = house.top_hold, s = span(short), t = set_point(p.steps[top].to, house.kiln) }
+  local words = { have = span(floor(have + 1e-6)), b = house.burnout_least:as_house("temperature", "1 Δ°C"), w = house.top_hold, s = span(short), t = set_words(p.steps[top].to, house.kiln) }
   if short <= 0 or phosphate then return have, least end
   if p.steps[top].to < least - 1e-6 then
     sheet:confirm("burnout-short", text.fill("The program goes up to {t} but burnout counts from {b} on: carbon stays in the mould and the casting is porous. Go hotter, as far as the mould withstands", words), SCHEDULE)
@@ -323,7 +323,7 @@ local function settings(job, house, sheet)
   local heating, cool, limits = furnace.ranges(k, burnout.inversions)
   local steps, hottest = steps_for(job, house, sheet)
   if not steps then return nil end
-  local p = { code = job.code, show = function(t) return tostring(set_point(t, k)) end, show_rise = function(r) return rise_of(r, k.unit) end, stage_hold = minutes(house.stage_hold), room = celsius(house.room), steps = steps, heating = heating, cooling = cool, limits = limits, settable = furnace.settable(k),
+  local p = { code = job.code, show = function(t) return tostring(set_words(t, k)) end, show_rise = function(r) return rise_of(r, furnace.set_in(k)) end, stage_hold = minutes(house.stage_hold), room = celsius(house.room), steps = steps, heating = heating, cooling = cool, limits = limits, settable = furnace.settable(k),
               casting_soft = minutes(house.stretch_casting), pours = {}, fixed = {}, at_start = {}, steam = 0, waits = k.can_wait,
               pour = of_day(job.pour:time_of_day()), earliest = -1e9 }
   local origin = job.pour - of_day(job.pour:time_of_day()) * Q "1 min"
@@ -419,14 +419,14 @@ local function fixed_events(p, groups, house, programmed, sheet)
           f = f.name, m = furnace.span(melting), gap = furnace.span(poured - last) }), SCHEDULE)
       end
       last = poured
-      event(poured, text.fill("Pour {f}, flask at {t}", { f = f.name, t = set_point(celsius(g.temperature), house.kiln) }), f.poured)
+      event(poured, text.fill("Pour {f}, flask at {t}", { f = f.name, t = set_words(celsius(g.temperature), house.kiln) }), f.poured)
       if wait then event(poured + minutes(wait.from), text.fill("Quench {f} ({c}), {a} to {b} after its pour", { f = f.name, c = quench.colour, a = wait.from, b = wait.to }), f.poured) end
       table.insert(pours, { flask = f.name, temperature = g.temperature, hold = g.hold, minute = poured, colour = quench.colour, wait = wait })
     end
     if groups[i + 1] then
       local below = groups[i + 1]
       local done = t + p.pours[i].minutes
-      if i >= programmed then event(done, text.fill("Set the kiln to {t}", { t = set_point(celsius(below.temperature), house.kiln) })) end
+      if i >= programmed then event(done, text.fill("Set the kiln to {t}", { t = set_words(celsius(below.temperature), house.kiln) })) end
       t = done + p.pours[i + 1].hold + plan.length(p.cools[i])
     end
   end

@@ -27,7 +27,7 @@ local fields = {
   segments    = ask.whole { "Segments of a program", from = 1, to = 99, example = "8" },
   segment     = ask.choice { "What counts as a segment", options = { "ramp or hold", "ramp and hold" }, default = "ramp or hold", source = "the stricter count is the safe one" },
   can_wait    = ask.yes_no { "Can wait by itself before it starts" },
-  unit        = ask.choice { "What its program is set in", options = { "°C", "°F" }, default = "°C", source = "as most are sold" },
+  unit        = ask.choice { "What its program is set in", options = { "°C", "°F" }, optional = true, note = "left out: what its ramps are written in" },
   per         = ask.choice { "Its ramps are set per", options = { "min", "h" }, default = "h", source = "as most are sold" },
   power       = ask.power { "Rated power", optional = true },
   hold_power  = ask.power { "Power that holds it hot, as read once", optional = true },
@@ -56,18 +56,27 @@ local function at(origin, m) return origin + (m * Q "1 min"):down_to "1 min" end
 -- That many minutes as a time, up to the whole minute.
 local function span(m) return (m * Q "1 min"):up_to "1 min" end
 
+-- What the kiln is set in: what is said, or what its ramps are written in.
+local function set_in(kiln)
+  local first = not kiln.unit and kiln.heating[1]
+  return kiln.unit or first and tostring(first.to):find "°F" and "°F" or "°C"
+end
+
 -- A temperature as it is set on the kiln: whole degrees in the kiln's unit.
-local function set_point(t, kiln) return Q(text.fill("{t} °C", { t = t })):as(kiln.unit):nearest("1 Δ" .. kiln.unit) end
+local function set_point(t, kiln) return Q(text.fill("{t} °C", { t = t })):as(set_in(kiln)):nearest("1 Δ" .. set_in(kiln)) end
+
+-- The same in a sentence, where a figure would be in the house's unit: it is set and read on the kiln.
+local function set_words(t, kiln) return set_point(t, kiln):as(set_in(kiln)) end
 
 -- A ramp as it is set: whole degrees an hour, or tenths a minute.
 local function set_rate(r, kiln)
-  local unit = "Δ" .. kiln.unit .. "/" .. kiln.per
+  local unit = "Δ" .. set_in(kiln) .. "/" .. kiln.per
   return (abs(r) * Q "1 Δ°C/min"):as(unit):nearest((kiln.per == "h" and "1 " or "0.1 ") .. unit)
 end
 
 -- For the planner: the fastest rate that can be set and is no faster than the one given.
 local function settable(kiln)
-  local size = (kiln.unit == "°F" and 1.8 or 1) * (kiln.per == "h" and 60 or 10)
+  local size = (set_in(kiln) == "°F" and 1.8 or 1) * (kiln.per == "h" and 60 or 10)
   return function(r) return floor(r * size + 1e-9) / size end
 end
 
@@ -143,7 +152,7 @@ local function unwatched(program, room, hours)
       end
     end
     if hottest then
-      table.insert(list, { from = at(midnight, from), to = at(midnight, to), up_to = Q(text.fill("{t} °C", { t = hottest - 1e-6 })):as(unit):up_to("1 Δ" .. unit) })
+      table.insert(list, { from = at(midnight, from), to = at(midnight, to), up_to = Q(text.fill("{t} °C", { t = hottest - 1e-6 })):as(unit):up_to("1 Δ" .. unit):as(unit) })
     end
     away = away + 1440
   end
@@ -168,5 +177,5 @@ local function program(kiln, laid, shown, origin)
 end
 
 return { described = described, fields = fields, step = step, hours = hours, tariff = tariff,
-         minutes = minutes, celsius = celsius, rate = rate, of_day = of_day, at = at, span = span, set_point = set_point,
-         settable = settable, ranges = ranges, heat = heat, count_segments = count_segments, unwatched = unwatched, unit_of = unit_of, program = program }
+         minutes = minutes, celsius = celsius, rate = rate, of_day = of_day, at = at, span = span, set_in = set_in,
+         settable = settable, set_words = set_words, ranges = ranges, heat = heat, count_segments = count_segments, unwatched = unwatched, unit_of = unit_of, program = program }

@@ -12,7 +12,9 @@
 #include "cell/wording.h"
 #include "run/bind_sheet.h"
 #include "run/part.h"
+#include "unit/unit_table.h"
 #include "value/compare.h"
+#include "value/step.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -245,12 +247,26 @@ static void put_body(lua_State *L, int entry, const char *name, lml_value *diame
     lua_settop(L, entry);
 }
 
+/* A length without the last digits of a difference: down to a micrometre, or to a ten-thousandth of
+ * another unit. */
+static lml_value without_noise(const lml_value *v)
+{
+    bool mm = lml_unit_equal(v->unit, lml_unit_one(LML_U_MM, 1));
+    lml_value fine = *v, out;
+    fine.decimals = mm ? 3 : 4;
+    if (lml_step_to_decimals(&fine, LML_TO_DOWN, &out, NULL))
+        return *v;
+    out.decimals = LML_SHORTEST;
+    return out;
+}
+
 /* What lies between body and vessel, { value, least, under }, under that name in the entry. */
 static void put_clearance(lua_State *L, int entry, int least, const char *name, double si,
                           const lml_value *like)
 {
     static const double NOISE = 1e-9; /* metres */
     lml_value room, value = lml_value_quantity(si, like->dimension, like->unit);
+    value = without_noise(&value);
     lua_createtable(L, 0, 3);
     int out = lua_gettop(L);
     lml_figure_push(L, &value);
