@@ -11,6 +11,7 @@ local weighings = require "weighings"
 local scrap     = require "scrap"
 local settling  = require "settling"
 local statement = require "statement"
+local steps = require "steps"
 
 local LOSS = "common practice, no source"
 local DUST_LOW, DUST_HIGH = 0.5, 0.8 -- of what is lost, usually found in the dust: common practice, no source
@@ -117,7 +118,7 @@ local function print_owners(job, house, account, metal, page)
   local usual = text.fill("{melt} of what went in and {polish} of the piece", { melt = house.melt_fine_loss, polish = house.polish_loss })
   for _, group in ipairs(account.order) do
     local heading = metal == job.counted and group or group .. ", " .. metal
-    statement.print(page, heading, account.groups[group], account.of[group], zero, job.complete, house.statement_step, usual)
+    statement.print(page, heading, account.groups[group], account.of[group], zero, job.complete, steps.of(house.statement_step), usual)
   end
 end
 
@@ -126,9 +127,9 @@ local function print_due(list, house, page, title)
   local due = {}
   if #list > 0 then page:heading(title) end
   for _, d in ipairs(list) do
-    if d.way then statement.print_way(page, "Owed to " .. d.owner, d.way, d.due, house.statement_step) end
+    if d.way then statement.print_way(page, "Owed to " .. d.owner, d.way, d.due, steps.of(house.statement_step)) end
     if d.lies then
-      statement.print_way(page, "Owed to " .. d.owner .. (d.together and not d.way and "" or ", as above"), d.lies, d.due, house.statement_step)
+      statement.print_way(page, "Owed to " .. d.owner .. (d.together and not d.way and "" or ", as above"), d.lies, d.due, steps.of(house.statement_step))
       if d.worked then   -- of what nobody worked, nothing is agreed away
         page:text "What was agreed holds. More found, or less lost, than agreed belongs to the studio; less found, or more lost, is borne by the studio."
       end
@@ -142,7 +143,7 @@ end
 local function print_left(list, house, page)
   local left = {}
   for _, l in ipairs(list) do
-    table.insert(left, { owner = l.owner, fine = l.fine:nearest(house.statement_step) })
+    table.insert(left, { owner = l.owner, fine = l.fine:nearest(steps.of(house.statement_step)) })
     page:text(text.fill("{fine} of the studio's metal is with {owner}, in the piece or in what is owed: added for the casting, and neither taken back nor paid for.", left[#left]))
   end
   return left
@@ -196,7 +197,7 @@ local function open_accounts(metals, record, job, house, spreads, page)
   for _, metal in ipairs(metals) do
     local account = account_of(job, record, metal, spreads)
     accounts[metal] = account
-    flows.of_account(page, account, metal, house.statement_step, job.complete)
+    flows.of_account(page, account, metal, steps.of(house.statement_step), job.complete)
     print_owners(job, house, account, metal, page)
     kept, settled = kept or not account.all.kept:is_zero(), settled or not account.all.settled:is_zero()
   end
@@ -376,7 +377,7 @@ return recipe {
         judge_owners(account, metal, job, sheet)
       end
     end
-    if main.verdict then write_loss(main, results, house.statement_step, sheet) end
+    if main.verdict then write_loss(main, results, steps.of(house.statement_step), sheet) end
     settling.check_agreed(job, accounts, spreads, sheet)
     local settled = settle_all(metals, accounts, job, house, spreads, sheet)
     for _, name in ipairs { "due", "other_due", "left_with", "to_settle" } do results[name] = settled[name] or {} end

@@ -11,6 +11,7 @@ local offers = require "offers"
 local costs = require "costs"
 local fine_words = require "fine_words"
 local quote_asks = require "quote_asks"
+local steps = require "steps"
 local weighings = require "weighings"
 
 local MONEY = { "price", "balance", "rounded_by", "held" }
@@ -78,7 +79,7 @@ local function metal_clause(job, house, listed)
   local now = job.bought or member(listed, job.exposure.metal)
   assert(now, text.fill("the price list has no price for {metal}, of which {exposure} had to be bought. Set one: lemel price {metal}", {
     metal = job.exposure.metal, exposure = job.exposure }))
-  local words = { at = now.at, now = costs.by_gram(now.price), was = costs.by_gram(quoted.price), open = fine_words.of(abs(job.exposure)),
+  local words = { at = now.at, now = costs.by_mass(now.price), was = costs.by_mass(quoted.price), open = fine_words.of(abs(job.exposure)),
                   premium = house.premium, bought = job.bought and "was bought" or "is" }
   local late = now.at > (job.signed or quoted.at) + house.stands
   if job.metal_change then
@@ -148,7 +149,7 @@ local function handed_back(account, metal)
       whole.here = whole.here + o.here + (o.settled or o.here:zero())
     end
   end
-  for name, fine in pairs(whole) do whole[name] = fine:nearest "0.001 g" end
+  for name, fine in pairs(whole) do whole[name] = fine:nearest(steps.of "0.001 g") end
   whole.owed_to = #account.due
   return whole
 end
@@ -187,16 +188,16 @@ end
 
 -- What one client reads of it where their metal does not reach: what was agreed as brought, the loss by that, and its share of the
 -- piece where it is the agreed one.
-local LAST_STEP = Q "0.0015 g"   -- what is owed is rounded down
+local LAST_STEPS = 1.5   -- what is owed is rounded down
 local function for_client(job, house, whole)
   if whole.owed_to ~= 1 or #whole.each ~= 1 then return nil end
   local offered = agreed_as_brought(job.offered, whole.back.metal)
   local brought = member(job.opening_agreed, whole.each[1].owner) or not offered:is_zero() and offered or whole.brought
-  local w = { agreed = brought ~= whole.brought, brought = brought:down_to "0.001 g", piece = whole.piece, kept = whole.kept, back = whole.back, here = whole.here }
+  local w = { agreed = brought ~= whole.brought, brought = brought:down_to(steps.of "0.001 g"), piece = whole.piece, kept = whole.kept, back = whole.back, here = whole.here }
   w.lost = w.brought - w.back - w.piece - w.kept
   local share = job.offered and job.offered.promised.loss_agreed or house.working_loss
   local by_share = share and fine_words.mass(w.piece * share)
-  w.share = share and abs(by_share - fine_words.mass(w.lost)) <= LAST_STEP and share or nil
+  w.share = share and abs(by_share - fine_words.mass(w.lost)) <= LAST_STEPS * steps.of "0.001 g" and share or nil
   return w
 end
 
@@ -243,7 +244,7 @@ local function owed(job, house)
   local o = { others = others, whole = whole, left = left_with(account, job), to_settle = open, stays = stays }
   if back then
     local both = back:sign() > 0
-    o.due, o.over = (both and back or -over):nearest "0.001 g", both and over:nearest "0.001 g" or over:zero()
+    o.due, o.over = (both and back or -over):nearest(steps.of "0.001 g"), both and over:nearest(steps.of "0.001 g") or over:zero()
   end
   return o
 end
@@ -259,16 +260,15 @@ end
 
 -- The offer says what its clients get back at least, all of them together: what the account gives them back is compared with that.
 -- What is owed to each is rounded down, so a step less for each of them is the same.
-local STEP_OF_DUE = Q "0.001 g"
 local function check_returned(offered, whole, sheet, holds)
   local least = offered and offered.promised.returned
   if not least or not whole or least.metal ~= whole.back.metal then return end
-  local short = (least - whole.back):nearest "0.001 g"
-  if short <= STEP_OF_DUE * whole.owed_to * Q("1000 ‰ " .. least.metal) then return end
+  local short = (least - whole.back):nearest(steps.of "0.001 g")
+  if short <= steps.of "0.001 g" * whole.owed_to * Q("1000 ‰ " .. least.metal) then return end
   local agreed = agreed_as_brought(offered, least.metal)
   local words = { at = offered.at, least = least, back = whole.back, short = short, piece = whole.piece, kept = whole.kept }
-  words.counted = not agreed:is_zero() and text.fill("The offer counted {used} for the piece and its loss. ", { used = (agreed - least):nearest "0.001 g" }) or ""
-  words.lost = ((agreed:is_zero() and whole.brought or agreed) - whole.back - whole.piece - whole.kept):nearest "0.001 g"
+  words.counted = not agreed:is_zero() and text.fill("The offer counted {used} for the piece and its loss. ", { used = (agreed - least):nearest(steps.of "0.001 g") }) or ""
+  words.lost = ((agreed:is_zero() and whole.brought or agreed) - whole.back - whole.piece - whole.kept):nearest(steps.of "0.001 g")
   words.of_lost = words.lost:sign() > 0 and text.fill(", and {lost} is lost in working or kept by rule", words) or ""
   words.comes = whole.back:sign() < 0 and text.fill(least:is_zero() and "{over} is missing" or "nothing comes back and {over} is missing", { over = -whole.back }) or text.fill("{back} comes back", words)
   words.of_kept = whole.kept:is_zero() and "" or text.fill(whole.kept:sign() > 0 and ", {kept} was kept beyond what the studio added" or ", {less} less was kept than the studio added", { kept = whole.kept, less = -whole.kept })
@@ -296,7 +296,7 @@ local function check_return(job, due, stays, sheet, holds)
     if e.way == "here" and e.owner ~= "studio" and e.fineness.metal == due.metal and (not near or apart(e.fineness, given) < apart(near.fineness, given)) then near = e end
   end
   if near and apart(near.fineness, given) > ALIKE then
-    words.what, words.found, words.mass, words.other = near.what, near.fineness, due:metal_in(given):nearest "0.01 g", due:metal_in(near.fineness):nearest "0.01 g"
+    words.what, words.found, words.mass, words.other = near.what, near.fineness, due:metal_in(given):nearest(steps.of "0.01 g"), due:metal_in(near.fineness):nearest(steps.of "0.01 g")
     sheet:confirm("return-fineness", text.fill("The metal handed back is given as {given}, but nothing that is here has that: the nearest is {what} with {found}. The {due} owed are {mass} at the one and {other} at the other. Is other metal handed back?", words), holds)
     return
   end
@@ -344,8 +344,8 @@ local function check_refiner(job, house, sheet)
     local expected = r.expected * house.refiner.yield
     local short = expected - r.found
     local reckoned = costs.refined(r.price, r.found, house.refiner)
-    local words = { lot = r.lot, found = r.found, expected = expected:nearest "0.001 g",
-      short = short:nearest "0.001 g",
+    local words = { lot = r.lot, found = r.found, expected = expected:nearest(steps.of "0.001 g"),
+      short = short:nearest(steps.of "0.001 g"),
                     paid = r.paid, reckoned = reckoned }
     if short > 2 * r.expected:deviation() then
       sheet:confirm("short-metal-" .. i, text.fill("{lot}: the refiner found {found}, but {expected} was expected: {short} less, more than weighings and assays explain. Ask for the sample", words), { "settled" })
@@ -355,7 +355,7 @@ local function check_refiner(job, house, sheet)
     if r.paid < reckoned then
       sheet:confirm("short-paid-" .. i, text.fill("{lot}: the refiner paid {paid}, but by the refiner's own terms {found} comes to {reckoned}", words), { "settled" })
     end
-    table.insert(checked, { lot = r.lot, short = short:nearest "0.001 g", reckoned = reckoned, paid = r.paid })
+    table.insert(checked, { lot = r.lot, short = short:nearest(steps.of "0.001 g"), reckoned = reckoned, paid = r.paid })
   end
   return checked
 end

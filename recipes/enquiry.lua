@@ -3,6 +3,7 @@ local metal_prices = require "metal_prices"
 local costs = require "costs"
 local fine_words = require "fine_words"
 local ring_sizes = require "ring_sizes"
+local steps = require "steps"
 
 -- A first answer to "could you make this out of that?", from guesses alone. It gives ranges only: a caller takes a single
 -- figure for the price.
@@ -48,7 +49,7 @@ end
 
 -- Fine metal left over once the piece is made of what they bring; negative if some has to be bought. Every sentence and the price
 -- take it from here, so that a page has one figure for it.
-local function balance(old, need) return (old.fine_low - need.high):down_to "0.01 g", (old.fine_high - need.low):up_to "0.01 g" end
+local function balance(old, need) return (old.fine_low - need.high):down_to(steps.of "0.01 g"), (old.fine_high - need.low):up_to(steps.of "0.01 g") end
 
 local ALL_COVERED = "the old metal covers the piece, sprue and button"
 
@@ -81,7 +82,7 @@ local function price_of(house, metal_price, need, covered, least)
     an_hour = priced or error(refused)
   end
   local function bought(needed) return metal_price * needed * ((1 + (house.premium or Q "0 %")) * (1 + (house.metal_markup or Q "0 %"))) end
-  local p = { rate = rate, least = least, most = covered and need.high:zero() or need.high:up_to "0.01 g" }
+  local p = { rate = rate, least = least, most = covered and need.high:zero() or need.high:up_to(steps.of "0.01 g") }
   p.work_low, p.work_high = (an_hour * house.guessed_hours:low()):rounded "down", (an_hour * house.guessed_hours:high()):rounded "up"
   p.metal_low, p.metal_high = bought(p.least):rounded "down", bought(p.most):rounded "up"
   p.low, p.high = p.work_low + p.metal_low, p.work_high + p.metal_high
@@ -155,7 +156,7 @@ local function write_answer(job, out, old, house, price, asked, metal_name, page
     least = asked.least:is_zero() and "no new metal" or text.fill("the {fine} that has to be bought in any case", { fine = fine_words.of(asked.least, "0.01 g") }),
     most = out.covers == ALL_COVERED and "none either" or "all the metal as new" })) end
   page:text(text.fill("{Metal} at {p}, {at}. This is an estimate from what you told us, not an offer: we have not seen or tested anything yet.",
-    { p = costs.by_gram(price.price), at = price.at, Metal = capital(metal_name) }))
+    { p = costs.by_mass(price.price), at = price.at, Metal = capital(metal_name) }))
   page:text("Please bring every piece with its stones, any papers, and a ring that fits.")
 end
 
@@ -286,9 +287,9 @@ return recipe {
     local asked = price_of(house, price.price, need, covers == ALL_COVERED, least)
     local out = {
       worth_low = (old.worth_low or price.price * old.fine_low):rounded "down", worth_high = (old.worth_high or price.price * old.fine_high):rounded "up",
-      usable_low = usable.low:as "g":down_to "0.1 g", usable_high = usable.high:as "g":up_to "0.1 g",
-      piece_low = piece.low:as "g":down_to "0.1 g", piece_high = piece.high:as "g":up_to "0.1 g",
-      charge_low = charge.low:as "g":down_to "0.1 g", charge_high = charge.high:as "g":up_to "0.1 g", covers = covers,
+      usable_low = usable.low:as "g":down_to(steps.of "0.1 g"), usable_high = usable.high:as "g":up_to(steps.of "0.1 g"),
+      piece_low = piece.low:as "g":down_to(steps.of "0.1 g"), piece_high = piece.high:as "g":up_to(steps.of "0.1 g"),
+      charge_low = charge.low:as "g":down_to(steps.of "0.1 g"), charge_high = charge.high:as "g":up_to(steps.of "0.1 g"), covers = covers,
       price_low = asked and asked.low, price_high = asked and asked.high,
     }
     out.over_low, out.over_high = over_low, over_high

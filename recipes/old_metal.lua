@@ -1,3 +1,4 @@
+local fine_words = require "fine_words"
 local metal_asks = require "metal_asks"
 local intake = require "intake"
 local findings = require "findings"
@@ -54,14 +55,14 @@ local function handed_back(job, page)
 end
 
 -- What of a piece counts as brought, once it is weighed without its stones; the metal account begins with these names.
-local function brought(assessed, page)
+local function brought(assessed, step, page)
   local headed = false
   for _, a in ipairs(assessed) do
     local p = a.piece
     if a.counted and p.wish ~= "return" and p.wish ~= "keep" then
       if not headed then page:heading "Brought, stones and other parts out" end
       headed = true
-      page:measure(p.name, (a.net:as "g"):nearest "0.001 g",
+      page:measure(p.name, a.net:nearest(step),
                    { record = p.name, owner = p.owner, fineness = intake.metal(a):fineness(a.metal), way = "in", way_owner = p.owner })
     end
   end
@@ -296,7 +297,7 @@ return recipe {
     end
     findings.cautions(job.pieces, sheet)
     receipt(job, house, sheet)
-    brought(assessed, sheet.metal)
+    brought(assessed, fine_words.step(house.scale_step), sheet.metal)
     handed_back(job, sheet.metal)
     consent(job, house, sheet)
     local out, others = nil, {}

@@ -1,3 +1,4 @@
+local fine_words = require "fine_words"
 local house_rules = require "house_rules"
 local ring_sizes = require "ring_sizes"
 local wire_gauge = require "wire_gauge"
@@ -130,9 +131,9 @@ local function write_bench(page, r, b, out, house)
   page:heading(text.fill("{ring}: {size}{wide}", { ring = r.name, size = r.size.text,
     wide = b.widened and text.fill(", widened by {a} for its width", { a = (b.finished - b.wanted):nearest "0.01 mm" }) or "" }))
   page:set("PATTERN, inside diameter", out.pattern, { record = r.name .. " pattern inside", big = true })
-  local also = {}
-  for _, figure in ipairs { { "Outside", out.outside }, { "wall", out.wall }, { "width", out.width }, { "wax", out.wax and out.wax:nearest "0.001 g" }, { "on the stick", out.pattern_size } } do
-    if figure[2] then table.insert(also, figure[1] .. " " .. tostring(figure[2])) end
+  local also, step = {}, fine_words.step(house.scale_step)
+  for _, figure in ipairs { { "Outside", out.outside }, { "wall", out.wall }, { "width", out.width }, { "wax", out.wax and out.wax:nearest(step) }, { "on the stick", out.pattern_size } } do
+    if figure[2] then table.insert(also, text.fill("{what} {figure}", { what = figure[1], figure = figure[2] })) end
   end
   if #also > 0 then page:text(table.concat(also, ", ") .. ".") end
   local w = house.size_window
@@ -141,8 +142,8 @@ local function write_bench(page, r, b, out, house)
                  record = s[3] and text.fill("{ring} {what}", { ring = r.name, what = s[3] }) or nil })
   end
   if out.sound then
-    page:measure("Raw casting (should weigh)", out.sound, { record = r.name .. " raw casting" })
-    page:measure("Finished", out.done, { record = r.name .. " finished" })
+    page:measure("Raw casting (should weigh)", out.sound:nearest(step), { record = r.name .. " raw casting" })
+    page:measure("Finished", out.done:nearest(step), { record = r.name .. " finished" })
   end
 end
 
@@ -208,6 +209,7 @@ return recipe {
     polish_inside   = ask.length { "Of that, left to the polishing wheel inside", to = "0.5 mm", default = "0.01 mm", source = "common practice, no source" },
     size_window     = ask.length { "How far a diameter may be off", from = "0.02 mm", to = "0.4 mm", default = "0.05 mm",
                                    source = "common practice, no source: an eighth of a US size either way makes 0.1 mm" },
+    scale_step      = ask.mass { "Scale division", optional = true, example = "0.01 g" },
     least_wall      = ask.length { "Thinnest finished shank", to = "5 mm", default = "1.5 mm", source = "common practice, no source" },
     wax_density     = ask.density { "Wax or resin in use", from = "0.80 g/cm3", to = "1.60 g/cm3", default = "0.96 g/cm3", source = "common practice, no source" },
   },
@@ -252,7 +254,7 @@ return recipe {
       sheet.cost:line(text.fill("Shrinks at the {s}", { s = s.at }), s.by)
     end
     sheet.cost:line("Shrinks as metal", house.metal_shrinkage)
-    if wax and #made > 1 then sheet.piece:total("Wax of all rings", wax:nearest "0.001 g") end
+    if wax and #made > 1 then sheet.piece:total("Wax of all rings", wax:nearest(fine_words.step(house.scale_step))) end
     return { rings_made = made, wax = #made > 0 and wax or nil }
   end,
 

@@ -177,6 +177,12 @@ end
 -- A range in words: "5 g/L to 10 g/L".
 local function range_of(range) return text.fill("{from} to {to}", { from = range[1], to = range[2] }) end
 
+-- The same of temperatures, by the thermometer of the house.
+local function heat_of(range)
+  local function read(t) return Q(t):as_house("temperature", "1 Δ°C") end
+  return text.fill("{from} to {to}", { from = read(range[1]), to = read(range[2]) })
+end
+
 -- ---- all of it ------------------------------------------------------------------------------------------------
 
 -- { code, text } for each reason not to plate it. `facts` are the inputs and results, by the names of the plating recipe.
@@ -228,4 +234,4 @@ local function cautions(facts)
 end
 
 return { baths = baths, names = names, undercoats = undercoats, against = against, cautions = cautions, cleaning = cleaning,
-  off = off, in_range = in_range, range_of = range_of, shown = shown, far = FAR, fine = FINE, hydrogen = HYDROGEN }
+  off = off, in_range = in_range, range_of = range_of, heat_of = heat_of, shown = shown, far = FAR, fine = FINE, hydrogen = HYDROGEN }

@@ -41,7 +41,7 @@ local function settle(job, house, sheet, o, price, nothing)
   if theirs:sign() > 0 then
     local w = costs.worth(theirs, price, 1 + house.premium)
     s.charge = { label = owing and "Studio metal for your piece" or "Studio metal that you keep", amount = w.amount,
-                 words = text.fill("{fine} x {price} + {premium}", { fine = fine_words.of(w.fine), price = costs.by_gram(price), premium = house.premium }) }
+                 words = text.fill("{fine} x {price} + {premium}", { fine = fine_words.of(w.fine), price = costs.by_mass(price), premium = house.premium }) }
   end
   if due:sign() <= 0 then return s end
   if not job.surplus then

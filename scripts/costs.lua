@@ -2,6 +2,7 @@
 -- and what a change in the gold price does. How a studio combines these is up to a recipe.
 
 local fine_words = require "fine_words"
+local steps = require "steps"
 
 -- ---- profit ---------------------------------------------------------------------------------------------------
 
@@ -51,15 +52,18 @@ local function making(lines, nothing)
 end
 
 local STEP = "0.0001 g"
--- Fine metal as it is printed beside its price: in grams, never more than is there.
-local function beside(fine) return fine:as "g":down_to(STEP), STEP end
+-- Fine metal as it is printed beside its price: in grams, or what the house weighs in, never more than is there.
+local function beside(fine)
+  local step = steps.of(STEP)
+  return fine:as(steps.unit()):down_to(step), step
+end
 
--- A price as a client reads it, beside grams of fine metal: one by the ounce, the pennyweight or the kilogram becomes one by the
--- gram.
---     costs.by_gram(Q "3110.34768 EUR/ozt")   -- 100.0000 EUR/g
-local function by_gram(price)
-  if price:per() == "g" then return price end
-  local unit = price:currency() .. "/g"
+-- A price as a client reads it, beside fine metal in the house's unit of mass: where that is grams, one by the ounce, the
+-- pennyweight or the kilogram becomes one by the gram.
+--     costs.by_mass(Q "3110.34768 EUR/ozt")   -- 100.0000 EUR/g
+local function by_mass(price)
+  if price:per() == steps.unit() then return price end
+  local unit = price:currency() .. "/" .. steps.unit()
   return price:as(unit):nearest("0.0001 " .. unit)
 end
 
@@ -67,7 +71,7 @@ end
 -- the words can be checked on a pocket calculator.
 local function worth(fine, price, share)
   local shown, step = beside(fine)
-  local rate = by_gram(price)
+  local rate = by_mass(price)
   return { fine = shown, amount = rate * shown * share,
            words = text.fill("{fine} {metal} x {price} x {share}", { fine = fine_words.mass(shown, step), metal = fine_words.names[shown.metal], price = rate, share = share }) }
 end
@@ -216,6 +220,6 @@ local function reserve(exposure, price, premium, day, days)
 end
 
 return { margin_of = margin_of, markup_of = markup_of, with_profit = with_profit, line = line, total = total, making = making,
-         by_gram = by_gram, worth = worth, worked_in = worked_in, beside = beside, refined = refined,
+         by_mass = by_mass, worth = worth, worked_in = worked_in, beside = beside, refined = refined,
          rate = rate, labour = labour, flask_share = flask_share, stones = stones,
          working_loss = working_loss, metal = metal, clause = clause, within = within, reserve = reserve }

@@ -2,6 +2,7 @@
 -- figure is rounded as it is printed, and what is lost is the rest of the printed ones, so that the picture adds up.
 
 local stamps = require "stamps"
+local steps = require "steps"
 
 local DRAWN = 40        -- places; more are in the tables alone
 local WEIGHED = "weighed "   -- how the record calls what was weighed out
@@ -86,27 +87,26 @@ end
 
 -- ---- as it is expected ------------------------------------------------------------------------------------------
 
-local STEP = Q "0.001 g"
-
 -- `facts`: metal (its symbol), weigh as recipes/charge.lua gives it, lots with what there is of each, fineness of the charge,
 -- and the masses tree, sound and finished.
 local function foretold(page, facts)
-  local drawing, all = new("Where the {metal} goes, expected", facts.metal, STEP), nil
-  local function fine(mass) return (facts.fineness * mass):nearest(STEP) end
+  local step = steps.of "0.001 g"
+  local drawing, all = new("Where the {metal} goes, expected", facts.metal, step), nil
+  local function fine(mass) return (facts.fineness * mass):nearest(step) end
   local melt, called = drawing.place("the melt", nil, "together"), {}
   for _, l in ipairs(facts.lots) do
     called[l.name] = called[l.name] or {}
     table.insert(called[l.name], l)
   end
   for _, w in ipairs(facts.weigh) do
-    local owner, amount = w.owner or "studio", w.fine:nearest(STEP)
+    local owner, amount = w.owner or "studio", w.fine:nearest(step)
     local name = drawing.place(w.name, owner, "in")
     drawing.move(name, melt, amount)
     all = all and all + amount or amount
     for _, l in ipairs(called[w.name] or {}) do
-      local rest = owner ~= "studio" and l.mass and (l.metal:fineness(facts.metal) * l.mass):nearest(STEP) - amount
+      local rest = owner ~= "studio" and l.mass and (l.metal:fineness(facts.metal) * l.mass):nearest(step) - amount
       if rest and rest:sign() > 0 then
-        drawing.move(name, drawing.place(text.fill("rest of {name}", w), owner, "now", "back"), rest:nearest(STEP))
+        drawing.move(name, drawing.place(text.fill("rest of {name}", w), owner, "now", "back"), rest:nearest(step))
       end
     end
   end
@@ -119,9 +119,9 @@ local function foretold(page, facts)
   local piece, raw, tree = fine(facts.finished), fine(facts.sound), fine(facts.tree)
   if piece > raw or raw > tree or tree > all then return end   -- the job's own figures are at odds, which its pages say
   drawing.move(melt, drawing.place("in the piece", nil, "now"), piece)
-  drawing.move(melt, drawing.place("filings, emery, polish", nil, "now"), (raw - piece):nearest(STEP))
-  drawing.move(melt, drawing.place("button and sprues", nil, "now"), (tree - raw):nearest(STEP))
-  drawing.move(melt, drawing.place("left in the crucible", nil, "now", "lost"), (all - tree):nearest(STEP))
+  drawing.move(melt, drawing.place("filings, emery, polish", nil, "now"), (raw - piece):nearest(step))
+  drawing.move(melt, drawing.place("button and sprues", nil, "now"), (tree - raw):nearest(step))
+  drawing.move(melt, drawing.place("left in the crucible", nil, "now", "lost"), (all - tree):nearest(step))
   drawing.flow.foretold = true
   drawing.draw(page, { "weigh", "fineness" })
   page:text("What stays in the crucible is what the charge allows for, so that it does not run short. Most of it comes back as beads and is weighed: "

@@ -67,11 +67,11 @@ local function in_range(job, bath, current, load, after, page)
   if job.bath_temperature then
     page:line("Bath temperature", job.bath_temperature)
   else
-    page:line("Bath temperature, usually", baths.range_of(bath.temperature), { record = "bath temperature" })
+    page:line("Bath temperature, usually", baths.heat_of(bath.temperature), { record = "bath temperature" })
   end
   if job.bath_temperature and not baths.in_range(job.bath_temperature, bath.temperature) then
     page:confirm("bath-temperature", text.fill("The bath is at {at}; {bath} is known to run at {range}. Too cold gives a dull, stressed layer, too hot gives off more mist and gas. The maker's sheet decides",
-      { at = job.bath_temperature, bath = job.bath, range = baths.range_of(bath.temperature) }), after)
+      { at = job.bath_temperature, bath = job.bath, range = baths.heat_of(bath.temperature) }), after)
   end
 end
 

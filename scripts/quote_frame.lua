@@ -9,6 +9,7 @@ local costs = require "costs"
 local fine_words = require "fine_words"
 local stamps = require "stamps"
 local shape = require "quote_asks"
+local steps = require "steps"
 
 -- The rules a house may replace with its own; a recipe that opens and closes a quote uses them.
 local RULES = { "rule_hours", "rule_stones", "rule_more_lines", "rule_minimum", "rule_credit", "rule_moved", "rule_deposit", "rule_said" }
@@ -335,7 +336,7 @@ local function today(q, t, lines)
   local late = now.at > job.date + house.stands
   if costs.within(house.band, q.price, now.price) and not late then
     return t.price, text.fill("At {now} ({at}) the metal price is within the agreed band, so our price holds.",
-      { now = costs.by_gram(now.price), at = now.at })
+      { now = costs.by_mass(now.price), at = now.at })
   end
   local moved = use.rule_moved { exposure = q.metal.exposure, was = q.price, price_now = now.price, premium = house.premium }.price_change
   local again = {}
@@ -343,7 +344,7 @@ local function today(q, t, lines)
   table.insert(again, costs.line("Change in the metal price", moved))
   local new = invoice.totals(q, again, t.credit)
   return new.price, text.fill("New total {new}: the metal price moved from {was} to {now}{late}; this applies to {open}.", {
-    new = new.price, was = costs.by_gram(q.price), now = costs.by_gram(now.price), late = late and " and the quote had expired" or "",
+    new = new.price, was = costs.by_mass(q.price), now = costs.by_mass(now.price), late = late and " and the quote had expired" or "",
       open = open_metal(q.metal.exposure, house) })
 end
 
@@ -411,9 +412,9 @@ local function returned_as(q, out, page)
   end
   local from_button, shown = rest_fine and out.returned - rest_fine or out.returned, q.fineness:down_to "0.1 ‰"
   if #theirs == 0 or from_button:sign() < 0 then
-    return page:text(text.fill("That is about {mass} of metal of {parts}.", { parts = fine_words.parts(shown), mass = (out.returned / shown):as("g"):up_to "0.01 g" }), { of = "returned" })
+    return page:text(text.fill("That is about {mass} of metal of {parts}.", { parts = fine_words.parts(shown), mass = (out.returned / shown):as("g"):up_to(steps.of "0.01 g") }), { of = "returned" })
   end
-  local mass = (from_button / shown):as("g"):up_to "0.01 g"
+  local mass = (from_button / shown):as("g"):up_to(steps.of "0.01 g")
   if mass:sign() > 0 then table.insert(rests, text.fill("about {mass} of the button (the metal left over from casting, {parts})", { mass = mass, parts = fine_words.parts(shown) })) end
   page:text(text.fill("You get it back as: {what}.{ours}", { what = table.concat(rests, "; "),
     ours = ours and mass:sign() > 0 and " The rest of the button is the studio's metal, added for the casting." or "" }), { of = "returned" })
@@ -454,12 +455,12 @@ local function client_page(q, out, today_line)
   if q.of_offer then page:text(q.of_offer) end
   invoice.print_number(q.house, page)
   page:heading "Basis of this quote"
-  page:text(text.fill("Price of fine {metal}: {price} ({at}, {from}). Fine {metal} in the piece: {fine}{needed}.", { metal = fine_words.names[q.fineness.metal], price = costs.by_gram(out.metal_price.price),
+  page:text(text.fill("Price of fine {metal}: {price} ({at}, {from}). Fine {metal} in the piece: {fine}{needed}.", { metal = fine_words.names[q.fineness.metal], price = costs.by_mass(out.metal_price.price),
     at = out.metal_price.at, from = out.metal_price.from, fine = fine_words.mass(q.metal.in_piece:up_to(step), step),
     needed = not q.loss:is_zero() and not (q.worked and q.low and not q.low:is_zero()) and text.fill("; with the working loss of {loss}, {fine}", { loss = loss, fine = fine_words.mass(q.metal.need:up_to(step), step) }) or "" }))
   page:text(text.fill(out.to_buy:is_zero() and "We hold this price until {day}, whatever the metal price" .. (job.charge_known and ": no metal has to be bought." or ".")
     or "We hold this price until {day} while the metal price is between {low} and {high}. Outside that range it is adjusted for the metal price on {open}.", {
-    day = out.valid_until, low = costs.by_gram(out.metal_low), high = costs.by_gram(out.metal_high), open = open_metal(out.to_buy, q.house) }))
+    day = out.valid_until, low = costs.by_mass(out.metal_low), high = costs.by_mass(out.metal_high), open = open_metal(out.to_buy, q.house) }))
   if today_line and not q.held then page:text(today_line, { of = "price_today" }) end
   if job.adjusted then page:text "The metal is charged by the weight of the finished piece; the rest of the price is fixed." end
   for _, s in ipairs(job.stones) do
@@ -489,7 +490,7 @@ local function client_page(q, out, today_line)
     end
   elseif q.low and q.surrendered then
     page:text(text.fill("Your metal, {fine} at {price}, is taken in exchange and becomes the property of the studio: you pay only the difference.",
-      { fine = fine_words.of(q.low:down_to "0.001 g"), price = costs.by_gram(q.price) }))
+      { fine = fine_words.of(q.low:down_to(steps.of "0.001 g")), price = costs.by_mass(q.price) }))
   elseif q.low then
     page:text "Your metal is credited above and becomes the property of the studio."
   end
@@ -521,7 +522,7 @@ local function write_at_hand(q, page)
     end
   end
   if ours:is_zero() then return end
-  page:line(text.fill("Studio's fine {metal} for the melt", { metal = fine_words.names[ours.metal] }), fine_words.mass(ours:up_to "0.01 g", "0.01 g"))
+  page:line(text.fill("Studio's fine {metal} for the melt", { metal = fine_words.names[ours.metal] }), fine_words.mass(ours:up_to(steps.of "0.01 g"), "0.01 g"))
   page:text "Have it at hand: it comes back in button and sprues, except what stays in the piece; only that is charged."
 end
 

@@ -5,6 +5,7 @@ local house_rules = require "house_rules"
 local ledger = require "ledger"
 local owners = require "owners"
 local metal_prices = require "metal_prices"
+local steps = require "steps"
 
 local ALL = { "due", "other_due", "to_settle" }
 -- The name of a point and of the figures that it withholds: the counted metal's, or another metal's. What goes to the studio is
@@ -176,12 +177,13 @@ end
 -- What is owed, rounded so that nobody is promised more than there is, and nobody is charged for more than is missing. Metal is
 -- handed back by the step of the scale: a step too much for each lot is nothing.
 local function rounded(owed, rows, house)
-  if owed:sign() >= 0 then return owed:down_to "0.001 g" end
-  local steps = Q "0 g"
+  local step = steps.of "0.001 g"
+  if owed:sign() >= 0 then return owed:down_to(step) end
+  local all = Q "0 g"
   for _, row in ipairs(rows) do
-    if row.way == "returned" and row.entry.from then steps = steps + house.scale_step end
+    if row.way == "returned" and row.entry.from then all = all + house.scale_step end
   end
-  return -owed <= steps * Q(text.fill("1000 ‰ {metal}", { metal = owed.metal })) and owed:zero() or owed:up_to "0.001 g"
+  return -owed <= all * Q(text.fill("1000 ‰ {metal}", { metal = owed.metal })) and owed:zero() or owed:up_to(step)
 end
 
 -- What the members of a lot are owed, each by the own pieces or by the share of all that is left; `together` them all, from
@@ -203,7 +205,7 @@ local function settle_members(job, house, group, all, members, metal, spreads, s
     end
     if job.split == "by the share" then
       own_way = { { text.fill("{share} of {whole}, what is left of all that {group} brought", { group = group, share = share,
-        whole = all.whole:nearest(house.statement_step) }), by_share } }
+        whole = all.whole:nearest(steps.of(house.statement_step)) }), by_share } }
     end
     local due = rounded(owners.owed(own_way), rows, house)
     table.insert(list, { owner = member, due = due, way = own_way })
@@ -211,7 +213,7 @@ local function settle_members(job, house, group, all, members, metal, spreads, s
     for name, part in pairs(off) do off[name] = part + ruled_off[name] end
   end
   if job.split == "by the share" then off = all.ruled_off end
-  table.insert(list, { owner = group .. ", together", due = sum:nearest "0.001 g", together = true, worked = not all.account.piece:is_zero(),
+  table.insert(list, { owner = group .. ", together", due = sum:nearest(steps.of "0.001 g"), together = true, worked = not all.account.piece:is_zero(),
                        way = job.split == "by the share" and all.way or nil, lies = job.complete and from_here(all.opening, all.account, off) })
   return list, differ
 end
