@@ -223,6 +223,8 @@ static lml_status work(lml_call *call, const lml_target *target, bool closing, l
         status = lml_held_put(call, 1, &job, err);
     if (status == LML_OK)
         status = lml_cmd_run_text(call, target, &job, kit, err);
+    if (status != LML_OK && status != LML_STOPPED)
+        lml_job_text_blame(call, 1, &job, err);
     lml_builder_free(&words);
     lml_builder_free(&job.text);
     return status;

@@ -76,8 +76,9 @@ static int by_line(const void *a, const void *b)
     return lml_json_raw(one).at < lml_json_raw(other).at ? -1 : 1;
 }
 
-/* All but the one of that message. */
-static void tell_all(lml_call *call, const lml_json *faults, const char *but)
+/* All but the one of that message; `job` is NULL where none was typed. */
+static void tell_all(lml_call *call, const lml_json *faults, const lml_job_text *job,
+                     const char *but)
 {
     const lml_json *fault[LML_FAULTS_MOST + 1];
     size_t count = 0;
@@ -89,14 +90,17 @@ static void tell_all(lml_call *call, const lml_json *faults, const char *but)
         lml_error error;
         lml_faults_read(fault[i], &error);
         lml_fault_list_leave_out_said(call, &error);
-        if (!but || strcmp(error.message, but) != 0)
-            tell(call, &error);
+        if (but && strcmp(error.message, but) == 0)
+            continue;
+        if (job)
+            lml_job_text_blame(call, 1, job, &error);
+        tell(call, &error);
     }
 }
 
 void lml_fault_list_tell(lml_call *call, const lml_json *faults)
 {
-    tell_all(call, faults, NULL);
+    tell_all(call, faults, NULL, NULL);
 }
 
 static bool holds(const lml_json *faults, const lml_error *err)
@@ -118,6 +122,6 @@ void lml_fault_list_tell_others(lml_call *call, const lml_kit *kit, const lml_jo
     if (lml_fault_list_read(call, kit, LML_FAULT_LIST_JOB, job, &doc, &ignored) != LML_OK)
         return;
     if (holds(lml_json_root(doc), err))
-        tell_all(call, lml_json_root(doc), err->message);
+        tell_all(call, lml_json_root(doc), job, err->message);
     lml_json_free(doc);
 }

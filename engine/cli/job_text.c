@@ -61,3 +61,34 @@ lml_status lml_job_text_put(const lml_call *call, size_t first, lml_job_text *jo
     }
     return LML_OK;
 }
+
+/* Behind "FILE:LINE: given.", or NULL. */
+static const char *behind_given(const char *message, const char *shown)
+{
+    static const char GIVEN[] = "given.", CLOSING[] = "closing.";
+    size_t length = strlen(shown);
+    if (strncmp(message, shown, length) != 0 || message[length] != ':')
+        return NULL;
+    const char *at = message + length + 1;
+    at += strspn(at, "0123456789");
+    if (strncmp(at, ": ", 2) != 0)
+        return NULL;
+    at += 2;
+    at += strncmp(at, CLOSING, strlen(CLOSING)) == 0 ? strlen(CLOSING) : 0;
+    return strncmp(at, GIVEN, strlen(GIVEN)) == 0 ? at + strlen(GIVEN) : NULL;
+}
+
+void lml_job_text_blame(const lml_call *call, size_t first, const lml_job_text *job, lml_error *err)
+{
+    const lml_arguments *a = &call->arguments;
+    const char *name = err ? behind_given(err->message, job->shown) : NULL;
+    for (size_t i = first; name && i < a->words; i++) {
+        size_t length = strcspn(a->word[i], "=.[");
+        if (strcspn(name, ":.[") != length || strncmp(a->word[i], name, length) != 0)
+            continue;
+        char message[sizeof err->message];
+        snprintf(message, sizeof message, "%s: %s", LML_JOB_TYPED, name);
+        memcpy(err->message, message, sizeof message);
+        return;
+    }
+}

@@ -24,4 +24,9 @@ lml_status lml_job_text_read(const lml_call *call, const lml_target *target, lml
 /* Put the words NAME=VALUE of the command line into it, from that word on. */
 lml_status lml_job_text_put(const lml_call *call, size_t first, lml_job_text *job, lml_error *err);
 
+/* What is wrong with a setting of the command line, from that word on, is not said to stand on a
+ * line of the file. */
+void lml_job_text_blame(const lml_call *call, size_t first, const lml_job_text *job,
+                        lml_error *err);
+
 #endif

@@ -20,15 +20,21 @@ static const char PROOF_GIVEN;
 static const char OFFERED[] = "offered";
 enum { OFFERED_FIELDS = 12 };
 
+static void offer_names(lml_nearest *nearest, const lml_shape *shape)
+{
+    for (size_t i = 0; i < shape->field_count; i++)
+        lml_nearest_offer(nearest, lml_span_of(shape->fields[i].name));
+}
+
 static void refuse_unknown(lua_State *L, const lml_recipe *r, const lml_parts *parts,
                            const lml_json *node, lml_span name)
 {
     lml_nearest nearest = lml_nearest_to(name);
-    for (size_t i = 0; i < r->loose.field_count; i++)
-        lml_nearest_offer(&nearest, lml_span_of(r->loose.fields[i].name));
+    offer_names(&nearest, &r->loose);
     for (int p = 0; p < parts->count; p++)
-        for (size_t i = 0; i < parts->recipe[p]->own.field_count; i++)
-            lml_nearest_offer(&nearest, lml_span_of(parts->recipe[p]->own.fields[i].name));
+        offer_names(&nearest, &parts->recipe[p]->own);
+    for (int p = 0; p < parts->count && lml_run_of(L)->loose; p++)
+        offer_names(&nearest, &parts->recipe[p]->allowances);
     lml_error e;
     bool allowed = false;
     for (size_t i = 0; i < r->allowances.field_count; i++)
@@ -133,17 +139,21 @@ static void push_ask(lua_State *L, lml_run *run, const lml_recipe *r, const lml_
 }
 
 /* What a recipe may be given: what it asks, and at the top of a job also what the rules ask that
- * take part. */
+ * take part; on the command line the allowances of all, too. */
 typedef struct known_names {
     const lml_shape *asked;
+    bool allowances;
     lml_parts parts; /* none until a name is not among `asked` */
 } known_names;
 
 static bool is_known(const known_names *known, lml_span name)
 {
     bool found = lml_shape_field_named(known->asked, name) != NULL;
-    for (int i = 0; i < known->parts.count && !found; i++)
-        found = lml_shape_field_named(&known->parts.recipe[i]->own, name) != NULL;
+    for (int i = 0; i < known->parts.count && !found; i++) {
+        const lml_recipe *part = known->parts.recipe[i];
+        found = lml_shape_field_named(&part->own, name) ||
+                (known->allowances && lml_shape_field_named(&part->allowances, name));
+    }
     return found;
 }
 
@@ -171,7 +181,9 @@ static const lml_shape *asked_of(const lml_run *run, const lml_recipe *r, int ar
 
 void lml_inputs_check_given(lua_State *L, const lml_recipe *r, const lml_json *member)
 {
-    known_names known = {.asked = asked_of(lml_run_of(L), r, 0), .parts = {.count = 0}};
+    const lml_run *run = lml_run_of(L);
+    known_names known = {
+        .asked = asked_of(run, r, 0), .allowances = run->loose, .parts = {.count = 0}};
     check_name(L, r, &known, member);
 }
 
@@ -203,7 +215,11 @@ void lml_inputs_push_ask(lua_State *L, const lml_recipe *r, const lml_shape *f)
 void lml_inputs_push_job(lua_State *L, const lml_recipe *r, int arguments)
 {
     lml_run *run = lml_run_of(L);
-    known_names known = {.asked = asked_of(run, r, arguments), .parts = {.count = 0}};
+    known_names known = {.asked = asked_of(run, r, arguments),
+                         .allowances = run->loose && !arguments,
+                         .parts = {.count = 0}};
+    if (run->depth == 1)
+        run->top = r;
     check_names(L, run, r, &known, arguments);
     lua_createtable(L, 0, (int)r->asks.field_count);
     for (size_t i = 0; i < r->asks.field_count; i++) {

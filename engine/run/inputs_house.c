@@ -215,12 +215,21 @@ static const lml_json *listed_node(lua_State *L, lml_run *run, const lml_shape *
     return listed ? lml_prices_of_day(L, run, arguments) : NULL;
 }
 
+/* What the command line says of an allowance of a recipe that the job's own uses: in `given`, where
+ * that asks nothing of the name. */
+static const lml_json *typed_node(const lml_run *run, const lml_shape *f)
+{
+    bool asked =
+        !run->loose || !run->top || lml_shape_field_named(&run->top->asks, lml_span_of(f->name));
+    return asked ? NULL : lml_json_member(run->given, f->name);
+}
+
 /* What the job sets in its stead; its end what it sets itself, then what the job does. */
 static const lml_json *job_house_node(const lml_run *run, const lml_shape *f, const char *dotted)
 {
     const lml_json *level[] = {run->job_house,
                                run->closing ? lml_json_member(run->job, "house") : NULL};
-    const lml_json *node = NULL;
+    const lml_json *node = typed_node(run, f);
     for (int i = 0; i < 2 && !node; i++)
         if (!(node = lml_json_member(level[i], dotted)))
             node = lml_json_member(level[i], f->name);
@@ -332,7 +341,8 @@ static bool may_be_set_elsewhere(const lml_run *run, int arguments)
  * nothing, and false. For prices there is a list, too. */
 static bool push_unchanged(lua_State *L, lml_run *run, const lml_shape *f, int arguments)
 {
-    if (lml_json_member(run->job_house, f->name) || strcmp(f->name, "prices") == 0)
+    if (lml_json_member(run->job_house, f->name) || typed_node(run, f) ||
+        strcmp(f->name, "prices") == 0)
         return false;
     if (arguments) {
         bool is_passed = lml_view_get_member(L, arguments, f->name);

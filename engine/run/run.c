@@ -81,5 +81,6 @@ void lml_run_aim(lml_run *run, const lml_json_document *doc)
     run->job_house = lml_json_member(job, "house");
     run->confirmed = lml_json_member(job, "confirmed");
     run->withholds = false;
+    run->top = NULL;
     run->loose = lml_json_yes(lml_json_member(job, "loose"));
 }

@@ -28,6 +28,7 @@ typedef struct lml_run {
     const lml_json *confirmed;
     bool loose;                         /* `given` may name allowances too */
     const char *working[LML_USE_DEPTH]; /* recipe names from the top down to the current one */
+    const lml_recipe *top;              /* the job's own; NULL until it is given its asks */
     const lml_recipe *recipe;  /* the current one; NULL while a file is loaded or a gate checks */
     const char *owner;         /* whose instances of scripts `require` reaches */
     const lml_item *loading;   /* whose chunk is run; NULL when none is */

@@ -196,6 +196,11 @@ Test(run, an_allowance_comes_from_the_nearest_that_sets_it)
     expect_result(
         "{ \"recipe\": \"layered\", \"loose\": true, \"given\": { \"button\": \"7 g\" } }",
         "\"text\":\"7 g\",\"from\":\"job\"");
+    /* Of a recipe that it uses, too; what that is given still wins. */
+    const char *below =
+        "{ \"recipe\": \"user\", \"loose\": true, \"given\": { \"button\": \"7 g\" } }";
+    expect_result(below, "\"passed\":{\"kind\":\"mass\",\"value\":6,");
+    expect_result(below, "\"own\":{\"kind\":\"mass\",\"value\":7,");
 }
 
 /* 1 inHg is 3386.389 Pa (NIST SP 811, table B.8), so that 28.2385 inHg is 956.266 mbar: to print no

@@ -11,7 +11,7 @@ became() {
              match($0, /\[[a-z_]+\/[a-z0-9-]+\]$/) && how { printf "%s%s %s", many++ ? ", " : "", how, substr($0, RSTART + 1, RLENGTH - 2); how = "" }
              END { print "" }' err
     else
-        sed -n '1{s/^[a-z ]*:1: //; s/lua:[0-9]*:/lua:/; s/^/refused: /; p; q}' err
+        sed -n '1{s/^[a-z ]*:1: //; s/^the command line: //; s/lua:[0-9]*:/lua:/; s/^/refused: /; p; q}' err
     fi
 }
 
