@@ -51,7 +51,18 @@ static lml_status read_words(const lml_call *call, words *out, lml_error *err)
     const lml_arguments *a = &call->arguments;
     if (a->words < 4 || strcmp(a->word[2], "by") != 0)
         return refuse_words(err);
+    if (a->words > 4 && strcmp(a->word[4], "by") == 0) {
+        lml_fail(err, LML_USAGE, "lemel what changes one input, and here is a second 'by'");
+        lml_error_hint(err,
+                       "run it for each; another figure of the job is fixed as wax=\"2.85 g\"");
+        return LML_USAGE;
+    }
     lml_status status = cut(call, a->word[1], &out->figure, &out->wish, err);
+    if (status == LML_OK && out->wish && !out->wish[0]) {
+        status =
+            lml_fail(err, LML_USAGE, "what should %s be? Nothing is behind the '='", out->figure);
+        lml_error_hint(err, "write the wish there, as price=\"1200 USD\", or leave out the '='");
+    }
     if (status == LML_OK)
         status = cut(call, a->word[3], &out->input, &out->range, err);
     if (status != LML_OK || out->range)

@@ -131,6 +131,15 @@ static lml_status add(lml_builder *job, size_t offset, const lml_json *record, c
     return status;
 }
 
+static lml_status refuse_item(const lml_json *list, lml_span step, lml_error *err)
+{
+    const size_t count = lml_json_count(list);
+    lml_json_fail(list, err, LML_USAGE, "there is no %.*s in it: it has %zu entr%s",
+                  LML_SPAN_SHOWN(step), count, count == 1 ? "y" : "ies");
+    lml_error_hint(err, count > 0 ? "the first one is [0]" : "write its entries in the file");
+    return LML_USAGE;
+}
+
 /* Set the value at a path of the job, as raw JSON. */
 static lml_status set(lml_builder *job, const path *p, lml_span value, const char *shown,
                       lml_error *err)
@@ -155,6 +164,10 @@ static lml_status set(lml_builder *job, const path *p, lml_span value, const cha
             node = counted;
             i++;
             continue;
+        }
+        if (lml_json_kind_of(node) == LML_JSON_LIST && lml_span_starts(p->step[i], "[")) {
+            status = refuse_item(node, p->step[i], err);
+            break;
         }
         if (lml_json_kind_of(node) != LML_JSON_RECORD) {
             status = lml_json_fail(

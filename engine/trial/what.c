@@ -57,7 +57,7 @@ static bool is_moment(const char *range)
     return digits > 0 && (range[digits] == '-' || range[digits] == ':');
 }
 
-static lml_status refuse_range(const char *range, lml_error *err)
+static lml_status refuse_range(const char *range, const char *why, lml_error *err)
 {
     if (is_moment(range)) {
         lml_fail(err, LML_BAD_VALUE,
@@ -66,10 +66,23 @@ static lml_status refuse_range(const char *range, lml_error *err)
                             "pour=2026-11-27T16:00");
         return LML_BAD_VALUE;
     }
-    lml_fail(err, LML_BAD_VALUE, "\"%s\" is no range with two ends", range);
+    lml_fail(err, LML_BAD_VALUE, "\"%s\" %s", range, why);
     lml_error_hint(err, "write the lower end, two points and the higher end with its unit, as "
                         "\"50..90 USD/h\"");
     return LML_BAD_VALUE;
+}
+
+/* What is wrong on either side of the points; NULL: nothing. */
+static const char *fault_of(lml_span first, size_t one, size_t other)
+{
+    if (first.length == 0)
+        return "has no lower end";
+    if (one == 0)
+        return "begins with no number";
+    if (one != first.length)
+        return "has something behind the lower end: its unit is written once, behind the higher "
+               "end";
+    return other == 0 ? "has no higher end" : NULL;
 }
 
 /* The unit comes after the higher end, whatever it is. */
@@ -78,17 +91,24 @@ static lml_status read_range(what *w, lml_error *err)
     const char *range = w->asked->range, *dots = strstr(range, "..");
     lml_decimal low, high;
     if (!dots)
-        return refuse_range(range, err);
+        return refuse_range(range, "is no range: it has one end", err);
     lml_span first = lml_span_trim(lml_span_between(range, dots)),
              rest = lml_span_trim(lml_span_of(dots + 2));
     size_t one = lml_decimal_read(first, &low), other = lml_decimal_read(rest, &high);
-    if (one == 0 || one != first.length || other == 0)
-        return refuse_range(range, err);
+    const char *why = fault_of(first, one, other);
+    if (why)
+        return refuse_range(range, why, err);
     w->unit = lml_span_trim((lml_span){rest.at + other, rest.length - other});
     w->low = lml_decimal_scale(&low, (lml_rational){1, 1});
     w->high = lml_decimal_scale(&high, (lml_rational){1, 1});
-    if (!isfinite(w->low) || !isfinite(w->high) || !(w->low < w->high))
-        return refuse_range(range, err);
+    if (!isfinite(w->low) || !isfinite(w->high))
+        return refuse_range(range, "has an end that is too large", err);
+    if (w->low > w->high)
+        return refuse_range(range, "runs down: the lower end comes first", err);
+    if (w->low == w->high)
+        return refuse_range(range, "has the same end twice", err);
+    if (strstr(range, "step"))
+        return refuse_range(range, "has a step in it: lemel what takes about ten of its own", err);
     return LML_OK;
 }
 
