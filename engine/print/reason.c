@@ -169,19 +169,26 @@ static void add_input(lml_builder *line, lml_span text, bool bare)
     add_short(line, quoted ? (lml_span){text.at + 1, text.length - 2} : text);
 }
 
-/* Whether the bare number is in the words already: a script hands the same one on in many places.
- */
-static bool is_again(const tree *t, const lml_json *step, const lml_json *of)
+/* Whether the bare number is in the words already, to the digits that are shown: a script hands the
+ * same one on in many places. */
+static bool is_again(tree *t, const lml_json *step, const lml_json *of)
 {
-    const lml_span is = text_of(input(t, of), "is");
+    lml_builder is = lml_layout_scratch(&t->layout), before = lml_layout_scratch(&t->layout);
     const lml_json *other = lml_json_first(lml_json_member(step, "of"));
-    while (other != of && !lml_span_equal(text_of(input(t, other), "is"), is))
-        other = lml_json_next(other);
-    return other != of;
+    bool again = false;
+    add_short(&is, text_of(input(t, of), "is"));
+    for (; other != of && !again; other = lml_json_next(other)) {
+        before.length = 0;
+        add_short(&before, text_of(input(t, other), "is"));
+        again = lml_span_equal(lml_builder_span(&before), lml_builder_span(&is));
+    }
+    lml_layout_scrap(&t->layout, &is);
+    lml_layout_scrap(&t->layout, &before);
+    return again;
 }
 
 /* Of many inputs those that have steps of their own come first; bare constants say little. */
-static void add_inputs(const tree *t, const lml_json *step, const phrase *words, lml_builder *line)
+static void add_inputs(tree *t, const lml_json *step, const phrase *words, lml_builder *line)
 {
     size_t count = lml_json_count(lml_json_member(step, "of")), shown = 0;
     const bool plain = lml_span_is(text_of(step, "how"), "plain");
@@ -266,7 +273,7 @@ static bool is_one_of(const tree *t, const lml_json *step)
     return of && lml_span_is(text_of(step, "how"), "plain");
 }
 
-static void add_how(const tree *t, const lml_json *step, lml_builder *line)
+static void add_how(tree *t, const lml_json *step, lml_builder *line)
 {
     static const phrase list = {"", "", ", ", ", ", false};
     lml_span how = text_of(step, "how"), member = text_of(step, "member");

@@ -58,16 +58,6 @@ lml_status lml_run_refuse_figure(const lml_json *result, const char *name, lml_e
     return LML_NOT_FOUND;
 }
 
-void lml_run_hint_figure(const lml_json *datum, lml_error *err)
-{
-    lml_span kind = lml_json_text(lml_json_member(datum, "kind"));
-    if (lml_span_is(kind, "list") || lml_span_is(kind, "record") || lml_span_is(kind, "by_name"))
-        lml_error_hint(err, "name a figure in it, as \"weigh[0].mass\"");
-    else
-        lml_error_hint(err, "lemel why shows what its recipe gives with it; lemel run JOB --format "
-                            "json lists the figures under \"results\"");
-}
-
 bool lml_run_knows(const lml_json *result, const char *name)
 {
     return lml_leaf_find(lml_json_member(result, "results"), lml_span_of(name)) != NULL;
@@ -91,6 +81,41 @@ const lml_json *lml_run_name_datum(const lml_json *result, const lml_run_name *n
 {
     return name->why ? lml_json_member(lml_json_root(name->why), "is")
                      : lml_leaf_find(lml_json_member(result, "results"), lml_span_of(name->text));
+}
+
+enum { BESIDE = 4 /* figures that are named in a hint */ };
+
+/* The numbers that its recipe gives with it; whether there are any. */
+static bool hint_beside(const lml_run_name *name, lml_error *err)
+{
+    char list[sizeof err->hint];
+    size_t used = 0, shown = 0;
+    lml_value v;
+    const lml_json *one = lml_json_first(lml_json_member(lml_json_root(name->why), "beside"));
+    for (; one && shown < BESIDE; one = lml_json_next(one)) {
+        const lml_span figure = lml_json_text(lml_json_member(one, "figure"));
+        if (!lml_leaf_read(lml_json_member(one, "is"), &v) ||
+            used + figure.length + 3 > sizeof list)
+            continue;
+        used += (size_t)snprintf(list + used, sizeof list - used, "%s%.*s", shown++ > 0 ? ", " : "",
+                                 LML_SPAN_SHOWN(figure));
+    }
+    if (shown > 0)
+        lml_error_hint(err, "its recipe gives with it, among others: %s", list);
+    return shown > 0;
+}
+
+lml_status lml_run_refuse_kind(const lml_json *datum, const lml_run_name *name, lml_error *err)
+{
+    const lml_span kind = lml_json_text(lml_json_member(datum, "kind"));
+    lml_fail(err, LML_BAD_VALUE, "'%.*s' is no number that could lie higher or lower",
+             LML_SPAN_SHOWN(lml_run_name_shown(name->text)));
+    if (lml_span_is(kind, "list") || lml_span_is(kind, "record") || lml_span_is(kind, "by_name"))
+        lml_error_hint(err, "name a figure in it, as \"weigh[0].mass\"");
+    else if (!err || !name->why || !hint_beside(name, err))
+        lml_error_hint(err, "lemel why shows what its recipe gives with it; lemel run JOB --format "
+                            "json lists the figures under \"results\"");
+    return LML_BAD_VALUE;
 }
 
 void lml_run_name_take(const lml_json *result, lml_json_document *why, lml_run_name *out)

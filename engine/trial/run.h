@@ -16,8 +16,6 @@ lml_status lml_run_trial(lml_engine *engine, lml_span job, const char *shown,
 /* Refuse a figure that a result does not have: LML_NOT_FOUND, saying that it is withheld, or with
  * the nearest name. */
 lml_status lml_run_refuse_figure(const lml_json *result, const char *name, lml_error *err);
-/* Hint at a figure in place of the datum, which is none: at one within it, or at another. */
-void lml_run_hint_figure(const lml_json *datum, lml_error *err);
 
 /* A figure that is asked for. To be freed in any case. */
 typedef struct lml_run_name {
@@ -41,6 +39,8 @@ bool lml_run_knows(const lml_json *result, const char *name);
 /* The figure in a bare result, or in the answer that came with its name; NULL. */
 const lml_json *lml_run_datum(const lml_json *result, const char *text);
 const lml_json *lml_run_name_datum(const lml_json *result, const lml_run_name *name);
+/* Refuse its datum, which is no number: LML_BAD_VALUE, with figures within it, or beside it. */
+lml_status lml_run_refuse_kind(const lml_json *datum, const lml_run_name *name, lml_error *err);
 
 /* LML_NO_MEMORY; to be freed in any case. */
 typedef struct lml_run_names {

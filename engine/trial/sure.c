@@ -136,10 +136,7 @@ static lml_status add_named(lml_sure *s, const lml_json *result, const lml_run_n
         s->figure[s->figures - 1].shown = root != NULL;
         return LML_OK;
     }
-    lml_fail(err, LML_BAD_VALUE, "'%.*s' is no number that could lie higher or lower",
-             LML_SPAN_SHOWN(lml_run_name_shown(name->text)));
-    lml_run_hint_figure(datum, err);
-    return LML_BAD_VALUE;
+    return lml_run_refuse_kind(datum, name, err);
 }
 
 static lml_status refuse_none(lml_error *err)

@@ -571,10 +571,7 @@ static lml_status look_at_job(what *w, lml_json_writer *to, lml_error *err)
     } else if (!datum) {
         status = lml_run_refuse_figure(lml_json_root(result), w->called.text, err);
     } else if (!lml_leaf_read(datum, &w->figure)) {
-        lml_fail(err, LML_BAD_VALUE, "'%s' is no number that could lie higher or lower",
-                 w->asked->figure);
-        lml_run_hint_figure(datum, err);
-        status = LML_BAD_VALUE;
+        status = lml_run_refuse_kind(datum, &w->called, err);
     } else {
         w->kind = lml_wanted_by_name(lml_json_text(lml_json_member(datum, "kind")));
         name(to, "figure");
