@@ -41,7 +41,7 @@ end
 -- What the scale, the kiln and the gauge should show, each with its box. A line of a figure that is not known is a box.
 -- `way`: its side of the metal account, where it is known whose the casting is.
 local function due(page, label, value, record, metal, way)
-  page:measure(label, value, { record = record, fineness = metal.fineness, way = metal.goes_to and metal.fineness and way or nil, way_owner = metal.goes_to or metal.owner })
+  page:measure(label, value, { record = record, kind = value == nil and "mass" or nil, fineness = metal.fineness, way = metal.goes_to and metal.fineness and way or nil, way_owner = metal.goes_to or metal.owner })
 end
 
 -- `facts`: charge, weighed, light, melt_at, pour_at, flask_wanted, kiln_unit, flask_hold, blanked_least, seated_least, go, hold_until; nil
@@ -59,7 +59,7 @@ local function before(page, facts)
   if facts.flask_wanted then page:measure("Flask", facts.flask_wanted, { record = "flask", also = facts.kiln_unit }) end
   page:measure("Flask held", nil, { least = facts.flask_hold, record = "flask held" })
   page:measure("Gauge, pad covered", nil, { least = facts.blanked_least, record = "blanked" })
-  page:box("Valve shut 1 min", "blanked after")
+  page:box("Valve shut 1 min", "blanked after", { kind = "vacuum" })
   page:measure("Gauge, flask seated", nil, { least = facts.seated_least, record = "gauge" })
   if facts.pour_at then page:measure("Metal", facts.pour_at, { record = "metal" }) end
   page:text "Cover the pad with a plate. A pop, or a gauge that jumps: the blind end has gone. Do not pour."   -- a trade discussion page on flask blow-out
@@ -75,16 +75,16 @@ local function recorded(page, facts)
   hazards.damp(page)
   if facts.weighed then page:line("Charge as weighed", facts.weighed) end
   local missing = {}
-  local function was(label, value, record)
-    if value then page:line(label, value) else table.insert(missing, { label, record }) end
+  local function was(label, value, record, kind)
+    if value then page:line(label, value) else table.insert(missing, { label, record, { kind = kind } }) end
   end
-  was("Flask", facts.flask, "flask")
+  was("Flask", facts.flask, "flask", "temperature")
   was("Flask held", facts.held, "flask held")
-  was("Gauge, pad covered", facts.blanked, "blanked")
-  was("Gauge, flask seated", facts.gauge, "gauge")
-  was("Metal", facts.metal, "metal")
+  was("Gauge, pad covered", facts.blanked, "blanked", "vacuum")
+  was("Gauge, flask seated", facts.gauge, "gauge", "vacuum")
+  was("Metal", facts.metal, "metal", "temperature")
   was("Poured at", facts.poured and facts.poured:time_of_day(), "poured")
-  for _, m in ipairs(missing) do page:box(m[1], m[2]) end
+  for _, m in ipairs(missing) do page:box(m[1], m[2], m[3]) end
 end
 
 -- When the flask goes into the water: minutes, the clock once it is poured, and the sign that counts before them.

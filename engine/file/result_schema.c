@@ -204,6 +204,8 @@ static const char *const lines[] = {
     "        \"label\": { \"type\": \"string\" },",
     "        \"value\": { \"$ref\": \"#/$defs/figure\", \"description\": \"Left out where nobody "
     "foretells it\" },",
+    "        \"unit\": { \"type\": \"string\", \"description\": \"Of what is written into a "
+    "box without a figure\" },",
     "        \"withheld\": { \"type\": \"boolean\" },",
     "        \"withheld_by\": { \"type\": \"string\", \"description\": \"The code of the remark "
     "that withholds it\" },",

@@ -10,6 +10,7 @@
 #include "value/step.h"
 #include "value/wanted.h"
 
+#include <stdio.h>
 #include <string.h>
 
 /* The value in the unit that the house sets for its kind on this page: "mass_bench" before
@@ -39,6 +40,16 @@ static lml_value for_house(const lml_run *run, const lml_value *v, const char *p
         }
     }
     return best > 0 ? out : lml_house_unit_said(house, v);
+}
+
+lml_span lml_result_figure_unit_of(lua_State *L, const char *kind, const char *page)
+{
+    char own[80];
+    const lml_json *units =
+        lml_json_member(lml_shelf_house(&lml_run_of(L)->engine->shelf), "units");
+    snprintf(own, sizeof own, "%s_%s", kind ? kind : "", page);
+    const lml_json *unit = lml_json_member(units, own);
+    return lml_json_text(unit ? unit : lml_json_member(units, kind ? kind : ""));
 }
 
 void lml_result_figure_put_shown(lua_State *L, lml_json_writer *w, int index, const char *page)

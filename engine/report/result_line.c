@@ -38,6 +38,7 @@ typedef enum member {
     FROM,
     OWNER,
     TAKEN_FROM,
+    KIND,
     FINENESS,
     WAY,
     WAY_OWNER,
@@ -47,9 +48,9 @@ typedef enum member {
 } member;
 
 static const char *const NAMES[MEMBERS] = {
-    "act",   "label",      "of",       "value",  "unit",      "step",   "least", "most",
-    "at",    "till",       "after",    "latest", "chance",    "also",   "whole", "from",
-    "owner", "taken_from", "fineness", "way",    "way_owner", "record", "big"};
+    "act",   "label",      "of",    "value",    "unit",   "step",      "least",  "most",
+    "at",    "till",       "after", "latest",   "chance", "also",      "whole",  "from",
+    "owner", "taken_from", "kind",  "fineness", "way",    "way_owner", "record", "big"};
 
 /* A line: where its entry's members are on the stack, 0 for those that it has not. */
 typedef struct line {
@@ -287,6 +288,17 @@ static void put_options(lua_State *L, lml_json_writer *w, const line *l)
     put_yes(L, w, l, WHOLE);
 }
 
+/* The unit that the house has for what is written into a box without a figure. */
+static void put_box_unit(lua_State *L, lml_json_writer *w, const line *l)
+{
+    const char *kind = text_at(L, l, KIND);
+    lml_span unit = lml_result_figure_unit_of(L, kind, l->page);
+    if (kind && unit.length > 0) {
+        name(w, NAMES[UNIT]);
+        lml_json_write_text(w, unit);
+    }
+}
+
 static void put_value(lua_State *L, lml_json_writer *w, const line *l)
 {
     lml_result_figure how = {.page = l->page, .unit = text_at(L, l, UNIT)};
@@ -339,6 +351,7 @@ void lml_result_line_put(lua_State *L, lml_json_writer *w, lml_result_ladder *la
         if (l.at[VALUE])
             put_value(L, w, &l);
         put_options(L, w, &l);
+        put_box_unit(L, w, &l);
         put_shows(L, w, ladder, &l);
     }
     put_origin(L, w, &l);

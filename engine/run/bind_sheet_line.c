@@ -26,6 +26,7 @@ typedef enum option {
     OF,
     OWNER,
     ALSO,
+    KIND,
     TAKEN_FROM,
     WAY,
     WAY_OWNER,
@@ -42,31 +43,22 @@ typedef enum option {
     FINENESS
 } option;
 
-static const char *const OPTIONS[] = {[RECORD] = "record",
-                                      [UNIT] = "unit",
-                                      [FROM] = "from",
-                                      [OF] = "of",
-                                      [OWNER] = "owner",
-                                      [ALSO] = "also",
-                                      [TAKEN_FROM] = "taken_from",
-                                      [WAY] = "way",
-                                      [WAY_OWNER] = "way_owner",
-                                      [BIG] = "big",
-                                      [LEAST] = "least",
-                                      [MOST] = "most",
-                                      [AT] = "at",
-                                      [TILL] = "till",
-                                      [AFTER] = "after",
-                                      [LATEST] = "latest",
-                                      [STEP] = "step",
-                                      [WHOLE] = "whole",
-                                      [CHANCE] = "chance",
-                                      [FINENESS] = "fineness",
-                                      NULL};
+static const char *const OPTIONS[] = {[RECORD] = "record",     [UNIT] = "unit",
+                                      [FROM] = "from",         [OF] = "of",
+                                      [OWNER] = "owner",       [ALSO] = "also",
+                                      [KIND] = "kind",         [TAKEN_FROM] = "taken_from",
+                                      [WAY] = "way",           [WAY_OWNER] = "way_owner",
+                                      [BIG] = "big",           [LEAST] = "least",
+                                      [MOST] = "most",         [AT] = "at",
+                                      [TILL] = "till",         [AFTER] = "after",
+                                      [LATEST] = "latest",     [STEP] = "step",
+                                      [WHOLE] = "whole",       [CHANCE] = "chance",
+                                      [FINENESS] = "fineness", NULL};
 
 /* Those of a box, which has no figure. */
-static const char *const BOX_OPTIONS[] = {"owner", "fineness", "least", "most", "at",        "till",
-                                          "after", "latest",   "also",  "way",  "way_owner", NULL};
+static const char *const BOX_OPTIONS[] = {"owner",     "fineness", "least",  "most", "at",
+                                          "till",      "after",    "latest", "also", "way",
+                                          "way_owner", "kind",     NULL};
 
 /* The unit must fit the figure; said now, where the line is. */
 static void check_unit(lua_State *L, const lml_value *v, int unit, const char *called)
@@ -117,6 +109,18 @@ typedef struct line {
     const lml_value *bound; /* the figure, or one of its limits: what else is like it */
     lml_value bound_room;
 } line;
+
+/* What is written into a box of which nobody foretells the figure. */
+static void check_kind_name(lua_State *L, const line *l, lml_span kind)
+{
+    if (l->bound || !lua_isnil(L, l->figure))
+        lml_raise_text(L, LML_BAD_RECIPE,
+                       "a line has a figure or a limit, which has its kind: "
+                       "'kind' is for a box without one");
+    if (lml_wanted_by_name(kind) >= LML_WANT_NUMBER)
+        lml_raise_hint(L, LML_BAD_RECIPE, "such as mass, length, temperature or vacuum",
+                       "'%.*s' is not a kind of figure with a unit", (int)kind.length, kind.at);
+}
 
 static bool is_said(const line *l, option o)
 {
@@ -192,6 +196,8 @@ static void take_words(lua_State *L, const line *l, option o)
         check_way(L, lml_what_need_text(L, lua_gettop(L), "the option 'way' of a line"));
     if (o == UNIT)
         check_unit(L, l->value, lua_gettop(L), name);
+    if (o == KIND)
+        check_kind_name(L, l, lml_what_need_text(L, lua_gettop(L), "a kind in quotes"));
     if (o == ALSO)
         check_unit(L, l->bound, lua_gettop(L), name);
     lua_setfield(L, l->entry, name);

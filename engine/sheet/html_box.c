@@ -49,6 +49,8 @@ static lml_span unit_of(const lml_json *line)
     lml_span unit = lml_span_of(NULL);
     for (size_t i = 0; i < sizeof of / sizeof *of && unit.length == 0; i++)
         unit = lml_html_figure_cut(member(line, of[i])).unit;
+    if (unit.length == 0)
+        unit = lml_html_text(line, "unit");
     const char *blank = unit.length > 0 ? memchr(unit.at, ' ', unit.length) : NULL;
     return blank ? lml_span_between(unit.at, blank) : unit;
 }

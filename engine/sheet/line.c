@@ -64,6 +64,20 @@ static void append_reason(lml_page *page, const lml_json *entry, lml_builder *ou
                      lml_json_text(lml_json_member(entry, "of")), out);
 }
 
+/* The empty box with its unit at the end; nothing where it has none, or one that is too long. */
+static void put_box_of_unit(lml_span unit, lml_builder *out)
+{
+    enum { WIDE = 12 };
+    size_t columns = lml_letter_columns_of(unit);
+    if (columns == 0 || columns >= WIDE)
+        return;
+    lml_builder_add_char(out, '[');
+    for (size_t i = columns; i < WIDE; i++)
+        lml_builder_add_text(out, LML_NO_BREAK);
+    lml_builder_add_span(out, unit);
+    lml_builder_add_char(out, ']');
+}
+
 /* The label, and whose metal it is. */
 static void append_label(const lml_page *page, const lml_json *entry, lml_builder *out)
 {
@@ -112,6 +126,8 @@ static void read_item(lml_page *page, run *r, const lml_json *entry, const lml_j
     it->recorded_at = r->text.length;
     if (it->box)
         lml_line_text_put_recorded(days, entry, &r->text);
+    if (it->box && r->text.length == it->recorded_at)
+        put_box_of_unit(lml_json_text(lml_json_member(entry, "unit")), &r->text);
     it->reason_at = r->text.length;
     if (withheld)
         append_reason(page, entry, &r->text);

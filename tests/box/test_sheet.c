@@ -249,6 +249,10 @@ Test(box_sheet, refusals)
     expect_refusal("sheet.bench:line('a', Q '1 g', { unit = 'mL' })", "", "");
     expect_refusal("sheet.bench:line('a', 'wax', { unit = 'g' })",
                    "a line has unit = \"g\", but no figure with a unit", "");
+    expect_refusal("sheet.bench:box('a', 'tree', { kind = 'weight' })",
+                   "'weight' is not a kind of figure with a unit", "such as mass");
+    expect_refusal("sheet.bench:measure('a', nil, { least = Q '1 g', kind = 'mass' })",
+                   "a line has a figure or a limit, which has its kind", "");
     expect_refusal("sheet.bench:line('a', 1, { units = 'g' })", "a line has no option 'units'",
                    "did you mean 'unit'?");
     expect_refusal("sheet.bench:line('a', 1, { fineness = '585 ‰' })",
