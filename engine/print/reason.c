@@ -191,8 +191,8 @@ static bool is_again(tree *t, const lml_json *step, const lml_json *of)
 static void add_inputs(tree *t, const lml_json *step, const phrase *words, lml_builder *line)
 {
     size_t count = lml_json_count(lml_json_member(step, "of")), shown = 0;
-    const bool plain = lml_span_is(text_of(step, "how"), "plain");
-    for (int round = count > INPUTS_SHOWN ? 0 : 2; round < 3; round++)
+    const bool plain = lml_span_is(text_of(step, "how"), "plain"), many = count > INPUTS_SHOWN;
+    for (int round = many ? 0 : 2; round < (many ? 2 : 3); round++)
         for (inputs i = inputs_of(step); i.of && shown < INPUTS_SHOWN; go_on(&i)) {
             const lml_json *in = input(t, i.of);
             if (round < 2 && (in && is_constant(in)) == (round == 0))
