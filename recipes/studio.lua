@@ -43,7 +43,9 @@ local function check_place(house)
   local meant = taxes.meant_by(places.code(house.place) or house.place) or taxes.meant_by(house.place)
   if meant and not house.tax_rate then error(text.fill("tax in {place} depends on its part: write {one}{meant}", { one = meant:find "," and "one of " or "", place = house.place, meant = meant }), "place") end
   if not places.code(house.place) and not places.is_written_so(house.place) then
-    error(text.fill("{place} is no place that lemel knows: write the code of the country, such as NZ, or of its part, such as CA-ON", house), "place")
+    local codes = require "place_names".codes(house.place)
+    local meant = #codes == 0 and "the country's code, or country and part, such as AU or AU-VIC" or #codes == 1 and codes[1] or "the one that is meant: " .. table.concat(codes, ", ")
+    error(text.fill('lemel does not know "{place}". Write {meant}', { place = house.place, meant = meant }), "place")
   end
 end
 

@@ -207,6 +207,12 @@ const lml_json *lml_json_next(const lml_json *node)
     return all + node->end;
 }
 
+const lml_json *lml_json_holder(const lml_json *node)
+{
+    const lml_json *all = node->document->node;
+    return node == all ? NULL : all + node->parent;
+}
+
 const lml_json *lml_json_member(const lml_json *record, const char *name)
 {
     if (lml_json_kind_of(record) != LML_JSON_RECORD)

@@ -81,6 +81,8 @@ size_t lml_json_count(const lml_json *node);
 /* In text order: first member or item, and the next one; NULL at the end. */
 const lml_json *lml_json_first(const lml_json *node);
 const lml_json *lml_json_next(const lml_json *node);
+/* The record or list that holds it; NULL of the root. */
+const lml_json *lml_json_holder(const lml_json *node);
 /* By exact name; NULL if absent or if node is not a RECORD. */
 const lml_json *lml_json_member(const lml_json *record, const char *name);
 /* The name of a member, decoded, NUL-ended; the empty span for an item or the root. */

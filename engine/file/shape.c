@@ -1,3 +1,4 @@
+#include "file/ring_size.h"
 #include "file/shape.h"
 #include "base/decimal.h"
 #include "base/letter.h"
@@ -56,49 +57,23 @@ static lml_status check_choice(const lml_shape *s, const lml_json *node, lml_err
     return with_hint(err, LML_BAD_VALUE, "the choices are: %s", all);
 }
 
-/* The words of a size by letters, behind its system: "L", "L 1/2", "Z+1", "Z+1 1/2". */
-static bool is_letter_size(lml_span size)
-{
-    if (!size.length || size.at[0] < 'A' || size.at[0] > 'Z')
-        return false;
-    size_t used = 1;
-    if (size.at[0] == 'Z' && size.length >= 3 && size.at[1] == '+' && size.at[2] >= '1' &&
-        size.at[2] <= '9')
-        used = 3;
-    lml_span rest = {size.at + used, size.length - used};
-    return !rest.length || lml_span_is(rest, " 1/2") || lml_span_is(rest, " ½") ||
-           lml_span_is(rest, "½");
-}
-
-static bool is_number_size(lml_span text)
-{
-    lml_value size;
-    return !lml_read_value(text, LML_WANT_NUMBER, LML_NO_METAL, &size, NULL) && size.amount >= 0 &&
-           size.amount < 200;
-}
-
-/* "US 6 1/4", "UK L 1/2", "UK Z+1", "ISO 52.5", "JP 12", "CH 12.5": the form alone. What a system
- * is called is in scripts/ring_sizes.lua, which says how far its charts go. */
 static lml_status check_ring_size(const lml_shape *s, const lml_json *node, lml_error *err)
 {
-    static const char *const numbers[] = {"US ", "CA ", "ISO ", "JP ", "CH ", "IT ", "ES "};
-    static const char *const letters[] = {"UK ", "IE ", "AU ", "NZ "};
+    char size[LML_RING_SIZE_TEXT];
     lml_status status = check_text(s, node, 40, err);
     if (status)
         return status;
     lml_span text = lml_json_text(node);
-    for (size_t i = 0; i < sizeof letters / sizeof *letters; i++)
-        if (lml_span_starts(text, letters[i]) &&
-            is_letter_size((lml_span){text.at + 3, text.length - 3}))
-            return LML_OK;
-    for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++) {
-        size_t skip = strlen(numbers[i]);
-        if (lml_span_starts(text, numbers[i]) &&
-            is_number_size((lml_span){text.at + skip, text.length - skip}))
-            return LML_OK;
-    }
+    if (lml_ring_size_read(text, lml_json_house(node), size))
+        return LML_OK;
     lml_json_fail(node, err, LML_BAD_VALUE, "\"%.*s\" is not a ring size", (int)text.length,
                   text.at);
+    const char *own = lml_ring_size_example(lml_json_house(node));
+    if (own)
+        return with_hint(err, LML_BAD_VALUE,
+                         "write it like %s; for that of another country name the system first: US "
+                         "6 1/4, UK L 1/2, ISO 52.5, JP 12 or CH 12.5",
+                         own);
     return with_hint(err, LML_BAD_VALUE, "%s",
                      "name the system, then the size: US 6 1/4, UK L 1/2, ISO 52.5, JP 12 or "
                      "CH 12.5; CA is as US; IE, AU and NZ are as UK; IT and ES are as CH");

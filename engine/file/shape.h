@@ -40,10 +40,10 @@ struct lml_shape {
     const char *example;        /* instead of the kind's own */
     const char *note;           /* more than the title says, for help */
     const char *heading;        /* of a field: the group of fields that begins with it, or NULL */
+    const char *unless;         /* of a field: others beside it, in place of which it is asked */
     unsigned order;             /* of a field: its position in the recipe's text */
     int line;                   /* of a field of a recipe that advice is given on; else 0 */
     bool seldom;                /* of a field: folded when a person is asked */
-    const char *unless;         /* of a field: others beside it, in place of which it is asked */
     bool usual;                 /* of one that may be left out: a file to fill in has it */
     lml_metal metal;            /* of a bare FINENESS or FINE_MASS */
     bool any_metal;             /* another metal may be named */
@@ -71,9 +71,10 @@ lml_status lml_shape_value_text(const lml_shape *shape, lml_span text, struct lm
                                 lml_value *out, lml_error *err);
 /* A text from the command line or a default ("2.85 g", "0.93", "true", "[ ... ]") as a checked
  * document of its own; lml_json_raw of its root can be spliced into a larger text. `source` as in
- * lml_json_read. */
+ * lml_json_read; `house` as lml_json_set_house, or NULL. */
 lml_status lml_shape_read(const lml_alloc *alloc, const lml_shape *shape, lml_span text,
-                          const char *source, lml_json_document **out, lml_error *err);
+                          const char *source, const lml_json *house, lml_json_document **out,
+                          lml_error *err);
 /* Whether a price is per the right unit. LML_MISMATCH. */
 lml_status lml_shape_check_per(const lml_shape *shape, const lml_value *value, lml_error *err);
 /* Whether the shape itself is sound: bounds and default can be read and fit together, a CHOICE has

@@ -1,4 +1,5 @@
 /* An example of every shape: what a hint shows, the same shape takes. */
+#include "file/ring_size.h"
 #include "file/shape.h"
 #include "value/show.h"
 #include "value/value.h"
@@ -154,6 +155,9 @@ void lml_shape_example_in(const lml_json *house, const lml_shape *bounds, char *
     char out[LML_EXAMPLE_TEXT], own[80];
     size_t used = 0;
     put_currency(lml_json_currency(house), example);
+    const char *own_size = lml_ring_size_example(house);
+    if (own_size && strcmp(example, lml_wanted_example(LML_WANT_RING_SIZE)) == 0)
+        snprintf(example, size, "%s", own_size);
     for (const char *at = example; *at;) {
         lml_span figure, unit;
         bool starts = at == example || strchr(" \"", at[-1]);

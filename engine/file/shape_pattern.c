@@ -37,7 +37,8 @@ static void append_if_read(task *t, lml_span unit)
 {
     char text[64];
     lml_value v;
-    snprintf(text, sizeof text, "1 %s%.*s%s", t->before, (int)unit.length, unit.at, t->after);
+    /* 9, for a fineness in ct begins at 8 */
+    snprintf(text, sizeof text, "9 %s%.*s%s", t->before, (int)unit.length, unit.at, t->after);
     if (lml_shape_value_text(t->shape, lml_span_of(text), NULL, &v, NULL) != LML_OK ||
         lml_shape_check_per(t->shape, &v, NULL) != LML_OK)
         return;
@@ -172,7 +173,7 @@ void lml_shape_pattern_append(const lml_shape *s, lml_builder *b)
 {
     switch (s->wanted) {
     case LML_WANT_RING_SIZE:
-        lml_builder_add_text(b, "^(US|UK|ISO|JP|CH) .");
+        lml_builder_add_text(b, "^((US|CA|UK|IE|AU|NZ|ISO|JP|CH|IT|ES) .|[A-Z0-9])");
         return;
     case LML_WANT_MOMENT:
         lml_builder_add_text(b, "^ *[0-9]{4}-[0-9]{2}-[0-9]{2}"

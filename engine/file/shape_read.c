@@ -28,7 +28,8 @@ static bool is_json(const lml_shape *s, lml_span text)
 }
 
 lml_status lml_shape_read(const lml_alloc *alloc, const lml_shape *s, lml_span text,
-                          const char *source, lml_json_document **out, lml_error *err)
+                          const char *source, const lml_json *house, lml_json_document **out,
+                          lml_error *err)
 {
     lml_builder json = lml_builder_on(alloc, LML_JSON_SIZE);
     lml_json_writer w = lml_json_writer_on(&json, false);
@@ -41,6 +42,8 @@ lml_status lml_shape_read(const lml_alloc *alloc, const lml_shape *s, lml_span t
     if (!status)
         status = lml_json_read(alloc, (lml_span){json.at, json.length}, NULL, source, &doc, err);
     lml_builder_free(&json);
+    if (!status)
+        lml_json_set_house(doc, house);
     if (!status)
         status = lml_shape_check(s, lml_json_root(doc), err);
     if (status)
@@ -120,7 +123,7 @@ static lml_status default_valid(const lml_alloc *alloc, const lml_shape *s, lml_
     if (!s->default_text)
         return LML_OK;
     lml_status status =
-        lml_shape_read(alloc, s, lml_span_of(s->default_text), "default", &doc, err);
+        lml_shape_read(alloc, s, lml_span_of(s->default_text), "default", NULL, &doc, err);
     lml_json_free(doc);
     return status;
 }

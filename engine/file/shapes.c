@@ -251,6 +251,12 @@ const lml_shape lml_shapes_job = {.wanted = LML_WANT_RECORD,
 
 /* ---- house ---- */
 
+const char *lml_shapes_currency_of(const lml_json *house)
+{
+    uint16_t own = lml_currency_of_place(lml_json_text(lml_json_member(house, "place")));
+    return own ? lml_currency_at(own)->code : "EUR";
+}
+
 static lml_status check_currency(const lml_json *node, lml_error *err)
 {
     lml_span code = lml_json_text(node);
@@ -258,7 +264,8 @@ static lml_status check_currency(const lml_json *node, lml_error *err)
         return LML_OK;
     lml_json_fail(node, err, LML_BAD_VALUE, "\"%.*s\" is not a currency", (int)code.length,
                   code.at);
-    lml_error_hint(err, "write its ISO 4217 code: three capitals, such as CAD");
+    lml_error_hint(err, "write its ISO 4217 code: three capitals, such as %s",
+                   lml_shapes_currency_of(lml_json_holder(node)));
     return LML_BAD_VALUE;
 }
 

@@ -28,4 +28,7 @@ bool lml_shapes_is_later(const lml_json *root);
 /* By the names that the command takes: "job", "house", "prices"; NULL when unknown. */
 const lml_shape *lml_shapes_named(lml_span name);
 
+/* The code to write for an example, by the place of the house. */
+const char *lml_shapes_currency_of(const lml_json *house);
+
 #endif

@@ -3,6 +3,7 @@
 #include "file/faults.h"
 #include "file/json_copy.h"
 #include "file/patch.h"
+#include "file/shapes.h"
 
 #include <stdio.h>
 
@@ -156,6 +157,9 @@ void lml_question_example(const lml_step *step, const lml_json *job, char out[LM
     lml_span text = lml_json_text(lml_json_member(shape, "example"));
     bool says_nothing = lml_span_is(text, lml_wanted_example(LML_WANT_TEXT));
     snprintf(out, LML_EXAMPLE_TEXT, "%.*s", says_nothing ? 0 : (int)text.length, text.at);
+    if (strcmp(step->path, "house.currency") == 0)
+        snprintf(out, LML_EXAMPLE_TEXT, "%s",
+                 lml_shapes_currency_of(lml_json_member(job, "house")));
     lml_shape_example_in(lml_json_house(job), NULL, out, LML_EXAMPLE_TEXT);
     char *sign = strstr(out, DIFFERENCE);
     if (sign &&

@@ -33,7 +33,7 @@ static lml_status put_field(const lml_alloc *alloc, lml_span name, lml_span valu
         return LML_USAGE;
     }
     lml_json_document *doc;
-    lml_status status = lml_shape_read(alloc, field, value, field->name, &doc, err);
+    lml_status status = lml_shape_read(alloc, field, value, field->name, NULL, &doc, err);
     if (status != LML_OK)
         return status;
     lml_json_write_name(w, name);

@@ -5,6 +5,7 @@
 #include "report/result_datum.h"
 #include "report/result_figure.h"
 #include "run/parts.h"
+#include "run/engine.h"
 #include "run/take.h"
 #include "value/wanted.h"
 
@@ -189,7 +190,8 @@ lml_status lml_answer_write(lml_run *run, const char *recipe, const char *field,
               .w = lml_json_writer_on(b, false)};
     lml_status status = call(run, find, &t, err);
     if (status == LML_OK)
-        status = lml_shape_read(b->alloc, t.shape, t.text, field, &t.answer, err);
+        status = lml_shape_read(b->alloc, t.shape, t.text, field,
+                                lml_shelf_house(&run->engine->shelf), &t.answer, err);
     if (status == LML_OK)
         status = call(run, put, &t, err);
     lml_json_free(t.answer);

@@ -12,6 +12,7 @@
 #include "cell/state.h"
 #include "cell/view.h"
 #include "file/alloy_read.h"
+#include "file/ring_size.h"
 #include "read/read.h"
 #include "value/wanted.h"
 
@@ -181,7 +182,10 @@ void lml_take_push_assay_named(lua_State *L, lml_span name, const lml_json *node
  * 0. */
 bool lml_take_push_ring_size(lua_State *L, lml_span text)
 {
-    lml_span t = lml_span_trim(text);
+    char full[LML_RING_SIZE_TEXT];
+    if (!lml_ring_size_read(text, lml_shelf_house_in(L), full))
+        return false;
+    lml_span t = lml_span_of(full);
     size_t blank = 0;
     while (blank < t.length && t.at[blank] != ' ')
         blank++;

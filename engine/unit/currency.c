@@ -66,3 +66,18 @@ uint16_t lml_currency_by_code(lml_span code)
             return i;
     return 0;
 }
+
+uint16_t lml_currency_of_place(lml_span place)
+{
+    uint16_t found = 0;
+    if (place.length < 2 || (place.length > 2 && place.at[2] != '-'))
+        return 0;
+    for (uint16_t i = 1; i < lml_currency_count(); i++) {
+        if (memcmp(place.at, currencies[i].code, 2) != 0)
+            continue;
+        if (found)
+            return 0;
+        found = i;
+    }
+    return found;
+}

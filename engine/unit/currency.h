@@ -16,5 +16,9 @@ typedef struct lml_currency_row {
 size_t lml_currency_count(void);
 const lml_currency_row *lml_currency_at(uint16_t index);
 uint16_t lml_currency_by_code(lml_span code); /* 0 when unknown; exact case */
+/* The currency of a country by its ISO 3166-1 code, or that of a part of it ("AU-VIC"): a code of
+ * ISO 4217 begins with the letters of its country. 0 where none does, as of those that pay in
+ * euros, or several do. */
+uint16_t lml_currency_of_place(lml_span place);
 
 #endif

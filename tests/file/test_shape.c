@@ -388,7 +388,7 @@ static lml_status read_line(const lml_shape *s, const char *text, char *raw, siz
 {
     lml_alloc heap = lml_alloc_heap();
     lml_json_document *doc;
-    lml_status status = lml_shape_read(&heap, s, lml_span_of(text), "wax=", &doc, NULL);
+    lml_status status = lml_shape_read(&heap, s, lml_span_of(text), "wax=", NULL, &doc, NULL);
     if (status)
         return status;
     lml_span json = lml_json_raw(lml_json_root(doc));
@@ -426,7 +426,8 @@ Test(shape, every_failed_allocation_is_reported)
         lml_alloc alloc = lml_alloc_metered(&meter);
         lml_json_document *doc = NULL;
         static const lml_shape mass = {.wanted = LML_WANT_MASS};
-        lml_status status = lml_shape_read(&alloc, &mass, lml_span_of("2 g"), "wax", &doc, NULL);
+        lml_status status =
+            lml_shape_read(&alloc, &mass, lml_span_of("2 g"), "wax", NULL, &doc, NULL);
         lml_json_free(doc);
         cr_assert_eq(meter.used, 0u, "request %d leaks", (int)n);
         if (status == LML_OK)

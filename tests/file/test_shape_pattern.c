@@ -85,10 +85,12 @@ static const lml_shape shapes[] = {
 };
 enum { SHAPES = sizeof shapes / sizeof *shapes };
 
-/* Karats are gold's alone, which the pattern does not know. */
+/* Karats are gold's alone, and from 8 to 24 where they are written ct, which the pattern does not
+ * know. */
 static bool is_known_to_differ(const lml_shape *s, const char *unit)
 {
-    return s->wanted == LML_WANT_FINENESS && (strcmp(unit, "kt") == 0 || strcmp(unit, "K") == 0);
+    return s->wanted == LML_WANT_FINENESS &&
+           (strcmp(unit, "kt") == 0 || strcmp(unit, "K") == 0 || strcmp(unit, "ct") == 0);
 }
 
 /* The form with the unit in the place of each @. */
@@ -192,7 +194,8 @@ Test(shape_pattern, takes_what_the_guides_write)
         {LML_WANT_WEEKDAY, "Saturday", true},
         {LML_WANT_WEEKDAY, "Sat", false},
         {LML_WANT_RING_SIZE, "US 6 1/4", true},
-        {LML_WANT_RING_SIZE, "6 1/4", false},
+        {LML_WANT_RING_SIZE, "6 1/4", true},
+        {LML_WANT_RING_SIZE, "size 7", false},
         {LML_WANT_DENSITY, "0.96 g/cm^3", true},
         {LML_WANT_DENSITY, "0.96 g / cm³", true},
         {LML_WANT_ENERGY, "2 W·h", true},

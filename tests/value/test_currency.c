@@ -73,3 +73,15 @@ Test(currency, codes_agree_with_the_debian_package_iso_codes)
                   lml_currency_at(i)->code);
     }
 }
+
+Test(currency, a_place_has_that_of_its_country)
+{
+    static const struct {
+        const char *place, *code;
+    } cases[] = {{"AU", "AUD"},     {"AU-VIC", "AUD"}, {"NO", "NOK"}, {"DE", ""}, /* the euro */
+                 {"VE", ""},                                                      /* VED and VES */
+                 {"Australia", ""}, {"", ""},          {"A", ""}};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++)
+        cr_expect_str_eq(lml_currency_at(lml_currency_of_place(lml_span_of(cases[i].place)))->code,
+                         cases[i].code, "%s", cases[i].place);
+}
