@@ -7,6 +7,8 @@
 #include "value/compare.h"
 #include "value/write.h"
 
+#include <stdio.h>
+#include <string.h>
 #include <math.h>
 
 static lml_status with_hint(lml_error *err, lml_status status, const char *format, const char *a)
@@ -26,6 +28,18 @@ static bool has_date(lml_wanted w)
     return w == LML_WANT_MOMENT || w == LML_WANT_TIME_OF_DAY || w == LML_WANT_WEEKDAY;
 }
 
+/* "write 585 ‰ if it is a fraction of one" as it is written in a file. */
+static lml_status hint_quoted(lml_error *err, const char *hint)
+{
+    static const char WRITE[] = "write ";
+    const char *value = hint + (strncmp(hint, WRITE, strlen(WRITE)) == 0 ? strlen(WRITE) : 0);
+    const char * or = strstr(value, " or"), *alone = strstr(value, " if");
+    const char *end = or &&(!alone || or < alone) ? or : alone ? alone : value + strlen(value);
+    char example[LML_EXAMPLE_TEXT];
+    snprintf(example, sizeof example, "\"%.*s\"%s", (int)(end - value), value, end);
+    return with_hint(err, LML_BAD_DATA, "write it with its unit, in quotes, such as %s", example);
+}
+
 lml_status lml_shape_wrong_kind(const lml_shape *s, const lml_json *node, lml_error *err)
 {
     char example[LML_EXAMPLE_TEXT];
@@ -39,6 +53,12 @@ lml_status lml_shape_wrong_kind(const lml_shape *s, const lml_json *node, lml_er
     case LML_JSON_NUMBER:
         lml_json_fail(node, err, LML_BAD_DATA, "%.*s is a bare number where %s is needed",
                       (int)raw.length, raw.at, due);
+        if (s->wanted == LML_WANT_FINENESS || s->wanted == LML_WANT_RATIO) {
+            lml_value number = lml_value_number(lml_json_number(node));
+            lml_error meant;
+            (void)lml_wanted_check(s->wanted, &number, &meant);
+            return hint_quoted(err, meant.hint);
+        }
         return with_hint(err, LML_BAD_DATA,
                          has_unit(s->wanted) ? "write it with its unit, in quotes, such as %s"
                                              : "write something like %s",

@@ -152,6 +152,42 @@ static unsigned find_after_prefix(lml_span word)
     return LML_U_COUNT;
 }
 
+/* What people write of money, and the codes of ISO 4217 that it may mean: common practice, no
+ * source. */
+static const char *codes_of(lml_span word)
+{
+    static const struct {
+        const char *word, *codes;
+    } rows[] = {{"kr", "SEK, NOK, DKK or ISK"},
+                {"kr.", "SEK, NOK, DKK or ISK"},
+                {"Kr", "SEK, NOK, DKK or ISK"},
+                {"krona", "SEK or ISK"},
+                {"kronor", "SEK"},
+                {"kroner", "NOK or DKK"},
+                {"euro", "EUR"},
+                {"euros", "EUR"},
+                {"Euro", "EUR"},
+                {"dollar", "USD, CAD, AUD or NZD"},
+                {"dollars", "USD, CAD, AUD or NZD"},
+                {"quid", "GBP"},
+                {"franc", "CHF"},
+                {"francs", "CHF"},
+                {"Fr.", "CHF"},
+                {"SFr.", "CHF"},
+                {"zl", "PLN"},
+                {"zł", "PLN"},
+                {"Kč", "CZK"},
+                {"Ft", "HUF"},
+                {"yen", "JPY"},
+                {"Rs", "INR"},
+                {"Rs.", "INR"},
+                {"rupees", "INR"}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        if (lml_span_is(word, rows[i].word))
+            return rows[i].codes;
+    return NULL;
+}
+
 lml_status lml_unit_refuse_unknown(lml_span whole, lml_span part, lml_span word, lml_error *err)
 {
     if (!err) /* to look for what was meant costs far more than to read, and nobody sees it */
@@ -167,6 +203,14 @@ lml_status lml_unit_refuse_unknown(lml_span whole, lml_span part, lml_span word,
             lml_nearest_offer(&near, lml_span_of(lml_currency_at(i)->code));
     bool other_case = lml_nearest_found(&near) && near.distance == 0;
 
+    const char *codes = codes_of(word);
+    if (codes) {
+        lml_fail(err, LML_BAD_VALUE, "\"%.*s\" is not how money is written here",
+                 LML_SPAN_SHOWN(word));
+        lml_error_hint(err, "write the three-letter code of the currency: %s", codes);
+        lml_error_label_part(err, whole, word, "which currency");
+        return LML_BAD_VALUE;
+    }
     unsigned spoken = find_by_words(part), prefixed = find_after_prefix(word);
     if (prefixed < LML_U_COUNT && spoken == LML_U_COUNT && !other_case) {
         const char *name = lml_unit_at(prefixed)->name;

@@ -2,6 +2,7 @@
 #include "unit/unit_table.h"
 #include "value/write.h"
 #include <math.h>
+#include <stdio.h>
 
 static const struct {
     const char *name, *example, *words;
@@ -136,44 +137,52 @@ static void hint_in(const lml_value *v, const char *unit, const char *meaning, l
     lml_error_hint(err, "write %s %s for %s", text, unit, meaning);
 }
 
-/* A bare number where a unit is needed. */
-static void hint_unit(lml_wanted w, double x, lml_error *err)
+enum { SPREAD = 2 * LML_VALUE_TEXT + 16 };
+
+/* A number times a factor, in that unit, with its spread. Rounded to nine decimals: 1.005 becomes
+ * 100.5 and not 100.49999999999999. */
+static const char *counted_in(const lml_value *v, double times, const char *unit, char out[SPREAD])
 {
-    char as_it_is[LML_VALUE_TEXT], as_parts[LML_VALUE_TEXT];
+    char one[LML_VALUE_TEXT], other[LML_VALUE_TEXT];
+    bool between = v->spread == LML_BETWEEN;
+    double first = between ? v->low : v->amount, second = between ? v->high : v->low;
+    lml_value n = lml_value_number(times == 1 ? first : round(first * times * 1e9) / 1e9),
+              off = lml_value_number(times == 1 ? second : round(second * times * 1e9) / 1e9);
+    lml_write_text(&n, one);
+    lml_write_text(&off, other);
+    if (between)
+        snprintf(out, SPREAD, "%s..%s %s", one, other, unit);
+    else if (v->spread == LML_DEVIATION)
+        snprintf(out, SPREAD, "%s %s ± %s %s", one, unit, other, unit);
+    else
+        snprintf(out, SPREAD, "%s %s", one, unit);
+    return out;
+}
+
+/* A bare number where a unit is needed. */
+static void hint_unit(lml_wanted w, const lml_value *v, lml_error *err)
+{
+    double x = v->amount;
+    char said[SPREAD], meant[SPREAD];
     bool of_one = x > 0 && (w == LML_WANT_RATIO ? x < 10 : x < 1); /* 585 of one is no ratio */
     bool of_hundred = w == LML_WANT_FINENESS && x > 24 && x <= 100;
-    double times = w == LML_WANT_RATIO ? 100 : of_one ? 1000 : 10;
-    /* Rounded to nine decimals: 1.005 becomes 100.5 and not 100.49999999999999. */
-    double counted = of_one || of_hundred ? round(x * times * 1e9) / 1e9 : x;
-    lml_value n = lml_value_number(x), parts = lml_value_number(counted);
-    lml_write_text(&n, as_it_is);
-    lml_write_text(&parts, as_parts);
-    if (w == LML_WANT_RATIO && of_one) {
-        lml_error_hint(err, "write %s %% or, if it is a fraction of one, %s %%", as_it_is,
-                       as_parts);
-        return;
-    }
-    if (w == LML_WANT_RATIO) {
-        lml_error_hint(err, "write %s %%", as_it_is);
-        return;
-    }
-    if (w == LML_WANT_FINENESS && of_one) {
-        lml_error_hint(err, "write %s ‰ if it is a fraction of one", as_parts);
-        return;
-    }
-    if (of_hundred) {
-        lml_error_hint(err, "write %s ‰ or, if it is a percentage, %s ‰", as_it_is, as_parts);
-        return;
-    }
-    if (w == LML_WANT_FINENESS && x > 0 && x <= 24) {
-        lml_error_hint(err, "write %s kt or %s ‰", as_it_is, as_it_is);
-        return;
-    }
-    if (w == LML_WANT_FINENESS) {
-        lml_error_hint(err, "write %s ‰", as_it_is);
-        return;
-    }
-    lml_error_hint(err, "write the unit too, as in %s", lml_wanted_example(w));
+    if (w == LML_WANT_RATIO && of_one)
+        lml_error_hint(err, "write %s or, if it is a fraction of one, %s",
+                       counted_in(v, 1, "%", said), counted_in(v, 100, "%", meant));
+    else if (w == LML_WANT_RATIO)
+        lml_error_hint(err, "write %s", counted_in(v, 1, "%", said));
+    else if (w == LML_WANT_FINENESS && of_one)
+        lml_error_hint(err, "write %s if it is a fraction of one", counted_in(v, 1000, "‰", meant));
+    else if (of_hundred)
+        lml_error_hint(err, "write %s or, if it is a percentage, %s", counted_in(v, 1, "‰", said),
+                       counted_in(v, 10, "‰", meant));
+    else if (w == LML_WANT_FINENESS && x > 0 && x <= 24)
+        lml_error_hint(err, "write %s or %s", counted_in(v, 1, "kt", said),
+                       counted_in(v, 1, "‰", meant));
+    else if (w == LML_WANT_FINENESS)
+        lml_error_hint(err, "write %s", counted_in(v, 1, "‰", said));
+    else
+        lml_error_hint(err, "write the unit too, as in %s", lml_wanted_example(w));
 }
 
 /* The likely fix for the mix-ups that people make. */
@@ -242,7 +251,7 @@ static void hint(lml_wanted w, const lml_value *v, lml_error *err)
         return;
     }
     if (v->kind == LML_NUMBER && w != LML_WANT_WHOLE) {
-        hint_unit(w, v->amount, err);
+        hint_unit(w, v, err);
         return;
     }
     lml_error_hint(err, "write it like %s", lml_wanted_example(w));

@@ -1,0 +1,1 @@
+for f in '"746 ± 4"' '"740..750"' '"0.585 ± 0.003"' '"14 ± 0.2"' 585 0.585; do echo '{ "recipe": "account", "record": [{ "at": "2026-11-24", "what": "bar", "mass": "2 g", "fineness": '"$f"', "owner": "client", "way": "in" }] }' >jobs/f.json; lemel check jobs/f.json; done
