@@ -142,7 +142,7 @@ end
 local function write_gates(job, house, page, round, out, read, expected)
   if round.done then
     local function value(box) return read[box] and read[box].value end
-    pouring.recorded(page, { weighed = out.weighed, poured = round.poured, flask = value "flask", held = value "flask held", blanked = value "blanked", gauge = value "gauge", metal = value "metal" })
+    pouring.recorded(page, { weighed = out.weighed, poured = round.poured, flask = value "flask", kiln_unit = job.kiln_unit, held = value "flask held", blanked = value "blanked", gauge = value "gauge", metal = value "metal" })
   else
     pouring.before(page, { charge = job.charge, weighed = out.weighed, light = out.light, melt_at = out.melt_at, pour_at = out.pour_at, go = out.go,
                            flask_wanted = job.flask_wanted, kiln_unit = job.kiln_unit, flask_hold = job.flask_hold, blanked_least = expected and expected.blanked:as "inHg":up_to "0.1 inHg",

@@ -68,17 +68,17 @@ local function before(page, facts)
 end
 
 -- The same once it is over: what was recorded instead of what was wanted, and a box for what was not. `facts`: poured as a moment,
--- nil if not recorded; weighed, flask, held, blanked, gauge, metal as read.
+-- nil if not recorded; weighed, flask, held, blanked, gauge, metal as read; kiln_unit as before.
 local function recorded(page, facts)
   page:heading "The pour, as recorded"
   hazards.molten(page)
   hazards.damp(page)
   if facts.weighed then page:line("Charge as weighed", facts.weighed) end
   local missing = {}
-  local function was(label, value, record, kind)
-    if value then page:line(label, value) else table.insert(missing, { label, record, { kind = kind } }) end
+  local function was(label, value, record, kind, also)
+    if value then page:line(label, value, { also = also }) else table.insert(missing, { label, record, { kind = kind } }) end
   end
-  was("Flask", facts.flask, "flask", "temperature")
+  was("Flask", facts.flask, "flask", "temperature", facts.kiln_unit)
   was("Flask held", facts.held, "flask held")
   was("Gauge, pad covered", facts.blanked, "blanked", "vacuum")
   was("Gauge, flask seated", facts.gauge, "gauge", "vacuum")

@@ -143,7 +143,7 @@ static double head_height(const lml_html *h, unsigned density)
     const lml_json *job = member(h->result, "job");
     lml_span title = lml_html_text(job, "title");
     title = title.length > 0 ? title : lml_html_text(job, "recipe");
-    lml_span file = lml_html_text(member(member(h->result, "inputs"), "job"), "file");
+    lml_span file = lml_html_file(h->result);
     double points = dense ? 11.5 : 15, below = dense ? 7.2 : 8;
     double which = lml_typeset_width(file, 7, false) + (dense ? 14.8 : 14) + 6;
     double title_wide = lml_typeset_width(title, points, true), rest = most(h->width - which, 20);

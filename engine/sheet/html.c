@@ -75,8 +75,7 @@ static void draw_working_head(lml_html *h, const char *name, unsigned sheet, uns
     lml_html_put(h, "</b><small>");
     if (sheets > 1)
         lml_builder_add_format(h->out, "<b>%u of %u</b> ", sheet, sheets);
-    lml_escape_put_member(h->out, lml_json_member(lml_json_member(h->result, "inputs"), "job"),
-                          "file");
+    lml_escape_put(h->out, lml_html_file(h->result));
     lml_html_put(h, "</small></div></header>\n");
 }
 

@@ -69,6 +69,19 @@ static inline lml_span lml_html_text(const lml_json *record, const char *name)
     return lml_json_text(lml_json_member(record, name));
 }
 
+/* The job's file with its folder, as heads name it: where the studio lies on this computer is
+ * nobody's business, and takes a line. */
+static inline lml_span lml_html_file(const lml_json *result)
+{
+    lml_span file =
+        lml_html_text(lml_json_member(lml_json_member(result, "inputs"), "job"), "file");
+    size_t at = file.length;
+    for (int folders = 0; at > 0; at--)
+        if (file.at[at - 1] == '/' && folders++ == 1)
+            break;
+    return (lml_span){file.at + at, file.length - at};
+}
+
 static inline bool lml_html_is(const lml_json *entry, const char *kind)
 {
     return lml_span_is(lml_html_text(entry, "is"), kind);
