@@ -122,7 +122,7 @@ static void draw_hours_alone(lml_html *h, frame *f, const lml_json *curve, doubl
     lml_svg_rect(&f->s, x1, f->top, x2 - x1, f->height,
                  (lml_svg_pen){.fill = lml_svg_hatched(f->night, hatch)});
     if (x2 - x1 > 34) {
-        lml_svg_begin_text(&f->s, (x1 + x2) / 2, f->top + 3.6,
+        lml_svg_begin_text(&f->s, (x1 + x2) / 2, f->top + 2.7,
                            (lml_svg_type){.size = 2.6, .anchor = LML_SVG_MIDDLE, .halo = true});
         lml_html_put(h, "nobody there ");
         lml_escape_put_member(h->out, member(nobody, "from"), "value");
