@@ -334,8 +334,8 @@ local function write_rests(page, out, job, house)
   for _, w in ipairs(out.weigh) do taken[w.name] = w.mass end
   for _, l in ipairs(job.lots) do
     local rest = is_client(l) and l.consent and l.mass and l.mass - (taken[l.name] or Q "0 g")
-    local fine = rest and other_metal.main_part(l.metal, out.fineness.metal)
-    if fine and rest >= house.scale_step then
+    local fine = rest and rest >= house.scale_step and other_metal.main_part(l.metal, out.fineness.metal)
+    if fine then
       if not headed then page:heading "Not melted" end
       headed = true
       page:measure((taken[l.name] and "Rest of " or "All of ") .. l.name, rest:nearest(house.scale_step), { record = "rest of " .. l.name, owner = l.owner, fineness = fine, way = "here", way_owner = l.owner })

@@ -5,6 +5,7 @@
 local burnout = require "burnout"
 local fine_enough = require "fine_enough"
 local furnace = require "kiln"
+local gathered = require "gathered"
 local flows = require "flows"
 local charged = require "charged"
 local melts = require "liquidus"
@@ -188,7 +189,7 @@ local function tell_apart(run)
   end
   if #words == 0 then return end
   run.sheet:note("other-metal", text.fill("Not melted with the {metal}, keep apart: {pieces}. Each metal has its own account", {
-    metal = stamps.names[run.counted.metal], pieces = table.concat(words, "; ") }), { concerns = "charge" })
+    metal = stamps.names[run.counted.metal], pieces = gathered.listed(words, "; ") }), { concerns = "charge" })
 end
 
 -- What to weigh out for it.
@@ -220,7 +221,8 @@ local function charge(run)
     return run.leave("Charge", "the house's rule allows no lot")
   end
   run.goes_to = remaking.goes_to(job, run.lots, target.metal)
-  local offered = { table.unpack(run.lots) }
+  local offered = {}
+  for _, l in ipairs(run.lots) do table.insert(offered, l) end
   for _, l in ipairs(run.apart) do table.insert(offered, l) end   -- none of them goes in: they are listed with what is not melted
   run.charge = use.charge { date = job.date, lots = offered, mass = run.need.charge, target = target, promised = job.mark and stamps.claim(job.mark, target.metal),
                             goes_to = run.goes_to, nickel_free = job.nickel_free, colour_like = job.metal }

@@ -112,7 +112,7 @@ local function foretold(page, facts)
   end
   local weighed = {}
   for _, w in ipairs(facts.weigh) do weighed[w.name] = true end
-  for _, l in ipairs(facts.lots) do
+  for _, l in ipairs(#facts.lots <= DRAWN and facts.lots or {}) do   -- of more nothing is drawn
     local whole = not weighed[l.name] and l.owner and l.owner ~= "studio" and l.mass
     if whole then drawing.move(drawing.place(l.name, l.owner, "in"), drawing.place(text.fill("rest of {name}", l), l.owner, "now", "back"), l.metal:fineness(facts.metal) * whole) end
   end

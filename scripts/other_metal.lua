@@ -22,7 +22,9 @@ end
 -- The precious metal of a lot that does not belong in a charge of `into`, by symbol; nil where it belongs.
 --     other_metal.of(assay { Pt = "950 ‰" }, "Au")   -- Pt
 local function of(metal, into)
-  local own = called(metal)
+  local all = part(metal, into)
+  if all >= 1000 - BESIDE and into == "Au" then return nil end   -- gold comes first, and there is no room for so much else
+  local own = into == "Au" and all >= LEAST.Au and into or called(metal)
   if own and own ~= into then return own end
   local most
   for _, symbol in ipairs { "Pt", "Pd" } do
@@ -51,9 +53,11 @@ end
 -- What a lot is accounted for by, beside a charge of `into`: its part of that metal, else of the one that it is called by; nil where it
 -- has none of them.
 local function main_part(metal, into)
+  local own = metal:fineness(into)
+  if own:number "‰" >= 1000 - BESIDE then return own end
   local apart = of(metal, into)
-  if not apart and part(metal, into) == 0 then return nil end
-  return metal:fineness(apart or into)
+  if apart then return metal:fineness(apart) end
+  return not own:is_zero() and own or nil
 end
 
 return { main_part = main_part, of = of, is_wanted = is_wanted, stays_out = stays_out }

@@ -1,6 +1,7 @@
 -- What every way of pricing shares: what it asks, what a studio sets, the checks, the tax, the rounding, how long the price
 -- holds and the pages. A policy is a recipe that says which lines the client pays; everything else is here, once.
 
+local gathered = require "gathered"
 local gems = require "gems"
 local invoice = require "invoice"
 local metal_prices = require "metal_prices"
@@ -408,15 +409,17 @@ local function returned_as(q, out, page)
   local theirs, all, rest_fine, ours = melted_of(q)
   local rests = all[q.fineness.metal] or {}
   if q.metal.stays then
-    return #rests > 0 and page:text(text.fill("You get it back as: {what}.", { what = table.concat(rests, "; ") }), { of = "returned" })
+    return #rests > 0 and page:text(text.fill("You get it back as: {what}.", { what = gathered.listed(rests, "; ") }), { of = "returned" })
   end
   local from_button, shown = rest_fine and out.returned - rest_fine or out.returned, q.fineness:down_to "0.1 ‰"
   if #theirs == 0 or from_button:sign() < 0 then
     return page:text(text.fill("That is about {mass} of metal of {parts}.", { parts = fine_words.parts(shown), mass = (out.returned / shown):as("g"):up_to(steps.of "0.01 g") }), { of = "returned" })
   end
   local mass = (from_button / shown):as("g"):up_to(steps.of "0.01 g")
-  if mass:sign() > 0 then table.insert(rests, text.fill("about {mass} of the button (the metal left over from casting, {parts})", { mass = mass, parts = fine_words.parts(shown) })) end
-  page:text(text.fill("You get it back as: {what}.{ours}", { what = table.concat(rests, "; "),
+  local list, words = gathered.listed(rests, "; "), {}
+  if #rests > 0 then table.insert(words, list) end
+  if mass:sign() > 0 then table.insert(words, text.fill("about {mass} of the button (the metal left over from casting, {parts})", { mass = mass, parts = fine_words.parts(shown) })) end
+  page:text(text.fill("You get it back as: {what}.{ours}", { what = table.concat(words, "; "),
     ours = ours and mass:sign() > 0 and " The rest of the button is the studio's metal, added for the casting." or "" }), { of = "returned" })
 end
 
@@ -471,10 +474,10 @@ local function client_page(q, out, today_line)
   local none_of_it = q.low and q.low:is_zero() and #q.others > 0
   local theirs, rests = melted_of(q)
   local function back_as(of, last)
-    if rests[of] then page:text(text.fill("You get it back as: {what}{last}", { what = table.concat(rests[of], "; "), last = last or "." })) end
+    if rests[of] then page:text(text.fill("You get it back as: {what}{last}", { what = gathered.listed(rests[of], "; "), last = last or "." })) end
   end
   if q.worked and #theirs > 0 then
-    page:text(text.fill("We melt for this piece: {pieces}. The metal remains yours.", { pieces = table.concat(theirs, "; ") }))
+    page:text(text.fill("We melt for this piece: {pieces}. The metal remains yours.", { pieces = gathered.listed(theirs, "; ") }))
   end
   if none_of_it then
     page:text(text.fill("You did not bring any {metal}.", { metal = fine_words.names[q.low.metal] }))

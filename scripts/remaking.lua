@@ -1,6 +1,7 @@
 -- What the main job hands from step to step: what a step gave, which metal may be melted, what the record already holds.
 
 local burnout = require "burnout"
+local gathered = require "gathered"
 local gems = require "gems"
 local other_metal = require "other_metal"
 local quote_asks = require "quote_asks"
@@ -176,7 +177,7 @@ local function comes_back(job, old)
     local is = (p.wish == "return" or p.wish == "keep") and unchanged or p.wish == "melt" and (not p.consent and unsigned or read(old, "lots") and not known[p.name] and untested)
     if is then table.insert(is, p.name) end
   end
-  local function say(names, words) if #names > 0 then table.insert(lines, text.fill(words, { names = table.concat(names, ", ") })) end end
+  local function say(names, words) if #names > 0 then table.insert(lines, text.fill(words, { names = gathered.listed(names, ", ") })) end end
   say(unchanged, "Returned to you unchanged: {names}.")
   say(untested, "Not melted until a test shows what it is made of: {names}.")
   say(unsigned, "Not melted until you sign for it: {names}.")
