@@ -444,6 +444,7 @@ local function account(run)
     foretell(run)
     return run.leave("Metal account", "no weighing in the record has an owner")
   end
+  remaking.check_gross(job, read(run.old, "lots"), run.sheet)
   keep(run.out, use.account { record = job.record, counted = run.counted and run.counted.metal, shares = remaking.shares_of(job.old_metal), split = job.split, complete = done,
        button_to = job.button_to, lemel_to = job.lemel_to, closes = false,   -- what goes to the studio is for the closing to say
        working_loss = job.offered and job.offered.promised.loss_agreed or nil, agreed = job.offered and job.offered.promised.agreed or nil },
@@ -605,6 +606,11 @@ return recipe {
   end
 
   return {
+    { "the gross weight is entered as what was brought", house = LOFT, given = changed(cuff_links("2.5 ‰"), { record = {
+        { at = "2026-11-24T10:20", what = "ring A", mass = "9.62 dwt", fineness = "562 ‰", owner = "client", way = "in" } } }), stops = { "gross-1" }, source = "worked example of our own" },
+    { "its weight without the stone is", house = LOFT, given = changed(cuff_links("2.5 ‰"), { record = {
+        { at = "2026-11-24T10:20", what = "ring A", mass = "13.651 g", fineness = "562 ‰", owner = "client", way = "in" } } }), expect = { brought = "7.671862 g Au" }, within = "0.0001 g Au",
+      source = "9.62 dwt of 1.55517384 g less 1.31 g, at 562 ‰" },
     { "cuff links, the rings tested as a melted button", given = cuff_links("2.5 ‰"), house = LOFT,
       expect = { fine = "15.2727 g Au", handed_fine = "13.1745 g Au", raw = "10.96 g", sprue = "4.68 g", need = "27.08 g",
                  crucible_name = "small", fineness = "587.0 ‰ Au", chance_below = "0.7 %", old_share = "60.0 %",

@@ -315,6 +315,24 @@ local function is_shared(job)
   return false
 end
 
+-- What two weighings of one thing differ by at most; common practice, no source.
+local ALIKE = Q "0.02 g"
+
+-- A piece is entered as it was brought, without stones and other parts: whether the record has its gross weight in place of that.
+-- `lots` are the pieces without them.
+local function check_gross(job, lots, sheet)
+  for i, p in ipairs(job.old_metal) do
+    local entered = weighings.latest(weighings.counted(job.record), p.name, "way")
+    for _, lot in ipairs(lots or {}) do
+      local mass = lot.name == p.name and entered and entered.way == "in" and entered.mass
+      if mass and p.gross and abs(mass - p.gross) <= ALIKE and abs(p.gross - lot.mass) > ALIKE then
+        sheet:confirm("gross-" .. i, text.fill("{name}: {mass} is recorded as brought, but that is its gross weight. Without stones and other parts it is {net}: weigh it again and record that", {
+          name = p.name, mass = mass, net = lot.mass:nearest "0.001 g" }), { "brought", "due", "loss" })
+      end
+    end
+  end
+end
+
 -- What goes with the piece when it is handed over, beside its mark. `found`: finished, average, rings, stones; nil where
 -- that is not known.
 local function write_card(page, job, found)
@@ -343,4 +361,4 @@ end
 
 return { goes_to = goes_to, received = received, agreed = agreed, lots_of_clients = lots_of_clients, added_up = added_up, melted = melted, sizes_of = sizes_of, comes_back = comes_back, write_card = write_card, stone = stone, stones_to_set = stones_to_set, stones_to_price = stones_to_price, read = read, keep = keep, may_be_melted = may_be_melted,
          counted_in = counted_in, others_handed = others_handed, lots_for_charge = lots_for_charge, clients_in_charge = clients_in_charge, patterns_of = patterns_of, flask_in_kiln = flask_in_kiln, handed_over = handed_over, metal_colour = metal_colour, ring_names = ring_names, parts_mass = parts_mass,
-         is_weighed_out = is_weighed_out, account_of = account_of, shares_of = shares_of, is_shared = is_shared, is_still_set = is_still_set }
+         is_weighed_out = is_weighed_out, account_of = account_of, shares_of = shares_of, check_gross = check_gross, is_shared = is_shared, is_still_set = is_still_set }
