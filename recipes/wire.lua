@@ -127,7 +127,7 @@ return recipe {
         to = "100 mm", optional = true },
       awg           = ask.whole  { "Or its number, AWG (Brown and Sharpe); 00 is -1", from = -3, to = 40, optional = true },
       width       = ask.length { "Width of strip, sheet or half-round wire", from = "0.1 mm", to = "2 m", optional = true },
-      wall        = ask.length { "Wall of tube", from = "0.05 mm", to = "20 mm", optional = true },
+      wall        = ask.length { "Wall of tube", example = "1 mm", from = "0.05 mm", to = "20 mm", optional = true },
       metal       = ask.alloy  { "Metal", optional = true },
       length      = ask.length { "Length of the stock", from = "0.1 mm", to = "1000 m", optional = true },
       mass        = ask.mass   { "Or its mass", from = "0.001 g", to = "100 kg", optional = true },

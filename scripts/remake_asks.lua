@@ -66,7 +66,7 @@ local function asks()
       tree        = investing.tree,
       mould       = ask.choice { "Investment", options = burnout.mould_names, default = "gypsum",
                                  source = "gold and silver are cast in gypsum unless stated" },
-      slurry_temperature = ask.temperature { "Slurry as measured; if left out: the record's slurry", from = "0 °C", to = "60 °C", optional = true, seldom = true },
+      slurry_temperature = ask.temperature { "Slurry as measured; if left out: the record's slurry", example = "21 °C", from = "0 °C", to = "60 °C", optional = true, seldom = true },
     },
     { "The casting day",
       pour        = ask.moment { "Pour wanted", optional = true, usual = true, example = "2026-11-28T14:00" },

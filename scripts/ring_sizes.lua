@@ -157,12 +157,12 @@ end
 local ring = ask.record { "A ring", apart = "name", fields = {
   name      = ask.text { "Its name here" },
   size      = ask.ring_size { "Size wanted", example = "US 6 1/4" },
-  width     = ask.length { "Width of the band, finished", from = "0.5 mm", to = "40 mm", optional = true },
-  thickness = ask.length { "Thickness of the band, finished", from = "0.3 mm", to = "15 mm", optional = true },
+  width     = ask.length { "Width of the band, finished", example = "4 mm", from = "0.5 mm", to = "40 mm", optional = true },
+  thickness = ask.length { "Thickness of the band, finished", example = "1.8 mm", from = "0.3 mm", to = "15 mm", optional = true },
   widen     = ask.yes_no { "The house's rule for wide bands is kept", default = true, source = "the rule is there to be kept" },
   shape     = ask.ratio { "Of a rectangular section, what the section fills", from = "50 %", to = "100 %", default = "93 %",
                           source = "common practice, no source (85 to 100 %)" },
-  pattern   = ask.length { "Inside diameter of a pattern that is already made", from = "5 mm", to = "50 mm", optional = true },
+  pattern   = ask.length { "Inside diameter of a pattern that is already made", example = "17 mm", from = "5 mm", to = "50 mm", optional = true },
 } }
 
 return { ring = ring, diameter = diameter, size_of = size_of, step = step, blank = blank, swapped = swapped, widening = widening, lines = lines,

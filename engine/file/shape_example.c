@@ -30,9 +30,10 @@ const char *lml_shape_example(const lml_shape *s)
     if (s->wanted == LML_WANT_CHOICE && s->choices && s->choices[0])
         return s->choices[0];
     const char *usual = lml_wanted_example(s->wanted);
-    if (beyond(s, usual, s->from, -1))
-        return s->from;
-    return beyond(s, usual, s->to, 1) ? s->to : usual;
+    bool below = beyond(s, usual, s->from, -1), above = beyond(s, usual, s->to, 1);
+    if ((below || above) && s->default_text) /* nearer to what is usual than a bound */
+        return s->default_text;
+    return below ? s->from : above ? s->to : usual;
 }
 
 /* ---- as the house writes it ---- */

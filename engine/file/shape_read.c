@@ -31,6 +31,10 @@ lml_status lml_shape_read(const lml_alloc *alloc, const lml_shape *s, lml_span t
                           const char *source, const lml_json *house, lml_json_document **out,
                           lml_error *err)
 {
+    bool number = s->wanted == LML_WANT_WHOLE || s->wanted == LML_WANT_NUMBER;
+    lml_value ignored; /* "15 mL" is refused as a value, and not as JSON */
+    if (number && lml_read_value(text, s->wanted, LML_NO_METAL, &ignored, err) != LML_OK)
+        return LML_BAD_VALUE;
     lml_builder json = lml_builder_on(alloc, LML_JSON_SIZE);
     lml_json_writer w = lml_json_writer_on(&json, false);
     lml_json_document *doc = NULL;

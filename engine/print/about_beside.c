@@ -233,8 +233,10 @@ static void put_proofs(lml_layout *layout, const lml_json *now, const lml_json *
 
 void lml_about_beside(lml_layout *layout, const lml_json *about, const lml_json *before)
 {
-    static const char *const sections[][2] = {
-        {"asks", "asks"}, {"allowances", "allows"}, {"gives", "gives"}};
+    const char *asks =
+        lml_json_member(about, "rule") ? "is given" : "asks"; /* a rule asks nobody */
+    const char *const sections[][2] = {
+        {"asks", asks}, {"allowances", "allows"}, {"gives", "gives"}};
     put_head(layout, about, before);
     for (size_t i = 0; i < sizeof sections / sizeof sections[0]; i++)
         put_section(layout, sections[i][1], lml_json_member(about, sections[i][0]),
