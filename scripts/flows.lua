@@ -59,7 +59,7 @@ local function of_account(page, account, metal, step, complete)
       end
       sums[name].fine = sums[name].fine + row.fine:nearest(step)
     end
-    local middle = drawing.place(#account.order == 1 and "in all" or text.fill("all of {group}", { group = group }), nil, "together")
+    local middle = drawing.place(#account.order == 1 and "total" or text.fill("all of {group}", { group = group }), nil, "together")
     local rest = zero
     for _, name in ipairs(order) do
       local fine = sums[name].fine

@@ -393,13 +393,13 @@ local places = {
   AU = {
     name = "Australia", who = "the maker; marking is voluntary", maker = "none that is known (from memory, unverified)",
     note = "no hallmarking law is known; AS 2140 on fineness is voluntary and was not read; a mark that is not true misleads under "
-        .. "consumer law: all from memory, unverified. Nothing is forgiven here",
+        .. "consumer law: all from memory, unverified. No tolerance below the mark is allowed",
     metals = without_law("none found; AS 2140 not read"),
   },
   NZ = {
     name = "New Zealand", who = "the maker; marking is voluntary", maker = "none that is known (from memory, unverified)",
     note = "no hallmarking law is known, and its own texts were not read; a mark that is not true misleads under the Fair Trading "
-        .. "Act 1986: all from memory, unverified. Nothing is forgiven here",
+        .. "Act 1986: all from memory, unverified. No tolerance below the mark is allowed",
     metals = without_law("none known"),
   },
 }

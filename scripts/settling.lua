@@ -169,8 +169,8 @@ local function from_here(opening, a, ruled_off)
   local agreed, loss = opening[2] - a["in"], a.loss - ruled_off.away
   if (abs(agreed) + abs(loss) + kept):nearest "0.001 g":is_zero() then return nil end
   return { { "Still here, as weighed", a.here }, { "Gone to the studio", a.settled }, { "Sent to the refiner", a.sent },
-           { agreed:sign() < 0 and "Found above what was agreed as brought" or "Agreed as brought, above what was found", agreed },
-           { loss:sign() < 0 and "Agreed loss above weighed loss" or "Weighed loss above agreed loss", loss },
+           { agreed:sign() < 0 and "More brought than agreed: kept by the studio" or "Less brought than agreed: borne by the studio", agreed },
+           { loss:sign() < 0 and "Less lost than agreed: kept by the studio" or "More lost than agreed: borne by the studio", loss },
            { "Kept by the house's rule", -kept } }
 end
 

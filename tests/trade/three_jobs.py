@@ -197,14 +197,14 @@ def account(metal, entries, lots=None):
             what = e[0].replace('weighed ', '') if side else e[0]
             moved = shown(e) + taken.get(e[0], F(0))
             if e[3] != 'taken' and moved:
-                flows.append((what if side else 'in all') + ' > ' + ('in all' if side else what) + ': ' + grams(moved, metal))
+                flows.append((what if side else 'total') + ' > ' + ('total' if side else what) + ': ' + grams(moved, metal))
             table.append(f'{WORDS.get(e[3], "Taken out of what is here")}: {e[0]} | {float(F(e[1])):g} g | {e[2]} | {grams(shown(e), metal)}')
         sums[side], printed[side] = sum(map(fine, list_)), sum(map(shown, list_))
         table.append(f'Together |  |  | {grams(printed[side], metal)}')
     # the picture is in the order of the record
     order = {(e[0].replace('weighed ', '') if e[3] in ('in', 'added') else e[0]): i for i, e in enumerate(entries)}
-    flows.sort(key=lambda f: order[f.split(': ')[0].replace('in all', '').replace(' > ', '')])
-    flows.append(f"in all > lost, by the weighings: {grams(printed[True] - printed[False], metal)}")
+    flows.sort(key=lambda f: order[f.split(': ')[0].replace('total', '').replace(' > ', '')])
+    flows.append(f"total > lost, by the weighings: {grams(printed[True] - printed[False], metal)}")
     lost = sums[True] - sums[False]
     piece = sum(fine(e) for e in entries if e[3] == 'piece')
     rest = printed[True] - printed[False] - to(lost, '0.001')
@@ -255,8 +255,8 @@ def owed(metal, agreed, record, fineness, settled=()):
     due = to(sum(s[1] for s in steps), '0.001', 'down')
     # the same from what lies here: what was weighed in beyond what was agreed, and the loss agreed beyond that of the weighings
     lost = fine('in', 'added') - fine('piece', 'here', 'kept')
-    back = [('Still here, as weighed', fine('here') - fine('settled'), 'nearest'), ('Gone to the studio', fine('settled'), 'nearest'), ('Found above what was agreed as brought', agreed - fine('in'), 'nearest'),
-            ('Agreed loss above weighed loss', lost - fine('piece') * F('0.08'), 'nearest')]
+    back = [('Still here, as weighed', fine('here') - fine('settled'), 'nearest'), ('Gone to the studio', fine('settled'), 'nearest'), ('More brought than agreed: kept by the studio', agreed - fine('in'), 'nearest'),
+            ('Less lost than agreed: kept by the studio', lost - fine('piece') * F('0.08'), 'nearest')]
     out = []
     for way, total in ((steps, 'Owed to client'), (back, 'Owed to client, as above')):
         printed = F(0)
