@@ -330,6 +330,8 @@ def assayed(step, metal, steps):
 def holds_words(s, inputs, of, steps):
     """The same of steps over texts, alloys and assays; None for any other."""
     how, named = s["how"], inputs[0]
+    if how == "tostring":
+        return s["is"].strip('"') == named.strip('"') or same(value(s["is"]), value(named), [])
     if how == "fill":
         return filled(named.strip('"'), inputs[1:], s["is"].strip('"'))
     if how == "its" and named in ALLOYS and len(inputs) == 2:   # as house.json says of its own alloys
