@@ -16,5 +16,4 @@ lemel offer jobs/ring.json --accepted --by Blum --at 2026-11-26 -q
 lemel close jobs/ring.json --sheet bench,client -q >sheet
 status=$?
 awk '/^(STOP|ASK) / { on = 1 } on { print } /\]$/ { on = 0 }' sheet >&2
-grep -A3 "By our offer" sheet >&2
 exit $status
