@@ -220,7 +220,7 @@ local function owed(job, house)
   end
   if #clients == 0 then return {} end
   local account = use.account { date = job.date, record = job.record, counted = job.counted, complete = job.complete, opening_agreed = job.opening_agreed, agreed = job.offered and job.offered.promised.agreed or nil,
-                                shares = job.shares, split = job.split, surplus_of = job.surplus and { [job.client] = job.surplus } or nil, button_to = job.button_to, lemel_to = job.lemel_to,
+                                shares = job.shares, split = job.split, surplus_of = copy(job.surplus_of, { [job.client] = job.surplus }), button_to = job.button_to, lemel_to = job.lemel_to,
                                 working_loss = job.offered and job.offered.promised.loss_agreed or nil,
                                 paid_for = job.exposure and job.exposure:sign() > 0 and { [job.client] = job.exposure } or nil }
   local held_back = withheld(account, "due") or withheld(account, "other_due") or withheld(account, "to_settle")
@@ -430,6 +430,8 @@ return recipe {
       client       = ask.owner { "Whose account it is, as named in the record", default = "client", source = "one client" },
       surplus      = ask.choice { "What happens to surplus metal", options = { "returned", "credited", "bought" },
         optional = true },
+      surplus_of   = ask.by_name { "What happens to the surplus of other owners, each with a closing of their own", of = ask.choice { "What", options = { "returned", "credited", "bought" } },
+        default = {}, source = "it stays its owner's", seldom = true },
       studio_metal = ask.choice { "What happens to the studio's metal in what is handed back: charged on the invoice, or given away", options = { "charged", "given" }, optional = true,
         note = "left out: the studio has taken its metal back, entered as kept" },
       return_fineness = ask.fineness { "Fineness of the metal handed back", optional = true },
@@ -669,6 +671,12 @@ return recipe {
         { at = "2026-11-24", what = "two rings", mass = "23.4948 g", fineness = "560.743 ‰ Au", owner = "client", way = "in" },
         { at = "2026-11-26", what = "weighed two rings", mass = "23.49 g" } } },
       expect = { to_do = { { how = 'lemel record JOB finished "MASS" way=piece' } } }, stops = { "metal-open", "too-much-lost" }, source = "worked example of our own" },
+    { "what was bought of another client and is settled stops nobody else", given = links { tax_base = "work and added material", surplus = "returned", client = "Ben", surplus_of = { Ada = "bought" }, record = {
+        { at = "2026-11-24", what = "bar", mass = "20 g", fineness = "1000 ‰ Au", owner = "Ada", way = "in" }, { at = "2026-11-24", what = "nugget", mass = "20 g", fineness = "1000 ‰ Au", owner = "Ben", way = "in" },
+        { at = "2026-11-26", what = "ring", mass = "10 g", fineness = "1000 ‰ Au", owner = "Ada", way = "piece" }, { at = "2026-11-26", what = "brooch", mass = "10 g", fineness = "1000 ‰ Au", owner = "Ben", way = "piece" },
+        { at = "2026-11-26", what = "button", mass = "9.9 g", fineness = "1000 ‰ Au", owner = "Ada", way = "here" }, { at = "2026-11-26", what = "sprues", mass = "9.9 g", fineness = "1000 ‰ Au", owner = "Ben", way = "here" },
+        { at = "2026-11-27", what = "button, settled", mass = "9.9 g", fineness = "1000 ‰ Au", owner = "Ada", way = "settled", from = "button" } } },
+      expect = { due_fine = "9.9 g Au", returned = "9.9 g Au" }, source = "arithmetic" },
     { "what is owed is the metal account's own figure", given = links { tax_base = "work and added material",
       surplus = "returned" },
       expect = { due_fine = "5.389 g Au", returned = "5.389 g Au" },

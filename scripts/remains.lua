@@ -137,7 +137,7 @@ local function to_settle(job, account, due, metal, least, sheet)
     local rest = (goes - settled):nearest "0.0001 g"
     if rest < -ROUNDED * pure then
       local shown, most = settled:nearest(ROUNDED), goes:nearest(ROUNDED)
-      sheet:stop(code "settled-more", text.fill('{owner}: {settled} is entered as settled, but of the {here} that was here only {goes} goes to the studio; {over} of it belongs to {owner}. Lower the mass of an entry that settles; or, if the studio takes over what is left, write in the job\'s closing that the surplus is credited or bought', {
+      sheet:stop(code "settled-more", text.fill('{owner}: {settled} is entered as settled, but of the {here} that was here only {goes} goes to the studio; {over} of it belongs to {owner}. Lower the mass of an entry that settles; or, if the studio takes over what is left, write in the job\'s closing that the surplus is credited or bought (surplus, or in another owner\'s closing surplus_of)', {
         owner = group, settled = shown, here = here:nearest(ROUNDED), goes = most, over = (shown - most):nearest(ROUNDED) }), held_back)
     elseif rest >= least * pure then
       table.insert(list, { owner = group, fine = rest })
