@@ -189,11 +189,12 @@ local function clients_melted(job)
   return melted
 end
 
--- What stays as it is of the client's pieces, by the metal that each is counted in.
-local function kept_apart(job)
+-- What surely stays as it is of the client's pieces, by the metal that each is counted in.
+local function kept_apart(job, house)
   local kept = {}
   for _, l in ipairs(job.melted) do
     local fine = l.owner ~= "studio" and l.rest_fine[1]
+    fine = fine and fine - house.confidence * fine:deviation()
     if fine then kept[fine.metal] = kept[fine.metal] and kept[fine.metal] + fine or fine end
   end
   return kept
@@ -233,7 +234,7 @@ local function open(job, house, sheet, worked)
                             prices = q.prices, alloy = job.metal, alloy_price = house.alloy_price, low = q.low,
                               worked = q.worked }
   q.nothing = q.metal.gold:zero()
-  q.others = q.worked and costs.worked_in(q.metal, { fines = job.client_others, alloy = job.metal, prices = q.prices, melted = clients_melted(job), kept = kept_apart(job) }) or {}
+  q.others = q.worked and costs.worked_in(q.metal, { fines = job.client_others, alloy = job.metal, prices = q.prices, melted = clients_melted(job), kept = kept_apart(job, house) }) or {}
   without_button(q)
   q.stones = costs.stones(job.stones, function(kind, i)
     local share, question = gems.risk_of(house.stone_risk, kind)
