@@ -87,10 +87,12 @@ local function check_may_melt(run)
   end
 end
 
--- Pieces for the melt whose stones are not out yet. For a quote they may stay where they are.
+-- Pieces that go into the charge and whose stones are not out yet. For a quote they may stay where they are.
 local function warn_of_stones(run)
+  local goes_in = {}
+  for _, l in ipairs(read(run.charge, "weigh") or run.lots) do goes_in[l.name] = true end
   for i, p in ipairs(run.job.old_metal) do
-    run.set[p.name] = p.wish == "melt" and remaking.is_still_set(p, run.job.record) or nil
+    run.set[p.name] = goes_in[p.name] and remaking.is_still_set(p, run.job.record) or nil
     if run.set[p.name] then
       run.sheet:caution("stones-set-" .. i, text.fill("{piece}: its stones are still set. Take them out, weigh the metal and the stones, and record {piece} before it is weighed out", { piece = p.name }),
                         { concerns = "weighed " .. p.name })
