@@ -13,6 +13,8 @@ local MADE_WITH = 10
 
 local function part(metal, symbol) return metal:fineness(symbol):number "‰" end
 
+-- The metal that a piece is called by, which is how it is accounted for: as in scripts/intake.lua. nil where it has too little of any.
+--     other_metal.called(assay { Ag = "925 ‰", Au = "5 ‰" })   -- Ag
 local function called(metal)
   for _, symbol in ipairs(ORDER) do
     if part(metal, symbol) >= LEAST[symbol] then return symbol end
@@ -50,14 +52,15 @@ local function stays_out(metal, into, like)
   return other ~= nil and (other == "Ag" or not is_wanted(other, like))
 end
 
--- What a lot is accounted for by, beside a charge of `into`: its part of that metal, else of the one that it is called by; nil where it
--- has none of them.
+-- What a lot is accounted for by, beside a charge of `into`: the metal that it is called by, as it was brought, else its part of
+-- that metal; nil where it has none of them.
+--     other_metal.main_part(assay { Au = "400 ‰", Pt = "420 ‰" }, "Au")   -- 400 ‰ Au
 local function main_part(metal, into)
   local own = metal:fineness(into)
   if own:number "‰" >= 1000 - BESIDE then return own end
-  local apart = of(metal, into)
-  if apart then return metal:fineness(apart) end
+  local symbol = called(metal) or of(metal, into)
+  if symbol then return metal:fineness(symbol) end
   return not own:is_zero() and own or nil
 end
 
-return { main_part = main_part, of = of, is_wanted = is_wanted, stays_out = stays_out }
+return { called = called, main_part = main_part, of = of, is_wanted = is_wanted, stays_out = stays_out }

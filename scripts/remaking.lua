@@ -194,13 +194,19 @@ local function fines_of(metal, mass)
   return list
 end
 
+-- The fine metal of a mass that it is accounted for by: not a trace of gold in silver.
+local function counted_fine(metal, mass)
+  local symbol = other_metal.called(metal)
+  return symbol and { metal:fineness(symbol) * mass } or fines_of(metal, mass)
+end
+
 -- What goes into the melt, whose it is, and what is left of each piece of the client's, also of one that stays out of it as a whole,
 -- like those `apart`: the quote tells them.
 local function melted(lots, weigh, apart)
   local net, metal, list, goes_in = {}, {}, {}, {}
   local function left(one, lot, mass)
     local rest = lot.mass and one.owner ~= "studio" and (lot.mass - mass):down_to "0.01 g"
-    if rest and rest:sign() > 0 then one.rest, one.rest_fine = rest, fines_of(lot.metal, rest) end
+    if rest and rest:sign() > 0 then one.rest, one.rest_fine = rest, counted_fine(lot.metal, rest) end
     return one
   end
   for _, l in ipairs(lots or {}) do net[l.name], metal[l.name] = l.mass, l.metal end
