@@ -125,6 +125,7 @@ return recipe {
     uk_sizes = ask.choice { "Which line the British letters follow", options = ring_sizes.uk_lines,
       default = ring_sizes.uk_lines[1],
       source = "BS 6820, by GNU units and R. Rowlett's dictionary of units" },
+    scale_step = ask.mass { "Scale division", optional = true, example = "0.01 g" },
     filing   = ask.length { "Left on for filing the ends true", from = "0 mm", to = "3 mm", default = "0.3 mm",
       source = "common practice, no source" },
     kerf     = ask.length { "What the saw takes out", from = "0 mm", to = "2 mm", default = "0.3 mm",
@@ -173,7 +174,7 @@ return recipe {
     else
       page:line("Blank, ends filed", out.blank)
       page:line("CUT", out.cut, { record = "blank", big = true })
-      if out.blank_mass then page:line("It weighs", out.blank_mass, { record = "blank mass" }) end
+      if out.blank_mass then page:line("It weighs", out.blank_mass, { record = "blank mass", step = house.scale_step }) end
       if out.band_mass then page:line("Finished band", out.band_mass) end
       page:text "Bend it a touch small and true it on the mandrel: hammering stretches, nothing shrinks it again."
     end

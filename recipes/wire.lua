@@ -45,7 +45,7 @@ local function write_stock(w, job, house, page, sheet)
   out.stock_length, out.weighs = (stock:as "mm"):nearest "0.1 mm", job.mass or w.mass_of(stock)
   page:line("Length", out.stock_length)
   if out.weighs then plausible.heavy(sheet, "heavy-stock", "The stock", out.weighs, house.stock_most, { "weighs", "stock_length" }) end
-  if out.weighs then page:line("Weighs", out.weighs, { record = "stock", big = true }) end
+  if out.weighs then page:line("Weighs", out.weighs, { record = "stock", big = true, step = house.scale_step }) end
   return stock
 end
 
@@ -97,7 +97,7 @@ local function count_rings(w, stock, job, house, page, sheet)
     out.ring_mass = w.mass_of(out.ring_wire)
     page:line(text.fill("Wire for {n} rings", { n = job.rings_wanted }), out.ring_wire, { big = true })
     if out.ring_mass then plausible.heavy(sheet, "heavy-wire", "Wire for so many rings", out.ring_mass, house.stock_most, RINGS) end
-    if out.ring_mass then page:line("It weighs", out.ring_mass, { record = "wire for rings" }) end
+    if out.ring_mass then page:line("It weighs", out.ring_mass, { record = "wire for rings", step = house.scale_step }) end
     if out.ring_count and out.ring_count < job.rings_wanted then
       page:stop("short", text.fill("The stock gives {n} rings, but {wanted} are wanted",
         { n = out.ring_count, wanted = job.rings_wanted }), { "ring_count" })
@@ -106,7 +106,7 @@ local function count_rings(w, stock, job, house, page, sheet)
   local cut = job.rings_wanted or out.ring_count
   if cut and w.density then
     out.filings = ((cut * house.kerf * w.section * w.density):as "g"):up_to "0.001 g"
-    page:line("Lemel from the saw", out.filings, { record = "lemel" })
+    page:line("Lemel from the saw", out.filings, { record = "lemel", step = house.scale_step })
   end
 end
 
@@ -143,6 +143,7 @@ return recipe {
       source = "common practice, no source (a fine blade)" },
     springback = ask.ratio { "How much wider a coil is than its mandrel, once it is let go", from = "0 %", to = "30 %", default = "0 %",
       source = "common practice, no source (annealed wire; hard wire springs open: wind a trial coil)" },
+    scale_step = ask.mass { "Scale division", optional = true, example = "0.01 g" },
     stock_most = ask.mass { "Heaviest stock that is believed", from = "1 g", to = "100 kg", default = "5 kg",
       source = "common practice, no source" },
     ring_most = ask.mass { "Heaviest jump ring that is believed", from = "0.01 g", to = "1 kg", default = "20 g",
