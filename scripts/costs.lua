@@ -55,7 +55,7 @@ local STEP = "0.0001 g"
 -- Fine metal as it is printed beside its price: in grams, or what the house weighs in, never more than is there.
 local function beside(fine)
   local step = steps.of(STEP)
-  return fine:as(steps.unit()):down_to(step), step
+  return fine:down_to(step), step
 end
 
 -- A price as a client reads it, beside fine metal in the house's unit of mass: where that is grams, one by the ounce, the

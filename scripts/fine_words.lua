@@ -8,11 +8,11 @@ local WHOLE = { Au = Q "1000 ‰ Au", Ag = Q "1000 ‰ Ag", Pt = Q "1000 ‰ Pt"
 -- The step to which fine metal is printed: the last decimal that the scale shows, in the unit of the house. Without a scale, 0.001 g.
 --     fine_words.step(Q "0.05 g")   -- 0.01 g
 local function step(scale)
-  if not scale then return steps.of "0.001 g" end
+  if not scale then return Q(steps.of "0.001 g") end
   for _, step in ipairs { "1 g", "0.1 g", "0.01 g", "0.001 g" } do
-    if Q(step) <= scale then return steps.of(step) end
+    if Q(step) <= scale then return Q(steps.of(step)) end
   end
-  return steps.of "0.0001 g"
+  return Q(steps.of "0.0001 g")
 end
 
 -- The mass of fine metal to a step, 0.001 g unless one is given, for a line that names the metal.

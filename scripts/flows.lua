@@ -90,7 +90,7 @@ end
 -- `facts`: metal (its symbol), weigh as recipes/charge.lua gives it, lots with what there is of each, fineness of the charge,
 -- and the masses tree, sound and finished.
 local function foretold(page, facts)
-  local step = steps.of "0.001 g"
+  local step = Q(steps.of "0.001 g")
   local drawing, all = new("Where the {metal} goes, expected", facts.metal, step), nil
   local function fine(mass) return (facts.fineness * mass):nearest(step) end
   local melt, called = drawing.place("the melt", nil, "together"), {}

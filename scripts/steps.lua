@@ -1,23 +1,27 @@
 -- Steps to round to, in the unit that the house prints. What is rounded in another unit first does not add up as it is printed,
--- and shows more than its scale.
+-- and shows more than its scale. A step is taken apart behind a full stop, so that it is not the same text as a step that a
+-- recipe has written: all that is rounded to that would come from here, and be withheld together.
+
+local function written(step) return text.fill("{step}.", { step = step }) end
 
 -- The unit in which the house prints masses.
 --     steps.unit()   -- g
 local function unit()
-  local shown = tostring((Q "1 g"):as_house("mass", "1 g"))
-  return shown:sub(shown:find " " + 1)
+  local shown = written((Q "1 g"):as_house("mass", "1 g"))
+  return shown:sub(shown:find " " + 1, -2)
 end
 
--- The step of mass of about that size in the house's unit: 0.01 dwt for "0.01 g" where masses are printed in dwt, and the same
--- step where they are printed in its own unit.
+-- The step of mass of about that size in the house's unit: 0.01 dwt for "0.01 g" where masses are printed in dwt. Where they are
+-- printed in its own unit it is what was given, text or value.
 --     steps.of "0.01 g"   -- 0.01 g
 local function of(size)
-  local step = type(size) == "string" and Q(size) or size
-  local shown, theirs = tostring(step:as_house("mass", step)), unit()
+  local theirs, is_text = unit(), type(size) == "string"   -- a text is in g, and left alone
+  if is_text and theirs == "g" or not is_text and written(size):sub(-#theirs - 2, -2) == " " .. theirs then return size end
+  local step = is_text and Q(size) or size
+  local shown = written(step:as_house("mass", step))
   local amount = shown:sub(1, shown:find " " - 1)
-  if tostring(step):sub(-#theirs - 1) == " " .. theirs then return step end
   local point = amount:find "."
-  return Q((point and "0." .. ("0"):rep(#amount - point - 1) or "") .. "1 " .. theirs)
+  return (point and "0." .. ("0"):rep(#amount - point - 1) or "") .. "1 " .. theirs
 end
 
 return { unit = unit, of = of }
