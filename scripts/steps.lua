@@ -1,6 +1,6 @@
 -- Steps to round to, in the unit that the house prints. What is rounded in another unit first does not add up as it is printed,
--- and shows more than its scale. A step is taken apart behind a full stop, so that it is not the same text as a step that a
--- recipe has written: all that is rounded to that would come from here, and be withheld together.
+-- and shows more than its scale. What is taken apart ends with a full stop, so that it is not the same text as one that a
+-- recipe has written, such as "g": all that is printed in that would come from here, and be withheld together.
 
 local function written(step) return text.fill("{step}.", { step = step }) end
 
@@ -8,7 +8,7 @@ local function written(step) return text.fill("{step}.", { step = step }) end
 --     steps.unit()   -- g
 local function unit()
   local shown = written((Q "1 g"):as_house("mass", "1 g"))
-  return shown:sub(shown:find " " + 1, -2)
+  return shown:sub(-3) == " g." and "g" or shown:sub(shown:find " " + 1, -2)
 end
 
 -- The step of mass of about that size in the house's unit: 0.01 dwt for "0.01 g" where masses are printed in dwt. Where they are
