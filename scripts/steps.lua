@@ -4,11 +4,15 @@
 
 local function written(step) return text.fill("{step}.", { step = step }) end
 
+local known = nil   -- asked for once a run
+
 -- The unit in which the house prints masses.
 --     steps.unit()   -- g
 local function unit()
+  if known then return known end
   local shown = written((Q "1 g"):as_house("mass", "1 g"))
-  return shown:sub(-3) == " g." and "g" or shown:sub(shown:find " " + 1, -2)
+  known = shown:sub(-3) == " g." and "g" or shown:sub(shown:find " " + 1, -2)
+  return known
 end
 
 -- The step of mass of about that size in the house's unit: 0.01 dwt for "0.01 g" where masses are printed in dwt. Where they are

@@ -48,7 +48,8 @@ lml_value lml_house_unit_said(const lml_json *house, const lml_value *v)
     char room[LML_UNIT_TEXT];
     lml_wanted kind = rounded_in(v);
     lml_span unit = kind == LML_WANT_ANYTHING ? (lml_span){0} : lml_house_unit(house, kind, room);
-    if (unit.length == 0 || lml_show_value_in(v, unit, &out, NULL))
+    if (unit.length == 0 || lml_span_is(unit, lml_unit_at(v->unit.id[0])->name) ||
+        lml_show_value_in(v, unit, &out, NULL))
         return *v;
     return out;
 }
