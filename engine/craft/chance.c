@@ -14,13 +14,37 @@ double lml_chance_normal(double z)
 
 typedef double below(double x, int freedom);
 
-/* The x >= 0 beyond which a symmetric distribution has `tail` (at most a half). Bisection: the tail
- * falls steadily, and halving a double's range comes to its last bit in some hundred steps. */
+/* The x >= 0 beyond which a symmetric distribution has `tail` (at most a half). The tail falls
+ * steadily. False position draws both ends of the range near to it, with the value at an end that
+ * stays twice halved (the Illinois method); bisection comes to the last bit of a double. */
 static double beyond(below *distribution, int freedom, double tail)
 {
+    enum { STEPS = 20 };
+    static const double NEAR = 1e-13;
     double low = 0.0, high = 1.0;
-    while (distribution(-high, freedom) > tail)
+    while (distribution(-high, freedom) > tail) {
+        low = high;
         high *= 2.0;
+    }
+    double over = distribution(-low, freedom) - tail, under = tail - distribution(-high, freedom);
+    int moved = 0; /* 1: the low end, -1: the high end did the last time */
+    for (int i = 0; i < STEPS && high - low > NEAR * high; i++) {
+        double x = low + (high - low) * (over / (over + under));
+        double rest = distribution(-x, freedom) - tail;
+        if (!(x > low && x < high))
+            break;
+        if (rest > 0.0) {
+            low = x;
+            over = rest;
+            under /= moved > 0 ? 2.0 : 1.0;
+            moved = 1;
+        } else {
+            high = x;
+            under = -rest;
+            over /= moved < 0 ? 2.0 : 1.0;
+            moved = -1;
+        }
+    }
     for (;;) {
         double middle = low + (high - low) / 2.0;
         if (middle <= low || middle >= high)
