@@ -82,11 +82,34 @@ static const char *beginning_of(lml_span text)
     return NULL;
 }
 
+/* Bytes at the start without control characters, capitals beside each other, or letters beyond
+ * ASCII. Eight are looked at together, and the last of them once more with the next. */
+static size_t plain_run(lml_span text)
+{
+    const uint64_t ones = 0x0101010101010101, tops = 0x8080808080808080;
+    uint64_t eight;
+    size_t at = 0;
+    for (; at + sizeof eight <= text.length; at += sizeof eight - 1) {
+        memcpy(&eight, text.at + at, sizeof eight);
+        if ((eight | (eight - ones * 0x20)) & tops)
+            break;
+        /* Without top bits, adding sets that of a byte from a letter on, and reaches no other. */
+        uint64_t capitals = (eight + ones * (0x80 - 'A')) & ~(eight + ones * (0x7f - 'Z')) & tops;
+        if (capitals & (capitals << 8))
+            break;
+    }
+    return at;
+}
+
 /* Offset of the next of lemel's words in capitals; the length of the text if there is none. */
 static size_t find_capitals(lml_span text, size_t from, size_t *length, const char **which)
 {
     bool inside = false;
     for (size_t at = from, bytes; at < text.length; at += bytes) {
+        size_t plain = plain_run((lml_span){text.at + at, text.length - at});
+        at += plain;
+        if (plain)
+            inside = is_letter((unsigned char)text.at[at - 1]);
         lml_span rest = {text.at + at, text.length - at};
         uint32_t code = latin(rest, &bytes);
         bytes = bytes ? bytes : 1;
@@ -114,7 +137,7 @@ static bool counts(lml_span text)
 static bool is_plain(lml_span text)
 {
     bool capital = false;
-    for (size_t i = 0; i < text.length; i++) {
+    for (size_t i = plain_run(text); i < text.length; i++) {
         unsigned char c = (unsigned char)text.at[i];
         bool is = c >= 'A' && c <= 'Z';
         if (c == '\n' || c >= 0x80 || (is && capital))
