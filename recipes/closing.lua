@@ -272,11 +272,14 @@ local function check_returned(offered, whole, sheet, holds)
   words.of_lost = words.lost:sign() > 0 and text.fill(", and {lost} is lost in working or kept by rule", words) or ""
   words.comes = whole.back:sign() < 0 and text.fill(least:is_zero() and "{over} is missing" or "nothing comes back and {over} is missing", { over = -whole.back }) or text.fill("{back} comes back", words)
   words.of_kept = whole.kept:is_zero() and "" or text.fill(whole.kept:sign() > 0 and ", {kept} was kept beyond what the studio added" or ", {less} less was kept than the studio added", { kept = whole.kept, less = -whole.kept })
-  words.promise = least:is_zero() and "By the offer of {at} the client's metal is enough for the piece, but {comes}" or "The offer of {at} promised at least {least} back, but {comes}, {short} less"
+  local bought = offered.promised.to_buy
+  local buys = bought and bought.metal == least.metal and bought:sign() > 0
+  words.bought = buys and text.fill(" with the {bought} that is bought", { bought = bought }) or ""
+  words.promise = least:is_zero() and "By the offer of {at} the client's metal{bought} is enough for the piece, but {comes}" or "The offer of {at} promised at least {least} back, but {comes}, {short} less"
   sheet:confirm("less-than-offered", text.fill(words.promise, words) .. text.fill(". {counted}By the account {piece} is in the piece{of_kept}{of_lost}. Is it all weighed and entered, and does the client "
     .. (least:is_zero() and "pay for what is missing?" or "accept less?"), words), holds)
-  sheet.client:note("less-than-offered", text.fill((least:is_zero() and "By our offer of {at} your metal is enough for your piece. " or "Our offer of {at} promised that you get back at least {least}. ") .. (whole.back:sign() > 0 and "It comes to {back}." or whole.back:is_zero() and "Nothing is left to return." or "Nothing is left to return, and {over} is missing."), {
-    at = offered.at, least = fine_words.of(least), back = fine_words.of(words.back), over = fine_words.mass(abs(words.back)) }))
+  sheet.client:note("less-than-offered", text.fill((least:is_zero() and "By our offer of {at} your metal{bought} is enough for your piece. " or "Our offer of {at} promised that you get back at least {least}. ") .. (whole.back:sign() > 0 and "It comes to {back}." or whole.back:is_zero() and "Nothing is left to return." or "Nothing is left to return, and {over} is missing."), {
+    at = offered.at, bought = buys and text.fill(" with the {bought} that we buy", { bought = fine_words.of(bought) }) or "", least = fine_words.of(least), back = fine_words.of(words.back), over = fine_words.mass(abs(words.back)) }))
 end
 
 -- What is handed back can only be metal that is here: a fineness that none of it has turns the owed gold into a wrong weight.
