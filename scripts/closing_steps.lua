@@ -43,9 +43,8 @@ local function weighed(record, open, add)
   for _, m in ipairs(ledger.uncounted(record)) do
     local words = { what = BOXES[m.what] or m.what, mass = m.mass or "MASS" }
     add({ "metal-open", "account/too-much-lost", "account/metal-appeared" },
-        text.fill(m.mass and "{what}: it was weighed, but is not in the account" or "{what}: not weighed yet", { what = WORDS[m.what] or m.what }),
-        command(m.what:starts "weighed " and 'lemel record JOB "{what}" "{mass}" way=added' or m.what == "the piece" and 'lemel record JOB "{what}" "{mass}" way=piece'
-                or 'lemel record JOB "{what}" "{mass}" way=here', words))
+        text.fill(m.unboxed and "{what}: it was weighed, but is not in the account; enter it like the others" or m.mass and "{what}: it was weighed, but is not in the account" or "{what}: not weighed yet", { what = WORDS[m.what] or m.what }),
+        command('lemel record JOB "{what}" "{mass}" way=' .. (m.way or "here"), words))
   end
 end
 

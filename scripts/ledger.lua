@@ -61,26 +61,46 @@ local function uncounted_lots(record)
   for _, what in ipairs(order) do
     local entry = latest[what]
     local theirs = entry.owner and entry.owner ~= "studio"
-    if not (theirs or brought[what] or entry.mass:is_zero()) then table.insert(list, { what = what, mass = entry.mass }) end
+    if not (theirs or brought[what] or entry.mass:is_zero()) then table.insert(list, { what = what, mass = entry.mass, way = "added" }) end
   end
   return list
+end
+
+-- Whether an entry is the weight of one of several finished pieces, as "left finished".
+local function is_one_finished(entry)
+  local words = entry.mass and entry.what:split " " or {}
+  return #words > 1 and words[#words] == "finished"
 end
 
 -- What the finished piece weighed, where no entry counts it: as one, or by the sum of its parts, as "left finished".
 local function finished(record)
   local whole, parts, sum = nil, {}, nil
   for _, entry in ipairs(record) do
-    local words = entry.mass and entry.what:split " " or {}
-    if words[#words] == "finished" then
-      if #words == 1 then whole = entry.mass else parts[entry.what] = entry.mass end
-    end
+    if is_one_finished(entry) then parts[entry.what] = entry.mass end
+    if entry.what == "finished" and entry.mass then whole = entry.mass end
   end
   for _, mass in pairs(parts) do sum = sum and sum + mass or mass end
   return whole or sum
 end
 
--- What a casting leaves and the account has no entry of, as { what, mass } each, the mass where it was weighed; empty where
--- nothing was cast.
+-- Of pieces that were finished one by one, as "left finished", those that no entry counts although one counts another.
+local function finished_beside(record)
+  local entered, any, order, list = {}, false, {}, {}
+  for _, entry in ipairs(record) do
+    if is_one_finished(entry) then
+      if entered[entry.what] == nil then table.insert(order, entry.what) end
+      entered[entry.what] = entered[entry.what] == true or entry.way == "piece" or entry.mass
+      any = any or entry.way == "piece"
+    end
+  end
+  for _, what in ipairs(any and order or {}) do
+    if entered[what] ~= true then table.insert(list, { what = what, mass = entered[what], way = "piece", unboxed = true }) end
+  end
+  return list
+end
+
+-- What a casting leaves and the account has no entry of, as { what, mass, way, unboxed } each: the mass where it was weighed, the way
+-- where it is not here, and whether no box of the sheet says whose it is; empty where nothing was cast.
 local function uncounted(record)
   local cast, has, weighed = false, {}, { ["the piece"] = finished(record) }
   for _, entry in ipairs(record) do
@@ -94,8 +114,9 @@ local function uncounted(record)
   end
   local list = cast and uncounted_lots(record) or {}
   for _, part in ipairs { "the piece", "button", "filings" } do
-    if cast and not has[part] then table.insert(list, { what = part, mass = weighed[part] }) end
+    if cast and not has[part] then table.insert(list, { what = part, mass = weighed[part], way = part == "the piece" and "piece" or nil }) end
   end
+  for _, part in ipairs(cast and finished_beside(record) or {}) do table.insert(list, part) end
   return list
 end
 
