@@ -131,6 +131,8 @@ static lml_status work(again *a, lml_error *err)
         status = lml_held_put(a->call, first_value, &job, err);
     if (status == LML_OK)
         status = lml_ask_run(&kit, &job, &answer, &stopped, err);
+    if (status != LML_OK)
+        lml_job_text_blame(a->call, first_value, &job, err);
     if (status != LML_OK && target.kind == LML_TARGET_RECIPE && a->call->arguments.words == 1)
         lml_error_context(err, status,
                           "the values of %s were typed in: type them again after its name",

@@ -89,6 +89,8 @@ static lml_status read_result(lml_call *call, const lml_builder *text, bool clos
     if (status == LML_OK)
         status =
             (closing ? lml_boxes_read_closing : lml_boxes_read)(call, path, &job.text, out, err);
+    if (status != LML_OK)
+        lml_job_text_blame(call, 2, &job, err);
     lml_builder_free(&job.text);
     return status;
 }

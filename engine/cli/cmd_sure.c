@@ -266,6 +266,8 @@ lml_status lml_cmd_sure(lml_call *call, lml_error *err)
         orders.shown = job.shown;
         status = draw(call, &kit, &job, &orders, err);
     }
+    if (status != LML_OK)
+        lml_job_text_blame(call, 1 + figures, &job, err);
     lml_builder_free(&job.text);
     lml_kit_free(&kit);
     return status;

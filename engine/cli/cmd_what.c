@@ -222,6 +222,8 @@ static lml_status work(lml_call *call, const lml_target *target, const words *sa
     }
     if (status == LML_OK)
         status = print(call, &answer, err);
+    if (status != LML_OK)
+        lml_job_text_blame(call, 4, &job, err);
     lml_builder_free(&answer);
     lml_builder_free(&job.text);
     lml_kit_free(&kit);

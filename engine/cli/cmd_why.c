@@ -35,6 +35,8 @@ static lml_status work(lml_call *call, const char *figure, size_t depth, lml_err
     }
     if (status == LML_OK)
         status = print(call, lml_json_root(answer), depth, err);
+    if (status != LML_OK)
+        lml_job_text_blame(call, 2, &job, err);
     lml_json_free(answer);
     lml_builder_free(&job.text);
     lml_kit_free(&kit);

@@ -81,7 +81,7 @@ static const char *behind_given(const char *message, const char *shown)
 void lml_job_text_blame(const lml_call *call, size_t first, const lml_job_text *job, lml_error *err)
 {
     const lml_arguments *a = &call->arguments;
-    const char *name = err ? behind_given(err->message, job->shown) : NULL;
+    const char *name = err && job->shown ? behind_given(err->message, job->shown) : NULL;
     for (size_t i = first; name && i < a->words; i++) {
         size_t length = strcspn(a->word[i], "=.[");
         if (strcspn(name, ":.[") != length || strncmp(a->word[i], name, length) != 0)

@@ -1,0 +1,1 @@
+lemel sure jobs/links.json charge share=5

@@ -1,0 +1,1 @@
+lemel why jobs/links.json charge share=5
