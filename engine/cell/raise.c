@@ -13,6 +13,10 @@ enum { RAISED = 200 };
 static void push_position(lua_State *L, lml_error *e)
 {
     luaL_where(L, 1);
+    if (!lua_tostring(L, -1)[0] && lml_box_of(L)->trace) { /* behind what traces the function */
+        lua_pop(L, 1);
+        luaL_where(L, 2);
+    }
     const char *where = lua_tostring(L, -1);
     if (where[0]) {
         lml_error placed;
