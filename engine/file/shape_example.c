@@ -145,8 +145,8 @@ static void cut_figure(const char *at, lml_span *figure, lml_span *unit)
     *unit = (lml_span){end + 1, length};
     if (strncmp(end + 1 + length, " vac", 4) == 0)
         unit->length += 4;
-    if (lml_ascii_is_name((unsigned char)unit->at[unit->length + 1]) &&
-        unit->at[unit->length] == ' ')
+    if (unit->at[unit->length] == ' ' &&
+        lml_ascii_is_name((unsigned char)unit->at[unit->length + 1]))
         *figure = *unit = (lml_span){"", 0}; /* "7.5 g Au" */
 }
 
