@@ -44,7 +44,8 @@ typedef struct search {
 bool lml_named_push(lua_State *L, int part, const char *at)
 {
     const int top = lua_gettop(L);
-    if (lua_getfield(L, part, "results") != LUA_TTABLE) { /* its recipe failed */
+    /* "quote." names nothing; a recipe that failed has no results */
+    if (!*at || lua_getfield(L, part, "results") != LUA_TTABLE) {
         lua_settop(L, top);
         return false;
     }
@@ -222,22 +223,33 @@ static void try_line(lua_State *L, search *s, int place, int part, int entry)
 /* An entry of a part, whose label is on top of the stack. */
 typedef void (*see_line)(lua_State *L, void *self, int place, int part, int entry);
 
+/* The label on top of the stack becomes what the sheet prints: who guesses a figure that is left
+ * out there must not learn that it is right. */
+static void mask_label(lua_State *L, int part)
+{
+    lml_result_withheld_push(L, part, lua_gettop(L));
+    lua_replace(L, -2);
+}
+
 /* Each figure of the row, which is on top of the stack, as a line of its own. */
 static void each_cell(lua_State *L, int columns, int place, int part, see_line see, void *self)
 {
     const int row = lua_gettop(L), entry = row + 2;
-    if (lua_rawgeti(L, row, 1) == LUA_TSTRING)
+    if (lua_rawgeti(L, row, 1) == LUA_TSTRING) {
+        mask_label(L, part);
         for (lua_Integer i = 2; i <= (lua_Integer)lua_rawlen(L, row); i++) {
             lua_createtable(L, 0, 1);
             lua_rawgeti(L, row, i);
             if (is_figure(L) && lua_rawgeti(L, columns, i) == LUA_TSTRING) {
                 lua_pushvalue(L, -2);
                 lua_setfield(L, entry, "value");
+                mask_label(L, part);
                 lua_pushfstring(L, "%s, %s", lua_tostring(L, row + 1), lua_tostring(L, -1));
                 see(L, self, place, part, entry);
             }
             lua_settop(L, row + 1);
         }
+    }
     lua_settop(L, row);
 }
 
@@ -269,10 +281,12 @@ static void each_line(lua_State *L, int place, int part, see_line see, void *sel
             continue;
         for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, top + 2); i++) {
             lua_rawgeti(L, top + 2, i);
-            if (lua_getfield(L, top + 3, "label") == LUA_TSTRING)
+            if (lua_getfield(L, top + 3, "label") == LUA_TSTRING) {
+                mask_label(L, part);
                 see(L, self, place, part, top + 3);
-            else
+            } else {
                 each_row(L, top + 3, place, part, see, self);
+            }
             lua_settop(L, top + 2);
         }
     }

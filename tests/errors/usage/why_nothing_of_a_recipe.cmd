@@ -1,0 +1,1 @@
+lemel why jobs/links.json cast.
