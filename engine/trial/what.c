@@ -20,6 +20,9 @@
 #include <string.h>
 
 enum { INPUT_TEXT = 80 };
+/* How large the ends of a range may be, and how far they lie apart at least: at all, and of the
+ * larger end. A double tells far smaller steps apart; nobody has use for them. Choices of ours. */
+static const double END_MOST = 1e30, APART = 1e-30, APART_OF_END = 1e-9;
 
 /* One run: the input and the result. */
 typedef struct point {
@@ -101,12 +104,15 @@ static lml_status read_range(what *w, lml_error *err)
     w->unit = lml_span_trim((lml_span){rest.at + other, rest.length - other});
     w->low = lml_decimal_scale(&low, (lml_rational){1, 1});
     w->high = lml_decimal_scale(&high, (lml_rational){1, 1});
-    if (!isfinite(w->low) || !isfinite(w->high))
+    const double room = w->high - w->low, most = fmax(fabs(w->low), fabs(w->high));
+    if (most > END_MOST)
         return refuse_range(range, "has an end that is too large", err);
     if (w->low > w->high)
         return refuse_range(range, "runs down: the lower end comes first", err);
     if (w->low == w->high)
         return refuse_range(range, "has the same end twice", err);
+    if (room < APART || room < most * APART_OF_END)
+        return refuse_range(range, "has ends that are too close to part into steps", err);
     if (strstr(range, "step"))
         return refuse_range(range, "has a step in it: lemel what takes about ten of its own", err);
     return LML_OK;
