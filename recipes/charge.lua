@@ -153,7 +153,7 @@ local function check_melt(c, used, job, house, limit, sheet)
                   { share = share, limit = limit }), WEIGHING)
   end
   if share > Q(GUIDE) and c.old_share <= limit then
-    sheet.cost:note("reuse-guide", text.fill("{share} of the charge is old metal. The house lets {limit} be; the published guide stops at {guide}",
+    sheet.cost:note("reuse-guide", text.fill("{share} of the charge is old metal. The house allows {limit}; the published guide stops at {guide}",
                { share = share, limit = limit, guide = GUIDE }))
   end
   for _, l in ipairs(used) do

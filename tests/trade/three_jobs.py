@@ -169,7 +169,7 @@ def limits(columns, right, prices, changes):
     return [(words, more, sum(m * p for m, p in zip(solve(columns, [r + F(c) for r, c in zip(right, change)]), prices)) - base) for words, more, change in changes]
 
 def charge_cost(name, spread, old, parts, metal, weighed, prices, found, below=None, note=True):
-    out = [f'{old} % of the charge is old metal. The house lets 60 % be; the published guide stops at 50 %'] if note else []
+    out = [f'{old} % of the charge is old metal. The house allows 60 %; the published guide stops at 50 %'] if note else []
     out += [f'One standard deviation of the fineness: {spread} Δ‰ {metal}'] + ([f'Chance that it is below the mark: {below}'] if below else [])
     out.append(f'Old metal: {old} %')
     for symbol, part in parts:
