@@ -323,7 +323,7 @@ local function write_bench(page, out, used, job, house, why, others)
   end
   page:total("Charge" .. why, out.charge, { step = house.scale_step })
   -- with its spread, which a picture needs
-  local spread = Q(text.fill("{f} ± {u} ‰", { f = out.fineness, u = out.spread:number "Δ‰" }))
+  local spread = Q(text.fill("{f} ± {u} ‰", { f = out.fineness, u = ((out.spread:number "Δ‰") * 10 + 0.5) // 1 / 10 }))
   page:line("Fineness" .. others, out.chance_below and spread or out.fineness,
             { least = out.chance_below and job.promised:nearest "0.1 ‰", chance = out.chance_below })
 end
@@ -345,7 +345,7 @@ end
 
 -- What the charge is, besides its fineness, for `lemel why`.
 local function write_back(page, out, unknown)
-  page:line("One standard deviation of the fineness", out.spread)
+  page:line("One standard deviation of the fineness", out.spread:nearest(Q("0.1 Δ‰ " .. out.fineness.metal)))
   if out.chance_below then page:line("Chance that it is below the mark", out.chance_below) end
   page:line("Old metal", out.old_share)
   local row = {}
@@ -498,7 +498,7 @@ return recipe {
     local whole, unknown = charging.alloy_of(c)
     local chance, sure = check_mark(found, spread, job, house, sheet)
     local out = {
-      weigh = weigh, charge = c.mass, fineness = found:down_to "0.1 ‰", spread = spread:nearest(Q("0.1 Δ‰ " .. metal)),
+      weigh = weigh, charge = c.mass, fineness = found:down_to "0.1 ‰", spread = spread:up_to(Q("0.001 Δ‰ " .. metal)),
       chance_below = chance, sure_from = sure,
       composition = composition_of(c, metal), metal = whole, old_share = c.old_share:as "%":nearest "0.1 %",
       cost = c.cost and c.cost:rounded "half up",
@@ -679,6 +679,10 @@ return recipe {
       given = { mass = "10 g", target = "750 ‰ Au", scale_step = "0.001 g", date = "2026-11-24T10:00", premium = "2 %", prices = { Au = { price = "100 USD/g", at = "2026-11-24T09:00", from = "list" } },
         lots = { { name = "fine gold", metal = "999.9 ‰ Au" }, { name = "grain", metal = "585 ‰ Au", price = "60 USD/g" } } },
       expect = { cost = "766.99 USD" }, within = "0.02 USD" },
+    { "the spread is not rounded: the mark is calculated with it", source = "2.3 ‰ of 8 g in 10 g: arithmetic",
+      given = { mass = "10 g", target = "750 ‰ Au", scale_step = "0.001 g", reuse_limit = "100 %", lots = { { name = "ring", metal = { Au = "750 ‰ ± 2.3 ‰", Ag = "250 ‰" }, mass = "8 g", owner = "Ada", consent = true, use = "all" },
+        { name = "grain", metal = { Au = "750 ‰", Ag = "250 ‰" } } } },
+      expect = { spread = Q "1.84 Δ‰ Au" }, within = "0.001 Δ‰ Au" },
     { "and without one in the list either it has none", source = "a lot without a price has no least cost",
       given = { mass = "10 g", target = "750 ‰ Au", scale_step = "0.001 g", date = "2026-11-24T10:00", aim = "least cost", prices = { Ag = { price = "1 USD/g", at = "2026-11-24T09:00", from = "list" } },
         lots = { { name = "fine gold", metal = "999.9 ‰ Au" }, { name = "grain", metal = "585 ‰ Au", price = "60 USD/g" } } }, stops = { "price" } },
