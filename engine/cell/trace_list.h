@@ -39,12 +39,13 @@ typedef struct lml_step {
     const char *file;
     unsigned line;
     uint32_t first, inputs; /* in the list of inputs */
-    bool aside;             /* something went in beside them: see lml_trace_also */
-    bool of_values;         /* it came from values, not from texts and numbers alone */
-    bool caught;            /* an error: its text may be of anything before it */
-    bool own;               /* an error in words of lemel's, and of the recipe as it is written */
-    bool is_list;           /* its inputs are those of the steps that have it: see below */
+    bool aside : 1;         /* something went in beside them: see lml_trace_also */
+    bool of_values : 1;     /* it came from values, not from texts and numbers alone */
+    bool caught : 1;        /* an error: its text may be of anything before it */
+    bool own : 1;           /* an error in words of lemel's, and of the recipe as it is written */
+    bool is_list : 1;       /* its inputs are those of the steps that have it: see below */
 } lml_step;
+_Static_assert(sizeof(char *) != 8 || sizeof(lml_step) == 64, "a list of steps grows");
 
 /* What came from what, beside what went in: a bare number or a text may be what a recipe made of
  * all that it had made bare by then. No reason tells that; what is withheld rests on it. */
