@@ -36,6 +36,15 @@ static lml_span line_at(const lines *l, unsigned number)
     return number == 0 ? (lml_span){"", 0} : lml_span_between(from, feed ? feed : end);
 }
 
+/* The line behind that one; empty behind the last. */
+static lml_span line_behind(const lines *l, lml_span line)
+{
+    const char *from = line.at + line.length, *end = l->text.at + l->text.length;
+    from += from < end;
+    const char *feed = from < end ? memchr(from, '\n', (size_t)(end - from)) : NULL;
+    return lml_span_between(from, feed ? feed : end);
+}
+
 /* The line in front of its comment, and the comment without its dashes. */
 static lml_span cut_comment(lml_span line, lml_span *comment)
 {
@@ -330,7 +339,7 @@ void lml_constant_find(lml_constants *c, uint32_t into, uint32_t input, lml_cons
 
 /* ---- the row of a table ---- */
 
-enum { ROW_LINES = 6 }; /* before the words: a choice of ours */
+enum { ROW_LINES = 6, ROWS_MOST = 100 }; /* before the words; that have them: choices of ours */
 
 /* The brace that opens the table which the place is in, on its line or a few above; 0: none. */
 static unsigned find_open(const lines *l, unsigned number, lml_span before, size_t *at)
@@ -408,9 +417,10 @@ void lml_constant_row(const lml_trace *t, lml_constant *at, lml_span words, cons
     const lines l = lines_of(t->text ? t->text(t->text_self, at->file) : (lml_span){"", 0});
     unsigned found = 0;
     out[0] = '\0';
-    for (unsigned n = at->line; n <= l.count; n++) {
+    lml_span line = line_at(&l, at->line);
+    for (unsigned n = at->line; n <= l.count && found < ROWS_MOST; n++) {
         char other[LML_CONSTANT_ROW];
-        const lml_span line = line_at(&l, n);
+        line = n > at->line ? line_behind(&l, line) : line;
         size_t quote = 0;
         while (quote + words.length + 1 < line.length &&
                (line.at[quote] != '"' || memcmp(line.at + quote + 1, words.at, words.length) != 0 ||

@@ -1,0 +1,1 @@
+{ printf 'return recipe { title = "T", version = "1.0.0", licence = "CC0-1.0", level = 1, gives = { said = give.text "S" },\nwork = function () return { said = "as it is" } end }\n'; yes '' | head -250000; } > recipes/long.lua; lemel why long said > said || cat said; grep -c 'only values have steps' said >&2
