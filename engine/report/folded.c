@@ -5,10 +5,14 @@
 
 static const double PI = 3.14159265358979323846; /* as heat.c has it */
 
+/* Of what is read as one, and of a line that anything is read in: a longer one is a table that was
+ * printed by a program. Choices of ours. */
+enum { TOKENS_MOST = 60, LINE_MOST = 600 };
+
 /* What is being read: constants alone. */
 typedef struct reading {
     const lml_tokens *t;
-    size_t at;
+    size_t at, end;         /* none is read from the end on */
     size_t names, constant; /* how many, without pi; where the last is defined */
     bool several;           /* more than a number that is written so */
 } reading;
@@ -72,6 +76,8 @@ static bool read_one(reading *r, double *out)
 {
     const lml_token one = token(r->t, r->at);
     const lml_token next = token(r->t, r->at + 1);
+    if (r->at >= r->end)
+        return false;
     if (lml_token_is(next, ".") || lml_token_is(next, ":") || lml_token_is(next, "["))
         return false;
     if (one.kind == LML_TOKEN_NUMBER && read_number(one, out)) {
@@ -150,7 +156,7 @@ static bool take(const reading *r, size_t from, size_t to, lml_folded *out)
 /* What is in the bracket at i. */
 static bool try_bracket(const lml_tokens *t, size_t i, double x, lml_folded *out)
 {
-    reading r = {.t = t, .at = i + 1};
+    reading r = {.t = t, .at = i + 1, .end = i + TOKENS_MOST};
     double found;
     const lml_token before = i > 0 ? t->at[i - 1] : token(t, t->count);
     const bool call = before.kind == LML_TOKEN_NAME || before.kind == LML_TOKEN_TEXT ||
@@ -163,7 +169,7 @@ static bool try_bracket(const lml_tokens *t, size_t i, double x, lml_folded *out
 static bool try_front(const lml_tokens *t, size_t i, double x, lml_folded *out)
 {
     static const char *const stronger[] = {"*", "/", "//", "%", "^", ".", ":"};
-    reading r = {.t = t, .at = i};
+    reading r = {.t = t, .at = i, .end = i + TOKENS_MOST};
     double found;
     for (size_t k = 0; i > 0 && k < sizeof stronger / sizeof *stronger; k++)
         if (lml_token_is(t->at[i - 1], stronger[k]))
@@ -184,9 +190,9 @@ static bool try_front(const lml_tokens *t, size_t i, double x, lml_folded *out)
 
 bool lml_folded_find(const lml_tokens *t, unsigned line, double x, lml_folded *out)
 {
-    for (size_t i = 0; i < t->count && t->at[i].line <= (int)line; i++)
-        if (t->at[i].line == (int)line &&
-            (lml_token_is(t->at[i], "(") ? try_bracket(t, i, x, out) : try_front(t, i, x, out)))
+    const size_t first = lml_tokens_line(t, line), end = lml_tokens_line(t, line + 1);
+    for (size_t i = first; i < end && end - first <= LINE_MOST; i++)
+        if (lml_token_is(t->at[i], "(") ? try_bracket(t, i, x, out) : try_front(t, i, x, out))
             return true;
     return false;
 }

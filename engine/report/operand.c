@@ -244,7 +244,7 @@ static answer look_in(const lml_tokens *t, size_t from, size_t to, lml_span text
 
 /* ---- the operation ---- */
 
-static size_t first_of_line(const lml_tokens *t, unsigned line)
+size_t lml_tokens_line(const lml_tokens *t, unsigned line)
 {
     size_t low = 0, high = t->count;
     while (low < high) {
@@ -356,7 +356,7 @@ bool lml_operand_find(const lml_tokens *t, const lml_operation *o, lml_span text
     const char *dot = o->how ? strrchr(o->how, '.') : NULL, *name = dot ? dot + 1 : o->how;
     unsigned line = o->line;
     bool known = name != NULL, found = false;
-    for (size_t i = first_of_line(t, line); i < t->count && known; i++) {
+    for (size_t i = lml_tokens_line(t, line); i < t->count && known; i++) {
         const unsigned here = (unsigned)t->at[i].line;
         /* A call has the line in which its chain of methods begins. */
         bool chain = here == line + 1 && line - o->line < CHAIN && is(t, i, ":");

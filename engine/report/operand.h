@@ -20,6 +20,9 @@ typedef struct lml_tokens {
     size_t count; /* the last is LML_TOKEN_END */
 } lml_tokens;
 
+/* The first token of the line, or what is behind it. */
+size_t lml_tokens_line(const lml_tokens *t, unsigned line);
+
 typedef struct lml_operation {
     const char *how; /* "*", "up_to", "craft.density" */
     unsigned line;
