@@ -307,7 +307,7 @@ local function check_return(job, due, stays, sheet, holds)
   for _, lot in ipairs(stays) do
     if lot.fineness.metal == due.metal and apart(lot.fineness, given) <= ALIKE then alike = alike + lot.mass end
   end
-  words.mass, words.there = due:metal_in(given):nearest "0.01 g", alike:nearest "0.01 g"
+  words.mass, words.there = due:metal_in(given):nearest(steps.of "0.01 g"), alike:nearest(steps.of "0.01 g")
   if words.mass > words.there + SCALE_OFF then
     sheet:confirm("return-mass", text.fill("The {due} owed are {mass} of metal of {given}, but {there} of about that fineness is here for the client. Leave return_fineness out: the invoice then names each lot that is handed back. Is other metal handed back?", words), holds)
   end
