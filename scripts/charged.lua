@@ -12,7 +12,7 @@ local ALIKE, UNNAMED = 15, 1
 -- An alloy in a sentence. One that is given by its parts is called as where it was written.
 local function called(metal) return metal.name ~= "" and metal.name ~= "metal" and metal.name ~= "colour_like" and metal.name or "the alloy named" end
 
--- These raise where a gold or silver alloy melts.
+-- These raise where an alloy melts whose main metal melts no higher than they do: palladium does not raise platinum.
 local HIGH_MELTING = { "Pt", "Pd" }
 
 -- The parts of the charge in thousandths, by what the record has of each weighing, else by what was to be weighed; nil and why
@@ -50,15 +50,29 @@ local function is_alike(parts, named)
   return true
 end
 
+-- The metal of which an alloy has most.
+local function main_of(metal)
+  local main, most = nil, 0
+  for symbol, part in pairs(metal.composition) do
+    local n = part:number "‰"
+    if n > most then main, most = symbol, n end
+  end
+  return main
+end
+
 -- What is surely in the charge of a metal that makes it melt higher than the named alloy, as a fineness; nil where there is none.
 local function melts_higher(named, surely)
+  local base = craft.element(main_of(named)).melts
   for _, symbol in ipairs(HIGH_MELTING) do
-    if (surely[symbol] or 0) - named:fineness(symbol):number "‰" > ALIKE then return fineness(symbol, surely[symbol] / 1000) end
+    local raises = craft.element(symbol).melts >= base
+    if raises and (surely[symbol] or 0) - named:fineness(symbol):number "‰" > ALIKE then return fineness(symbol, surely[symbol] / 1000) end
   end
 end
 
 -- The metal to melt: { metal, own, why, higher }. `own` says that it is not the named alloy; `why` says why it is not known, and
 -- `higher` what of it melts higher all the same.
+--     charged.metal_of(alloy { composition = { Pt = "950 ‰", Co = "50 ‰" } }, { { name = "ring", mass = Q "1 g" } }, { { name = "ring", metal = assay { Pt = "900 ‰", Pd = "60 ‰" } } }, {}).higher == nil   -- true
+--     charged.metal_of(alloy { composition = { Au = "750 ‰", Ag = "250 ‰" } }, { { name = "ring", mass = Q "1 g" } }, { { name = "ring", metal = assay { Au = "700 ‰", Pd = "60 ‰" } } }, {}).higher   -- 60 ‰ Pd
 local function metal_of(named, weigh, lots, record)
   local parts, why, surely = parts_of(weigh, lots, record)
   if not parts then return { metal = named, why = why, higher = melts_higher(named, surely) } end
