@@ -18,11 +18,11 @@ local function lots_of(record)
   return list
 end
 
--- The lots of that name; with `e`, those that this entry can be taken from.
-local function named(lots, name, e)
+-- The lots of that name; with `e`, those that this entry can be taken from: what several own together is handed to each of them.
+local function named(lots, name, e, group_of)
   local list = {}
   for _, lot in ipairs(lots) do
-    if lot.what == name and (not e or lot.owner == e.owner and lot.fineness.metal == e.fineness.metal) then table.insert(list, lot) end
+    if lot.what == name and (not e or group_of(lot.owner) == group_of(e.owner) and lot.fineness.metal == e.fineness.metal) then table.insert(list, lot) end
   end
   return list
 end
@@ -34,8 +34,8 @@ local function mass_of(lots)
 end
 
 -- Takes an entry out of the lots that it names, one after the other, as the book does.
-local function take(lots, e)
-  local open, from = e.mass, named(lots, e.from, e)
+local function take(lots, e, group_of)
+  local open, from = e.mass, named(lots, e.from, e, group_of)
   for i, lot in ipairs(from) do
     local part = i == #from and open or min(open, max(lot.mass, open:zero()))
     lot.mass, open = lot.mass - part, open - part
@@ -78,7 +78,7 @@ end
 -- What is wrong with the entries that take something out of a lot, as { code, text } each: no more than is there, and what settles is a
 -- client's metal that lies here.
 local function faults(job)
-  local list, record, names = {}, settling.as_agreed(job), {}
+  local list, record, names, group_of = {}, settling.as_agreed(job), {}, owners.group_finder(job.shares)
   local lots = lots_of(record)
   for _, lot in ipairs(lots) do
     if not contains(names, lot.what) then table.insert(names, lot.what) end
@@ -86,7 +86,7 @@ local function faults(job)
   for _, e in ipairs(record) do
     if e.way == "settled" and e.owner and e.mass and e.fineness or takes(e) then
       local here = e.from and named(lots, e.from) or {}
-      local fit = e.from and named(lots, e.from, e) or {}
+      local fit = e.from and named(lots, e.from, e, group_of) or {}
       local code, words
       if e.way == "settled" then code, words = fault_of(e, here, fit) else code, words = over_taken(e, fit) end
       if code then
@@ -96,7 +96,7 @@ local function faults(job)
           here = #names > 0 and table.concat(names, "; ") or "nothing" }) })
       end
     end
-    if takes(e) then take(lots, e) end
+    if takes(e) then take(lots, e, group_of) end
   end
   return list
 end
@@ -163,7 +163,7 @@ local function in_turn(job, metal, group, day)
   local lots = lots_of(record)
   for _, e in ipairs(record) do
     local later = day and e.way ~= "settled" and metal_prices.is_later(e.at, day)
-    if takes(e) and not later then take(lots, e) end
+    if takes(e) and not later then take(lots, e, group_of) end
   end
   for _, lot in ipairs(lots) do
     lot.turn, lot.shared = turn_of(lot.what), #named(lots, lot.what) > 1
