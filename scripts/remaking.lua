@@ -317,8 +317,9 @@ end
 
 -- Whether the metal belongs to several owners by shares: then each piece is entered for its owner.
 local function is_shared(job)
-  for _ in pairs(shares_of(job.old_metal)) do return true end
-  return false
+  local owners = {}
+  for owner in pairs(shares_of(job.old_metal)) do table.insert(owners, owner) end
+  return #owners > 0
 end
 
 -- What two weighings of one thing differ by at most; common practice, no source.
