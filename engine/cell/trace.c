@@ -94,8 +94,7 @@ static void gather_content(lua_State *L, lml_trace *t, const char *called, int d
         char inner[LML_TRACE_TEXT];
         push_member(L, content, i);
         if (called && lua_type(L, -2) == LUA_TSTRING)
-            snprintf(inner, sizeof inner, "%s%s%s", called, called[0] ? "." : "",
-                     lua_tostring(L, -2));
+            lml_text_join(inner, sizeof inner, called, called[0] ? "." : "", lua_tostring(L, -2));
         else if (called)
             snprintf(inner, sizeof inner, "%s[%d]", called, (int)lua_tointeger(L, -2) - 1);
         gather(L, t, -1, called ? inner : NULL, depth + 1);
@@ -248,8 +247,7 @@ static void note(lua_State *L, lml_trace *t, int index, const lml_step *how, con
         lml_step of = *how;
         of.source = source_of_member(L, t, content, how->source);
         if (lua_type(L, -2) == LUA_TSTRING)
-            snprintf(inner, sizeof inner, "%s%s%s", member, member[0] ? "." : "",
-                     lua_tostring(L, -2));
+            lml_text_join(inner, sizeof inner, member, member[0] ? "." : "", lua_tostring(L, -2));
         else /* as a result counts them */
             snprintf(inner, sizeof inner, "%s[%d]", member, (int)lua_tointeger(L, -2) - 1);
         note(L, t, -1, &of, inner, depth + 1);
