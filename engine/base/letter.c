@@ -164,15 +164,27 @@ size_t lml_letter_plain(lml_span text)
 }
 
 /* The eight bytes, of which `a` and `b` are so many: a top bit where a byte is not plain, or is one
- * of the two. What is borrowed may set one more; the bytes are then looked at one by one. */
-static bool is_odd(const char *at, uint64_t eight_a, uint64_t eight_b)
+ * of the two. What is borrowed may set one more, behind the first. */
+static uint64_t odd_in(const char *at, uint64_t eight_a, uint64_t eight_b)
 {
     const uint64_t ones = 0x0101010101010101, tops = 0x8080808080808080;
     uint64_t eight;
     memcpy(&eight, at, sizeof eight);
     return ((eight | (eight + ones) | (eight - ones * 0x20) | ((eight ^ eight_a) - ones) |
              ((eight ^ eight_b) - ones)) &
-            tops) != 0;
+            tops);
+}
+
+/* Which of eight bytes is the first with its top bit set; where it is not the lowest in a number,
+ * or the compiler cannot tell, 0: then they are looked at one by one. */
+static size_t first_of(uint64_t tops)
+{
+#if defined(__GNUC__) && __BYTE_ORDER__ == __ORDER_LITTLE_ENDIAN__
+    return (size_t)__builtin_ctzll(tops) / 8;
+#else
+    (void)tops;
+    return 0;
+#endif
 }
 
 size_t lml_letter_plain_to(lml_span text, char a, char b)
@@ -180,21 +192,26 @@ size_t lml_letter_plain_to(lml_span text, char a, char b)
     enum { FOUR = 4, EIGHT = 8 };
     const uint64_t ones = 0x0101010101010101;
     const uint64_t eight_a = ones * (unsigned char)a, eight_b = ones * (unsigned char)b;
+    uint64_t odd = 0;
     size_t at = 0;
-    while (at + EIGHT <= text.length && !is_odd(text.at + at, eight_a, eight_b))
+    while (at + EIGHT <= text.length && !(odd = odd_in(text.at + at, eight_a, eight_b)))
         at += EIGHT;
     /* Four to eight are looked at as eight, of which some are the same. */
     if (text.length >= FOUR && text.length < EIGHT) {
         char eight[EIGHT];
         memcpy(eight, text.at, FOUR);
         memcpy(eight + FOUR, text.at + text.length - FOUR, FOUR);
-        if (!is_odd(eight, eight_a, eight_b))
+        if (!odd_in(eight, eight_a, eight_b))
             return text.length;
     }
     /* The last eight again, and not what is left of them byte by byte. */
-    if (text.length >= EIGHT && at + EIGHT > text.length &&
-        !is_odd(text.at + text.length - EIGHT, eight_a, eight_b))
-        return text.length;
+    if (text.length >= EIGHT && !odd && at < text.length) {
+        at = text.length - EIGHT;
+        odd = odd_in(text.at + at, eight_a, eight_b);
+        if (!odd)
+            return text.length;
+    }
+    at += odd ? first_of(odd) : 0;
     while (at < text.length && (unsigned char)(text.at[at] - 0x20) < 0x5f && text.at[at] != a &&
            text.at[at] != b)
         at++;
