@@ -478,12 +478,17 @@ return recipe {
       entry("bar", "20 g", "pair", "in"), entry("ring", "6 g", "Ada", "piece"), entry("ring", "11 g", "Ben", "piece"), entry("button", "2.9 g", "pair", "here") } }
   end
 
-  -- A bar of two, whose button is handed to each of them: all that is left, where Ben gets 0.4 g.
-  local function handed_to_each(bens)
+  -- A bar of two, whose rings leave Ada 2 g and Ben 0.4 g in a button, of which so much is handed over.
+  local function handed_to(owner, mass, split)
     local function entry(what, mass, owner, way, from) return { at = "2026-11-26T10:00", what = what, mass = mass, fineness = "1000 ‰", owner = owner, way = way, from = from } end
-    return { working_loss = "0 %", split = "by the pieces", shares = { pair = { Ada = "50 %", Ben = "50 %" } }, record = {
+    return { working_loss = "0 %", split = split or "by the pieces", shares = { pair = { Ada = "50 %", Ben = "50 %" } }, record = {
       entry("bar", "20 g", "pair", "in"), entry("ring", "8 g", "Ada", "piece"), entry("ring", "9.6 g", "Ben", "piece"), entry("button", "2.4 g", "pair", "here"),
-      entry("button, Ada's", "2 g", "Ada", "returned", "button"), entry("button, Ben's", bens, "Ben", "returned", "button") } }
+      entry("button, handed back", mass, owner, "returned", "button") } }
+  end
+  local function handed_to_each(bens)
+    local given = handed_to("Ada", "2 g")
+    table.insert(given.record, { at = "2026-11-26T10:00", what = "button, Ben's", mass = bens, fineness = "1000 ‰", owner = "Ben", way = "returned", from = "button" })
+    return given
   end
 
   -- What was agreed for 20 g at 650 ‰, of which 7 g fine are in the piece, with its working loss.
@@ -562,6 +567,9 @@ return recipe {
       due = { { owner = "Ada", due = Q "3.52 g Au" }, { owner = "Ben", due = Q "-1.88 g Au" } } }, source = "10 less 6.48, 10 less 11.88; 2.9 is less than 3.52" },
     { "more of a lot of two handed to one of them than there is left of it", given = handed_to_each("0.5 g"), stops = { "taken-lot" }, source = "2 and 0.5 of 2.4" },
     { "what is handed to one owner of a lot is gone from it", given = handed_to_each("0.4 g"), expect = { to_settle = {}, due = { { owner = "Ada", due = Q "0 g Au" }, { owner = "Ben", due = Q "0 g Au" } } }, source = "10 less 8 and 2, 10 less 9.6 and 0.4: arithmetic" },
+    { "handed to both together: it is taken off what each is owed, in proportion", given = handed_to("pair", "1.2 g"), expect = { due = { { owner = "Ada", due = Q "1 g Au" }, { owner = "Ben", due = Q "0.2 g Au" } } }, source = "2 and 0.4, of which a half was handed over" },
+    { "all of it", given = handed_to("pair", "2.4 g"), expect = { due = { { owner = "Ada", due = Q "0 g Au" }, { owner = "Ben", due = Q "0 g Au" } } }, source = "2 and 0.4 are 2.4" },
+    { "handed to one, where the rest is shared out: it comes off that one's share", given = handed_to("Ada", "1 g", "by the share"), expect = { due = { { owner = "Ada", due = Q "0.2 g Au" }, { owner = "Ben", due = Q "1.2 g Au" } } }, source = "the half of 2.4 each, less 1" },
     { "handed back by the scale, a step too much: nothing is owed", given = { complete = false, working_loss = "8 %", scale_step = "0.01 g", record = {
         { at = "2026-11-24T10:00", what = "bar", mass = "20 g", fineness = "999 ‰", owner = "client", way = "in" },
         { at = "2026-11-26T10:00", what = "ring", mass = "10 g", fineness = "999 ‰", owner = "client", way = "piece" },

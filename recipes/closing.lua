@@ -527,7 +527,7 @@ return recipe {
     end
     local words = client_metal.words(job, house, o, s, whole and for_client(job, house, whole))
     if whole and #whole.each > 1 then
-      table.insert(words, 2, { words = shared_out(whole.each), of = "due_fine" })
+      table.insert(words, words[1].of and 2 or 3, { words = shared_out(whole.each), of = "due_fine" })   -- after what is left over
     end
     if whole and job.button_to == "studio" and job.client_metal == "worked" and whole.kept:sign() > 0 then
       table.insert(words, { words = text.fill("Left to the studio in button and sprues, as agreed, beyond what it added: {kept}.", { kept = fine_words.of(whole.kept) }), of = "due_fine" })

@@ -186,31 +186,43 @@ local function rounded(owed, rows, house)
   return -owed <= all * Q(text.fill("1000 ‰ {metal}", { metal = owed.metal })) and owed:zero() or owed:up_to(step)
 end
 
--- What the members of a lot are owed, each by the own pieces or by the share of all that is left; `together` them all, from
+-- What the members of a lot are owed, each by the own pieces or by the share of all that is left, less what each was handed;
+-- `together` them all, from
 -- the metal that is here, and, where it is shared out, the way to all of it. Second: where shares and pieces disagree.
 local function settle_members(job, house, group, all, members, metal, spreads, sheet, withheld_due)
-  local list, differ, sum = {}, {}, all.account.piece:zero()
-  local off = { away = sum, filings_kept = sum, button_kept = sum }
+  local list, differ, own_of, sum = {}, {}, {}, all.account.piece:zero()
+  local off, owed_in_all, to_each = { away = sum, filings_kept = sum, button_kept = sum }, sum, sum
   for member, share in pairs(members) do
     local rows = owners.rows_of(all.rows, member)
     local own = ledger.account(rows, metal, spreads.usual, spreads)
     if not house.working_loss then own.loss = all.account.loss * share end
     local theirs = { text.fill("{opening}, {share} of it", { opening = all.opening[1], share = share }), all.opening[2] * share }
     local ruled_off = ruled(job, member, theirs[2], own, rows, house.working_loss, sheet, withheld_due)
-    local own_way = owners.steps(theirs, own, house.working_loss, ruled_off)
-    local by_piece, by_share = owners.owed(own_way), all.whole * share
+    local way = owners.steps(theirs, own, house.working_loss, ruled_off)
+    own_of[member] = { rows = rows, way = way, returned = own.returned }
+    owed_in_all, to_each = owed_in_all + max(owners.owed(way), sum:zero()), to_each + own.returned
+    for name, part in pairs(off) do off[name] = part + ruled_off[name] end
+  end
+  local together, left = all.account.returned - to_each, all.whole + to_each
+  for member, share in pairs(members) do
+    local own = own_of[member]
+    if not together:is_zero() then   -- in proportion to what each is owed, so that nobody is owed more than there is
+      local part = owed_in_all:is_zero() and share or max(owners.owed(own.way), sum:zero()) / owed_in_all
+      table.insert(own.way, { text.fill("Returned to {group} together, their part", { group = group }), -(together * part) })
+      for _, row in ipairs(owners.rows_of(all.rows, group)) do table.insert(own.rows, row) end
+    end
+    local by_piece, by_share = owners.owed(own.way), left * share - own.returned
     if abs(by_piece - by_share) > house.share_step * Q(text.fill("1000 ‰ {metal}", { metal = metal })) then
       table.insert(differ, text.fill("{member} {a} by the pieces, {b} by the share",
                    { member = member, a = by_piece:nearest "0.01 g", b = by_share:nearest "0.01 g" }))
     end
     if job.split == "by the share" then
-      own_way = { { text.fill("{share} of {whole}, what is left of all that {group} brought", { group = group, share = share,
-        whole = all.whole:nearest(steps.of(house.statement_step)) }), by_share } }
+      own.way = { { text.fill("{share} of {whole}, what is left of all that {group} brought", { group = group, share = share,
+        whole = left:nearest(steps.of(house.statement_step)) }), left * share }, { "Returned", -own.returned } }
     end
-    local due = rounded(owners.owed(own_way), rows, house)
-    table.insert(list, { owner = member, due = due, way = own_way })
+    local due = rounded(owners.owed(own.way), own.rows, house)
+    table.insert(list, { owner = member, due = due, way = own.way })
     sum = sum + due
-    for name, part in pairs(off) do off[name] = part + ruled_off[name] end
   end
   if job.split == "by the share" then off = all.ruled_off end
   table.insert(list, { owner = group .. ", together", due = sum:nearest(steps.of "0.001 g"), together = true, worked = not all.account.piece:is_zero(),
