@@ -479,11 +479,16 @@ return recipe {
   end
 
   -- A bar of two, whose rings leave Ada 2 g and Ben 0.4 g in a button, of which so much is handed over.
-  local function handed_to(owner, mass, split)
+  local function handed_to(owner, mass, split, way)
     local function entry(what, mass, owner, way, from) return { at = "2026-11-26T10:00", what = what, mass = mass, fineness = "1000 ‰", owner = owner, way = way, from = from } end
     return { working_loss = "0 %", split = split or "by the pieces", shares = { pair = { Ada = "50 %", Ben = "50 %" } }, record = {
       entry("bar", "20 g", "pair", "in"), entry("ring", "8 g", "Ada", "piece"), entry("ring", "9.6 g", "Ben", "piece"), entry("button", "2.4 g", "pair", "here"),
-      entry("button, handed back", mass, owner, "returned", "button") } }
+      entry("button, handed back", mass, owner, way or "returned", "button") } }
+  end
+  local function added_to_both()
+    local function entry(what, mass, owner, way) return { at = "2026-11-26T10:00", what = what, mass = mass, fineness = "1000 ‰", owner = owner, way = way } end
+    return { working_loss = "0 %", split = "by the pieces", shares = { pair = { Ada = "50 %", Ben = "50 %" } }, paid_for = { pair = "4 g Au" }, record = {
+      entry("bar", "20 g", "pair", "in"), entry("weighed grain", "4 g", "pair", "added"), entry("ring", "10 g", "Ada", "piece"), entry("ring", "13.95 g", "Ben", "piece") } }
   end
   local function handed_to_each(bens)
     local given = handed_to("Ada", "2 g")
@@ -569,6 +574,8 @@ return recipe {
     { "what is handed to one owner of a lot is gone from it", given = handed_to_each("0.4 g"), expect = { to_settle = {}, due = { { owner = "Ada", due = Q "0 g Au" }, { owner = "Ben", due = Q "0 g Au" } } }, source = "10 less 8 and 2, 10 less 9.6 and 0.4: arithmetic" },
     { "handed to both together: it is taken off what each is owed, in proportion", given = handed_to("pair", "1.2 g"), expect = { due = { { owner = "Ada", due = Q "1 g Au" }, { owner = "Ben", due = Q "0.2 g Au" } } }, source = "2 and 0.4, of which a half was handed over" },
     { "all of it", given = handed_to("pair", "2.4 g"), expect = { due = { { owner = "Ada", due = Q "0 g Au" }, { owner = "Ben", due = Q "0 g Au" } } }, source = "2 and 0.4 are 2.4" },
+    { "bought of both together: the same", given = handed_to("pair", "2.4 g", "by the pieces", "kept"), expect = { due = { { owner = "Ada", due = Q "0 g Au" }, { owner = "Ben", due = Q "0 g Au" } } }, source = "2 and 0.4 are 2.4" },
+    { "added for both, and in the ring of one: it is not owed again", given = added_to_both(), expect = { due = { { owner = "Ada", due = Q "0 g Au" }, { owner = "Ben", due = Q "0.05 g Au" } } }, source = "20 and 4 are 10 and 13.95, and 0.05 left" },
     { "handed to one, where the rest is shared out: it comes off that one's share", given = handed_to("Ada", "1 g", "by the share"), expect = { due = { { owner = "Ada", due = Q "0.2 g Au" }, { owner = "Ben", due = Q "1.2 g Au" } } }, source = "the half of 2.4 each, less 1" },
     { "handed back by the scale, a step too much: nothing is owed", given = { complete = false, working_loss = "8 %", scale_step = "0.01 g", record = {
         { at = "2026-11-24T10:00", what = "bar", mass = "20 g", fineness = "999 ‰", owner = "client", way = "in" },

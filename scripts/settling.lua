@@ -187,11 +187,18 @@ local function rounded(owed, rows, house)
 end
 
 -- What the members of a lot are owed, each by the own pieces or by the share of all that is left, less what each was handed;
--- `together` them all, from
--- the metal that is here, and, where it is shared out, the way to all of it. Second: where shares and pieces disagree.
+-- `together` them all, from the metal that is here, and, where it is shared out, the way to all of it. Second: where shares and pieces
+-- disagree. What was added, kept or returned in the name of them all is shared out too.
 local function settle_members(job, house, group, all, members, metal, spreads, sheet, withheld_due)
-  local list, differ, own_of, sum = {}, {}, {}, all.account.piece:zero()
-  local off, owed_in_all, to_each = { away = sum, filings_kept = sum, button_kept = sum }, sum, sum
+  local list, differ, own_of, zero = {}, {}, {}, all.account.piece:zero()
+  local off, to_each, open, sum = { away = zero, filings_kept = zero, button_kept = zero }, zero, zero, zero
+  local together = ledger.account(owners.rows_of(all.rows, group), metal, spreads.usual, spreads)   -- in the name of them all
+  local net = together.added - together.kept - together.returned
+  if net:nearest "0.001 g":is_zero() then net = zero end
+  local function open_of(way)   -- what that is to fill, or may take
+    local owed = owners.owed(way)
+    return max(net:sign() > 0 and -owed or owed, zero)
+  end
   for member, share in pairs(members) do
     local rows = owners.rows_of(all.rows, member)
     local own = ledger.account(rows, metal, spreads.usual, spreads)
@@ -200,15 +207,15 @@ local function settle_members(job, house, group, all, members, metal, spreads, s
     local ruled_off = ruled(job, member, theirs[2], own, rows, house.working_loss, sheet, withheld_due)
     local way = owners.steps(theirs, own, house.working_loss, ruled_off)
     own_of[member] = { rows = rows, way = way, returned = own.returned }
-    owed_in_all, to_each = owed_in_all + max(owners.owed(way), sum:zero()), to_each + own.returned
+    open, to_each = open + open_of(way), to_each + own.returned
     for name, part in pairs(off) do off[name] = part + ruled_off[name] end
   end
-  local together, left = all.account.returned - to_each, all.whole + to_each
+  local left = all.whole + to_each
   for member, share in pairs(members) do
     local own = own_of[member]
-    if not together:is_zero() then   -- in proportion to what each is owed, so that nobody is owed more than there is
-      local part = owed_in_all:is_zero() and share or max(owners.owed(own.way), sum:zero()) / owed_in_all
-      table.insert(own.way, { text.fill("Returned to {group} together, their part", { group = group }), -(together * part) })
+    if not net:is_zero() then   -- in proportion, so that nobody is owed more than there is
+      local part = open:is_zero() and share or open_of(own.way) / open
+      table.insert(own.way, { text.fill(net:sign() > 0 and "Added for {group} together, their part" or "Returned to {group} together, or kept, their part", { group = group }), net * part })
       for _, row in ipairs(owners.rows_of(all.rows, group)) do table.insert(own.rows, row) end
     end
     local by_piece, by_share = owners.owed(own.way), left * share - own.returned
