@@ -215,9 +215,10 @@ static lml_status work(lml_call *call, const lml_target *target, bool closing, l
         return status;
     if (target->kind == LML_TARGET_JOB) /* another is kept in a file with its settings */
         job.typed = typed_words(call, &words);
+    status = lml_builder_status(&words, err);
     job.closing = closing;
     job.why = call->arguments.given[LML_OPTION_WHY];
-    if (closing)
+    if (status == LML_OK && closing)
         status = lml_closing_day_put(call, !lml_call_quiet(call), &job, err);
     if (status == LML_OK)
         status = lml_held_put(call, 1, &job, err);
