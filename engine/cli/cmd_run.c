@@ -98,6 +98,8 @@ static void name_others(lml_call *call, const lml_json *result, const char *page
     list_pages(result, page, &others);
     if (others.length > 0)
         lml_builder_add_format(&call->out, "More sheets: %s (--sheet NAME, or all)\n", others.at);
+    if (lml_builder_status(&others, NULL) != LML_OK)
+        call->out.status = others.status;
     lml_builder_free(&others);
 }
 

@@ -65,6 +65,8 @@ static void put_faults(const lml_json *question, lml_builder *out)
         lml_faults_read(f, &error);
         lml_complain_write(&error, &text);
         lml_span rest = {text.at ? text.at : "", text.length};
+        if (lml_builder_status(&text, NULL) != LML_OK)
+            out->status = text.status;
         while (rest.length > 0) {
             const char *end = memchr(rest.at, '\n', rest.length);
             size_t length = end ? (size_t)(end - rest.at) + 1 : rest.length;

@@ -57,6 +57,8 @@ static void put_counted(lml_json_writer *w, const lml_step *step, const lml_json
     }
     lml_builder_add_span(&text, lml_json_text(lml_json_member(step->within, "title")));
     lml_builder_add_format(&text, " %zu", place + 1);
+    if (lml_builder_status(&text, NULL) != LML_OK)
+        w->to->status = text.status;
     put_span(w, "entry", lml_span_trim(lml_builder_span(&text)));
     lml_builder_free(&text);
 }
@@ -208,6 +210,8 @@ static void put_fault(lml_json_writer *w, const lml_error *fault)
     if (lml_faults_end(&faults, NULL) == LML_OK) {
         lml_json_write_name(w, lml_span_of("faults"));
         lml_json_write_raw(w, (lml_span){list.at, list.length});
+    } else {
+        w->to->status = LML_NO_MEMORY;
     }
     lml_builder_free(&list);
 }

@@ -263,6 +263,10 @@ lml_status lml_process_run(const lml_task *orders, lml_builder *out, lml_error *
         lml_builder_add(out, text.at, text.length);
     else if (err)
         *err = reader.error;
+    if (text.status == LML_NO_MEMORY) /* of ours, and not the worker's */
+        status = lml_builder_status(&text, err);
+    else if (out->status == LML_NO_MEMORY)
+        status = lml_builder_status(out, err);
     lml_builder_free(&text);
     return status;
 }
