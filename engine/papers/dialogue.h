@@ -26,8 +26,9 @@ typedef struct lml_dialogue {
 /* Read the job, and walk it. Close it in any case. LML_USAGE: nothing is asked there. */
 lml_status lml_dialogue_open(lml_dialogue *d, lml_span job, lml_error *err);
 void lml_dialogue_close(lml_dialogue *d);
-/* Walk the job as it is now; `text`: in place of what it was. */
+/* Walk the job as it is now. */
 lml_status lml_dialogue_walk(lml_dialogue *d, lml_error *err);
+/* The text in place of the job as it was; it is not walked yet. */
 lml_status lml_dialogue_read_job(lml_dialogue *d, lml_span text, lml_error *err);
 /* Begin at the first question that is missing or wrong, or behind the last that was answered where
  * that comes first: what was never asked is not passed over. */
