@@ -4,9 +4,8 @@
  *     test_faults LEMEL PRELOAD STUDIO SCRATCH EVERY OFFSET COMMAND...
  *
  * STUDIO is copied to SCRATCH/studio before each fault; COMMAND is what follows `lemel`. Every
- * EVERYth fault is tried, from OFFSET on, of the requests for memory half as many; with EVERY 1
- * each system call fails in each of the ways in CODES. PRELOAD is the allocator that fails. After
- * each fault this must hold:
+ * EVERYth fault is tried, from OFFSET on; with EVERY 1 each system call fails in each of the ways
+ * in CODES. PRELOAD is the allocator that fails. After each fault this must hold:
  *
  *   - the command ended with a status that docs/commands.md lists, or was killed by us; nothing
  * crashed or hung
@@ -355,9 +354,9 @@ static void try_fault(trial *t, fault f)
 /* ---- all of them ---- */
 
 /* One of `every`, counted over all faults of this run. */
-static bool is_due(trial *t, long every)
+static bool is_due(trial *t)
 {
-    return t->offset++ % every == 0;
+    return t->offset++ % t->every == 0;
 }
 
 static void try_calls(trial *t, const ended *e)
@@ -366,26 +365,23 @@ static void try_calls(trial *t, const ended *e)
         for (long call = 1; call <= e->calls[p]; call++) {
             t->calls++;
             for (int c = 0; c < (t->every == 1 ? CODE_COUNT : 1); c++)
-                if (is_due(t, t->every))
+                if (is_due(t))
                     try_fault(t, (fault){FAULT_FAIL, p, call, CODES[(call + c) % CODE_COUNT]});
         }
     for (int p = 0; p < e->processes; p++)
         for (long call = 1; call <= e->calls[p]; call++) {
             t->kills++;
-            if (is_due(t, t->every))
+            if (is_due(t))
                 try_fault(t, (fault){FAULT_KILL, p, call, 0});
         }
 }
 
-/* They are thirty times as many as the calls, and most are Lua's, which all fail by one way: half
- * as often, but for a run of all. */
 static void try_requests(trial *t, const struct fault_counts *counts)
 {
-    const long every = t->every == 1 ? 1 : 2 * t->every;
     for (int p = 0; p < counts->processes && p < FAULT_PROCESSES; p++)
         for (long call = 1; call <= counts->calls[p]; call++) {
             t->requests++;
-            if (is_due(t, every))
+            if (is_due(t))
                 try_fault(t, (fault){FAULT_ALLOC, p, call, 0});
         }
 }

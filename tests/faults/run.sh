@@ -3,8 +3,8 @@
 #
 #   run.sh LEMEL TEST_FAULTS PRELOAD [EVERY]
 #
-# Every 37th system call and every 74th request for memory is tried (of the next version of a pack one of four of these), from an
-# offset that moves with the commit, so that the next commit tries others; EVERY 1 tries all. What must hold after each is written in faults.c.
+# Every 37th system call and request for memory is tried (of the next version of a pack one of four of these), from an offset that
+# moves with the commit, so that the next commit tries others; EVERY 1 tries all. What must hold after each is written in faults.c.
 [ $# -ge 3 ] || { echo "run.sh wants the command, test_faults and the allocator that fails" >&2; exit 64; }
 here=$(cd "$(dirname "$0")" && pwd) || exit 70
 lemel=$1
