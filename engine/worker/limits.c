@@ -71,7 +71,7 @@ static lml_status read_size(const char *text, size_t *out, lml_error *err)
             return LML_OK;
         }
         lml_fail(err, LML_USAGE, "--memory %s is out of range", text);
-        lml_error_hint(err, "from 4 MiB to %s", SIZE_MAX / 4 < MEMORY_MOST ? "1023 MiB" : "64 GiB");
+        lml_error_hint(err, "from 4 MiB to 64 GiB; where lemel is built for 32 bits, to 1023 MiB");
         return LML_USAGE;
     }
     lml_fail(err, LML_USAGE, "--memory needs a size, but \"%s\" is not one", text);
