@@ -87,7 +87,7 @@ return recipe {
         length      = ask.choice { "Print lengths in", options = { "mm", "cm", "in" }, optional = true },
         temperature = ask.choice { "Print temperatures in", options = { "°C", "°F" }, optional = true },
         vacuum      = ask.choice { "Print vacuum, as a depth below the air, in", options = { "mbar", "inHg", "kPa", "mmHg" }, optional = true,
-                                   note = "a reading that is absolute is typed so: 120 mbar abs" },
+                                   note = "of a gauge that shows absolute pressure, type the depth: the pressure of the air less the reading" },
       } },
     },
     { "Work and prices",

@@ -280,8 +280,15 @@ static lml_status refuse_value(lml_span name, lml_span value, lml_error *err)
              "%.*s: %.*s is not a reading of a scale, a gauge, a thermometer or a clock",
              (int)name.length, name.at, (int)value.length, value.at);
     if (lml_read_value(value, LML_WANT_PRESSURE, LML_NO_METAL, &v, NULL) == LML_OK) {
-        lml_error_hint(err, "a vacuum gauge reads below the air pressure: write %.*s vac",
-                       (int)value.length, value.at);
+        if (v.mode == LML_ABSOLUTE)
+            lml_error_hint(
+                err, "a vacuum is recorded as the depth below the air: subtract the reading from "
+                     "the pressure of the air, and write what is left, as in 985 mbar vac");
+        else
+            lml_error_hint(err,
+                           "as a depth below the air write %.*s vac; if the gauge shows absolute "
+                           "pressure, subtract it from the pressure of the air first",
+                           (int)value.length, value.at);
         return LML_BAD_VALUE;
     }
     lml_error_hint(err, "write its unit, as in 540 °C, 65 min, 25.5 inHg vac, 31.02 g");
