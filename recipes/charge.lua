@@ -285,9 +285,10 @@ local function way_of(w, used, goes_to)
 end
 
 -- Why there is not less of the studio's metal beside a client's, in a few words; "" where no client's metal is in it, or none of the studio's.
-local function why_studios(c, out, used, step)
-  local theirs, studios, all = false, false, true
+local function why_studios(c, out, used, lots, step)
+  local theirs, studios, all, goes_in = false, false, true, {}
   for i, w in ipairs(out.weigh) do
+    goes_in[w.name] = true
     if w.owner and w.owner ~= "studio" then
       theirs, all = true, all and used[i].mass and used[i].mass - w.mass < step
     else
@@ -295,6 +296,9 @@ local function why_studios(c, out, used, step)
     end
   end
   if not (theirs and studios) then return "" end
+  for _, l in ipairs(lots) do
+    if l.owner and l.owner ~= "studio" and not goes_in[l.name] then all = false end
+  end
   if all then return " (all of the client's is in)" end
   for _, b in ipairs(c.binding) do
     if b.rule:find "old metal" then return " (" .. b.rule:split(" (")[1] .. ")" end
@@ -508,7 +512,7 @@ return recipe {
     if band and unknown then
       sheet.cost:note("colour-unknown", text.fill("{why}, and is taken to be {colour} like the rest: have its full composition tested if the colour matters", { why = unknown, colour = band.name }))
     end
-    write_bench(sheet.bench, out, used, job, house, why_studios(c, out, used, house.scale_step), other_metals(c, metal))
+    write_bench(sheet.bench, out, used, job, house, why_studios(c, out, used, job.lots, house.scale_step), other_metals(c, metal))
     write_rests(sheet.metal, out, job, house)
     write_back(sheet.cost, out, unknown)
     write_likeness(sheet.cost, c, job, house)
