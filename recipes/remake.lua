@@ -366,11 +366,12 @@ local function stones(run)
   if metal and not job.finished then run.finished = weighings.mass(job.record, "finished", remaking.ring_names(job)) or run.weighed_finished end
 end
 
--- The expected weight of the finished castings compared with the scale: mark and price use the job's figure.
+-- The expected weight of the finished castings compared with the scale: mark and price use the job's figure, or else the scale's.
 local function finished(run)
   local job = run.job
   local names, without_stones = remaking.ring_names(job), run.weighed_finished
   local weighed = weighings.mass(job.record, "finished", names) or without_stones
+  if weighed and not job.finished then run.finished = weighed end
   local raw = weighings.mass(job.record, "raw casting", names)
   if raw and without_stones and without_stones <= raw and not run.out.finish_loss then
     run.out.finish_loss = ((raw - without_stones) / raw):as "%":nearest "0.1 %"
