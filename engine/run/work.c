@@ -99,13 +99,14 @@ static void take_results(lua_State *L, int part, int returned, const lml_recipe 
     lua_createtable(L, 0, (int)r->gives.field_count);
     lua_getfield(L, part, "withheld");
     int results = lua_gettop(L) - 1, withheld = results + 1;
+    char gives[120];
+    lml_text_join(gives, sizeof gives, r->name, " gives '", "");
     for (size_t i = 0; i < r->gives.field_count; i++) {
         const lml_shape *f = &r->gives.fields[i];
         lua_getfield(L, returned, f->name);
         if (!lua_isnil(L, -1)) {
-            char gives[120], path[120];
-            lml_text_join(gives, sizeof gives, r->name, " gives '", f->name);
-            lml_text_join(path, sizeof path, gives, "'", "");
+            char path[120];
+            lml_text_join(path, sizeof path, gives, f->name, "'");
             lml_take_value(L, f, -1, path);
             keep_number(L, part, r, f->name, line);
             lua_setfield(L, results, f->name);
