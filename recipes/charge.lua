@@ -284,11 +284,20 @@ local function way_of(w, used, goes_to)
   return goes_to == "studio" and "in" or "added"
 end
 
+-- Whether a client's lot is not in the charge at all.
+local function stays_out(lots, weigh)
+  local goes_in = {}
+  for _, w in ipairs(weigh) do goes_in[w.name] = true end
+  for _, l in ipairs(lots) do
+    if l.owner and l.owner ~= "studio" and not goes_in[l.name] then return true end
+  end
+  return false
+end
+
 -- Why there is not less of the studio's metal beside a client's, in a few words; "" where no client's metal is in it, or none of the studio's.
 local function why_studios(c, out, used, lots, step)
-  local theirs, studios, all, goes_in = false, false, true, {}
+  local theirs, studios, all = false, false, true
   for i, w in ipairs(out.weigh) do
-    goes_in[w.name] = true
     if w.owner and w.owner ~= "studio" then
       theirs, all = true, all and used[i].mass and used[i].mass - w.mass < step
     else
@@ -296,10 +305,7 @@ local function why_studios(c, out, used, lots, step)
     end
   end
   if not (theirs and studios) then return "" end
-  for _, l in ipairs(lots) do
-    if l.owner and l.owner ~= "studio" and not goes_in[l.name] then all = false end
-  end
-  if all then return " (all of the client's is in)" end
+  if all and not stays_out(lots, out.weigh) then return " (all of the client's is in)" end
   for _, b in ipairs(c.binding) do
     if b.rule:find "old metal" then return " (" .. b.rule:split(" (")[1] .. ")" end
   end
