@@ -102,7 +102,8 @@ static const lml_json *weighed_as(const lml_json *record, const char *what)
     return found;
 }
 
-/* A box gives no way to an entry that says one, or another owner, or what it is taken out of. */
+/* A box gives no way to an entry that says another one, or an owner, or what it is taken out of.
+ * One that says the box's own way is as one that says none. */
 static source source_of(const lml_entry *entry, const lml_record_known *known, const lml_box *box)
 {
     source s = {.box = box->count == 1 ? box->entry : NULL,
@@ -110,9 +111,10 @@ static source source_of(const lml_entry *entry, const lml_record_known *known, c
                 .way = {"", 0}};
     const char *said = word_of(entry, "way");
     lml_span way = text_of(s.box, "way");
-    if (!said && !says_owner(entry) && !says(entry, "from"))
+    bool same = said && lml_span_is(way, said);
+    if ((!said || same) && !says_owner(entry) && !says(entry, "from"))
         s.way = way;
-    s.counts = s.way.length > 0 || (said && lml_span_is(way, said));
+    s.counts = s.way.length > 0 || same;
     return s;
 }
 
@@ -544,7 +546,9 @@ lml_status lml_record_entry(const lml_entry *entry, const lml_record_known *know
     lml_status status = begin(out->alloc, entry, what, &w, err);
     for (size_t i = 0; i < entry->count && status == LML_OK; i++) {
         const char *word = entry->word[i];
-        if (strchr(word, '=')) {
+        if (from.way.length > 0 && lml_span_starts(lml_span_of(word), "way=")) {
+            continue; /* it is written with the box's own members */
+        } else if (strchr(word, '=')) {
             status = put_word(out->alloc, word, &w, err);
         } else if (reading) {
             return refuse_second(entry, reading, word, err);
