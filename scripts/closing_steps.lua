@@ -43,8 +43,8 @@ local function weighed(record, open, add)
   for _, m in ipairs(ledger.uncounted(record)) do
     local words = { what = BOXES[m.what] or m.what, mass = m.mass or "MASS" }
     add({ "metal-open", "account/too-much-lost", "account/metal-appeared" },
-        text.fill(m.unboxed and "{what}: it was weighed, but is not in the account; enter it like the others" or m.mass and "{what}: it was weighed, but is not in the account" or "{what}: not weighed yet", { what = WORDS[m.what] or m.what }),
-        command('lemel record JOB "{what}" "{mass}" way=' .. (m.way or "here"), words))
+        text.fill(m.mass and "{what}: it was weighed, but is not in the metal account" or "{what}: not weighed yet", { what = WORDS[m.what] or m.what }),
+        command('lemel record JOB "{what}" "{mass}" way=' .. (m.way or "here") .. (m.unboxed and " owner=OWNER fineness=FINENESS" or ""), words))
   end
 end
 

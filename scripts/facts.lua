@@ -2,8 +2,8 @@
 -- written as texts, a temperature in a sentence) would see nothing and let it pass. So each gate is held to this table:
 -- what it reads is of the kind that is written here, all the way down, or the gate stops.
 --
--- A kind is a word; a list { list = KIND }; a record { record = { name = KIND } }, in which a name that ends in "!" must
--- be there; the shares of an alloy, metal by metal; or anything, where a gate looks only whether it is there.
+-- A kind is a word; a list { list = KIND }; a record { record = { name = KIND }, due = { "name" } }, with what must be there;
+-- the shares of an alloy, metal by metal; or anything, where a gate looks only whether it is there.
 
 -- What `type` calls a kind, and for quantities a unit that tells one dimension from another.
 local PLAIN = { text = "string", yes_no = "boolean", alloy = "alloy", fineness = "fineness", money = "money", moment = "moment",
@@ -14,24 +14,24 @@ local WORDS = { text = "a text", yes_no = "yes or no", alloy = "an alloy", finen
   temperature = "a temperature", time_of_day = "a time of day", melt = "an alloy or an assay", mass = "a mass", length = "a length", area = "an area",
   volume = "a volume", time = "a time", pressure = "a pressure", ratio = "a ratio", current = "a current" }
 
-local lot = { list = { record = { ["name!"] = "text", owner = "text", consent = "yes_no", metal = "melt", use = "text" } } }
-local stones = { list = { record = { ["kind!"] = "text", treatment = "text", width = "length", length = "length", seat = "length" } } }
+local lot = { list = { record = { name = "text", owner = "text", consent = "yes_no", metal = "melt", use = "text" }, due = { "name" } } }
+local stones = { list = { record = { kind = "text", treatment = "text", width = "length", length = "length", seat = "length" }, due = { "kind" } } }
 local facts = {
-  lots = lot, weigh = { list = { record = { ["name!"] = "text" } } },
+  lots = lot, weigh = { list = { record = { name = "text" }, due = { "name" } } },
   target = "fineness", nickel_free = "yes_no", composition = "shares", metal = "alloy",
   stamp = "text", destination = "text", place = "text", body = "mass", body_fineness = "fineness", solder = "mass", solder_fineness = "fineness",
   parts = { list = { record = { mass = "mass", fineness = "fineness" } } },
-  marks = { list = { record = { ["symbol!"] = "text", ["stamp!"] = "text" } } },
+  marks = { list = { record = { symbol = "text", stamp = "text" }, due = { "symbol", "stamp" } } },
   tax = "money", taxed = "money", date = "moment", tax_place = "text", tax_rate = "ratio", tax_law = "text", tax_per = "text",
   tax_rounding = "text", tax_sale = "text", tax_apart = "yes_no", tax_free = { list = "text" },
-  lines = { list = { record = { ["label!"] = "text" } } },
+  lines = { list = { record = { label = "text" }, due = { "label" } } },
   mould = "text", pour_at = "temperature", furnace_at = "temperature", flask_at = "temperature", flask_wanted = "temperature",
-  program = { list = { record = { ["to!"] = "temperature", begins = "moment", there = "moment", ends = "moment" } } },
+  program = { list = { record = { to = "temperature", begins = "moment", there = "moment", ends = "moment" }, due = { "to" } } },
   load = { list = { record = { name = "text", dewax = "text", pattern = "text" } } }, steam_time = "time",
-  kiln = "anything", room = "temperature", sleep = { record = { ["from!"] = "time_of_day", ["to!"] = "time_of_day" } }, unattended_ceiling = "temperature",
-  crucible_name = "text", use_crucible = "text", crucible_material = "text", crucibles = { list = { record = { ["name!"] = "text", material = "text" } } },
-  furnace_name = "text", use_furnace = "text", furnace_most = "temperature", furnaces = { list = { record = { ["name!"] = "text", most = "temperature" } } },
-  placed = { list = { record = { ["top!"] = "length", ["diameter!"] = "length", tree = "text", flask = "text" } } },
+  kiln = "anything", room = "temperature", sleep = { record = { from = "time_of_day", to = "time_of_day" }, due = { "from", "to" } }, unattended_ceiling = "temperature",
+  crucible_name = "text", use_crucible = "text", crucible_material = "text", crucibles = { list = { record = { name = "text", material = "text" }, due = { "name" } } },
+  furnace_name = "text", use_furnace = "text", furnace_most = "temperature", furnaces = { list = { record = { name = "text", most = "temperature" }, due = { "name" } } },
+  placed = { list = { record = { top = "length", diameter = "length", tree = "text", flask = "text" }, due = { "top", "diameter" } } },
   end_stop = "pressure", altitude = "length",
   light = "text", go = "text", charge = "mass", record = { list = { record = { what = "text", at = "moment" } } }, weigh_window = "ratio",
   melt_volume = "volume", crucible_room = "volume", metal_reading = "temperature", flask_reading = "temperature", liquidus = "temperature",
@@ -86,9 +86,7 @@ end
 local function fields_of(kind)
   local fields = {}
   for name, inner in pairs(kind.record) do
-    local bare = name:sub(1, #name - 1)
-    local is_due = name == bare .. "!"
-    table.insert(fields, { name = is_due and bare or name, check = check_of(inner), is_due = is_due,
+    table.insert(fields, { name = name, check = check_of(inner), is_due = contains(kind.due or {}, name),
       wanted = type(inner) == "table" and "a list" or inner })
   end
   table.sort(fields, function(a, b) return a.name < b.name end)
