@@ -684,7 +684,7 @@ return recipe {
         { at = "2026-11-24", what = "two rings", mass = "23.4948 g", fineness = "560.743 ‰ Au", owner = "client", way = "in" }, { at = "2026-11-25", what = "raw casting", mass = "13 g" },
         { at = "2026-11-26", what = "left finished", mass = "6.15 g", fineness = "585.9 ‰ Au", owner = "client", way = "piece" }, { at = "2026-11-26", what = "right finished", mass = "6.15 g" },
         { at = "2026-11-26", what = "button", mass = "9.188 g", fineness = "586.6 ‰ Au", owner = "client", way = "here" }, { at = "2026-11-26", what = "filings", mass = "1 g", fineness = "577 ‰ Au", owner = "client", way = "here" } } },
-      expect = { to_do = { { how = 'lemel record JOB "right finished" "6.15 g" way=piece' } } }, stops = { "metal-open", "too-much-lost" }, source = "worked example of our own" },
+      expect = { to_do = { { how = 'lemel record JOB "right finished" "6.15 g" way=piece owner=OWNER fineness=FINENESS' } } }, stops = { "metal-open", "too-much-lost" }, source = "worked example of our own" },
     { "what is owed is the metal account's own figure", given = links { tax_base = "work and added material",
       surplus = "returned" },
       expect = { due_fine = "5.389 g Au", returned = "5.389 g Au" },
