@@ -283,7 +283,6 @@ local function check_returned(offered, whole, sheet, holds)
 end
 
 -- What is handed back can only be metal that is here: a fineness that none of it has turns the owed gold into a wrong weight.
-local SCALE_OFF = Q "0.02 g"   -- what two weighings differ by; common practice, no source
 local ALIKE = 5   -- parts in a thousand; common practice, no source
 local function apart(a, b) return (abs(a:number "‰" - b:number "‰") * 10 + 0.5) // 1 / 10 end
 local function check_return(job, due, stays, sheet, holds)
@@ -308,7 +307,7 @@ local function check_return(job, due, stays, sheet, holds)
     if lot.fineness.metal == due.metal and apart(lot.fineness, given) <= ALIKE then alike = alike + lot.mass end
   end
   words.mass, words.there = due:metal_in(given):nearest(steps.of "0.01 g"), alike:nearest(steps.of "0.01 g")
-  if words.mass > words.there + SCALE_OFF then
+  if words.mass > words.there + weighings.alike then
     sheet:confirm("return-mass", text.fill("The {due} owed are {mass} of metal of {given}, but {there} of about that fineness is here for the client. Leave return_fineness out: the invoice then names each lot that is handed back. Is other metal handed back?", words), holds)
   end
 end

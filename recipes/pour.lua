@@ -42,8 +42,6 @@ local function gates(wrong, not_yet, read, sheet)
   if #refused > 0 then sheet:stop("pour", pour_gate.sentence(refused, "Do not pour"), { "go" }) end
 end
 
-local WEIGHED_AGAIN = Q "0.02 g"   -- what two weighings may differ by, two divisions of a usual scale: common practice, no source
-
 -- What the scale says once the tree is out: each weighing is compared with the one before it. Second: what was filed off and is
 -- not in the filings, of the raw casting.
 local function check_weighings(job, house, charge, castings, sheet)
@@ -64,7 +62,7 @@ local function check_weighings(job, house, charge, castings, sheet)
   end
   if tree and raw and button then
     local gone = tree - raw - button - (lemel or Q "0 g")
-    if gone < Q "-0.02 g" or gone > job.cuts * house.saw_loss then
+    if gone < -weighings.alike or gone > job.cuts * house.saw_loss then
       sheet:confirm("cut-off", text.fill("Tree {t}, castings and button {r}: {g} is missing, {n} cuts take {s} at most", {
         t = tree, r = raw + button, g = gone:nearest "0.01 g", n = job.cuts, s = job.cuts * house.saw_loss }), nil, { concerns = "button" })
     end
@@ -73,13 +71,13 @@ local function check_weighings(job, house, charge, castings, sheet)
     sheet:confirm("porous", text.fill("The raw casting weighs {r}, {p} under a sound one ({s}): porous or misrun. Weigh it under water before it is filed", {
       r = raw, p = ((job.sound - raw) / job.sound):as "%":nearest "0.1 %", s = job.sound }), nil, { concerns = "raw casting" })
   end
-  if raw and finished and finished > raw + WEIGHED_AGAIN then
+  if raw and finished and finished > raw + weighings.alike then
     sheet:confirm("finished-heavy", text.fill("The finished castings weigh {f}, more than the {r} as cast: are stones, solder or parts in that weight, or is it another piece? Weigh again", {
       f = finished, r = raw }), nil, { concerns = "finished" })
   elseif raw and finished then
     local off, filings = max(raw - finished, Q "0 g"), weighed "filings"
     out.finish_loss = (off / raw):as "%":nearest "0.1 %"
-    if filings and filings > off + WEIGHED_AGAIN then
+    if filings and filings > off + weighings.alike then
       sheet:note("filings-more", text.fill("The filings weigh {f}, but only {off} was filed and polished off: other filings or grit are among them", { f = filings, off = off:nearest "0.01 g" }))
     elseif filings then
       unfound = (max(off - filings, Q "0 g") / raw):as "%":nearest "0.1 %"

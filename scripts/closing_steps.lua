@@ -5,9 +5,9 @@ local ledger = require "ledger"
 local offers = require "offers"
 local owners = require "owners"
 local remains = require "remains"
+local weighings = require "weighings"
 
 local HAND_OVER = { ["return"] = true, keep = true }
-local LEAST = Q "0.02 g"   -- what two weighings differ by; common practice, no source
 
 local function command(words, values)
   local names = {}
@@ -84,7 +84,7 @@ local function studio_metal(job, left, step, add)
       open, what = open - l.fineness * mass, "The rest of the studio's metal"
     end
   end
-  if open:metal_in(Q(text.fill("1000 ‰ {metal}", { metal = left.metal }))) > LEAST then
+  if open:metal_in(Q(text.fill("1000 ‰ {metal}", { metal = left.metal }))) > weighings.alike then
     add({ "studio-metal" }, text.fill("{what}: charge it (studio_metal=charged) or leave it to the client (studio_metal=given) when you close", { what = what }))
     return " studio_metal=charged"
   end

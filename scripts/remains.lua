@@ -5,6 +5,7 @@
 local metal_prices = require "metal_prices"
 local owners = require "owners"
 local settling = require "settling"
+local weighings = require "weighings"
 
 -- What lies here by the record, as { what, mass, owner, fineness }, in the order of its entries. Lots of several owners or metals may
 -- have one name.
@@ -68,11 +69,9 @@ local function fault_of(e, lots, fit)
   end
 end
 
-local WEIGHED_OFF = Q "0.02 g"   -- what two weighings differ by; common practice, no source
-
 -- The same of an entry that hands over, keeps or sends.
 local function over_taken(e, fit)
-  if #fit > 0 and e.mass - mass_of(fit) > WEIGHED_OFF then return "taken-lot", too_much(fit) end
+  if #fit > 0 and e.mass - mass_of(fit) > weighings.alike then return "taken-lot", too_much(fit) end
 end
 
 -- What is wrong with the entries that take something out of a lot, as { code, text } each: no more than is there, and what settles is a

@@ -322,9 +322,6 @@ local function is_shared(job)
   return #owners > 0
 end
 
--- What two weighings of one thing differ by at most; common practice, no source.
-local ALIKE = Q "0.02 g"
-
 -- A piece is entered as it was brought, without stones and other parts: whether the record has its gross weight in place of that.
 -- `lots` are the pieces without them.
 local function check_gross(job, lots, sheet)
@@ -332,7 +329,7 @@ local function check_gross(job, lots, sheet)
     local entered = weighings.latest(weighings.counted(job.record), p.name, "way")
     for _, lot in ipairs(lots or {}) do
       local mass = lot.name == p.name and entered and entered.way == "in" and entered.mass
-      if mass and p.gross and abs(mass - p.gross) <= ALIKE and abs(p.gross - lot.mass) > ALIKE then
+      if mass and p.gross and abs(mass - p.gross) <= weighings.alike and abs(p.gross - lot.mass) > weighings.alike then
         sheet:confirm("gross-" .. i, text.fill("{name}: {mass} is recorded as brought, but that is its gross weight. Without stones and other parts it is {net}: weigh it again and record that", {
           name = p.name, mass = mass, net = lot.mass:nearest "0.001 g" }), { "brought", "due", "loss" })
       end

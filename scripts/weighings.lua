@@ -62,6 +62,9 @@ local function mass(record, what, one_by_one)
   return all
 end
 
+-- What two weighings of one thing differ by at most, two divisions of a usual scale: common practice, no source.
+local ALIKE = Q "0.02 g"
+
 -- ---- rounds ----------------------------------------------------------------------------------------------------
 
 -- Metal comes out of the flask after a pour only, whether or not anybody wrote the pour down.
@@ -109,4 +112,4 @@ local function charged(entries)
   return c
 end
 
-return { counted = counted, entry = entry, latest = latest, found = found, mass = mass, round = round, charged = charged }
+return { alike = ALIKE, counted = counted, entry = entry, latest = latest, found = found, mass = mass, round = round, charged = charged }
