@@ -584,6 +584,9 @@ return recipe {
         { at = "2026-11-27T10:00", what = "button, handed back", mass = "15.66 g", fineness = "587 ‰", owner = "client", way = "returned", from = "button" } } },
       expect = { due = { { due = Q "0 g Au" } } }, source = "19.98 less 10.7892 is 9.1908, and 15.66 g at 587 is 9.19242" },
     taken({ mass = "8.1 g" }, { "more of the button handed over than there is", stops = { "taken-lot" }, source = "8.1 of 8" }),
+    taken({ mass = "8.03 g" }, { "by more than two weighings differ", stops = { "taken-lot" }, source = "8.03 of 8: two divisions of a scale are 0.02 g" }),
+    taken({ mass = "8.02 g" }, { "by no more than that", expect = { due = { { owner = "client", due = Q "0.98 g Au" } } }, within = "0.0005 g Au",
+      source = "20 - 10 - 8.02 and 10 % of 10: arithmetic" }),
     { "handed over to the last gram in two parts: 31.70 less 25.35 less 6.35 is nothing, however it rounds", given = { complete = false, working_loss = "5 %", record = {
         { at = "2026-11-24T10:00", what = "bar", mass = "50 g", fineness = "754.5 ‰", owner = "client", way = "in" },
         { at = "2026-11-26T10:00", what = "ring", mass = "18 g", fineness = "754.5 ‰", owner = "client", way = "piece" },

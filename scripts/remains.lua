@@ -130,7 +130,8 @@ local function to_settle(job, account, due, metal, least, sheet)
   local pure, list = Q(text.fill("1000 ‰ {metal}", { metal = metal })), {}
   for _, group in ipairs(account.clients) do
     local a = account.of[group]
-    local zero, here = a.here:zero(), a.here + a.settled
+    local zero = a.here:zero()
+    local here = max(a.here + a.settled, zero)   -- not negative where two weighings differ
     local theirs = theirs_of(job, metal, group, due, zero)
     local goes, settled = min(max(here + a.sent - theirs, zero), here), settled_of(job, metal, group, zero)
     local rest = (goes - settled):nearest "0.0001 g"
@@ -146,7 +147,7 @@ local function to_settle(job, account, due, metal, least, sheet)
 end
 
 -- What is taken first: filings and dust, then what else came of the work, then button and sprues; the rest of a piece is as it was
--- brought, and comes last.
+-- brought, and comes last. Common practice, no source.
 local DUST = { "filings", "lemel", "dust", "sweep" }
 local function turn_of(name)
   for _, word in ipairs(DUST) do
