@@ -719,15 +719,15 @@ return recipe {
     -- Metal of another family: what went in is not got back, and platinum melts at 1768 °C.
     { "a platinum ring told to go into the gold", given = beside({ Pt = "950 ‰" }, { owner = "Ada", consent = true, use = "all" }), stops = { "other-metal" }, source = MELTS },
     { "the studio's palladium in yellow gold", given = beside({ Pd = "950 ‰" }, { use = "all" }), stops = { "other-metal" }, source = MELTS },
-    { "a client's silver", given = beside({ Ag = "925 ‰", Cu = "75 ‰" }, { owner = "Ada", consent = true, use = "all" }), stops = { "other-metal" }, source = "their silver is in the piece: no source, a goldsmith asks first" },
+    { "a client's silver", given = beside({ Ag = "925 ‰", Cu = "75 ‰" }, { owner = "Ada", consent = true, use = "all" }), stops = { "other-metal" }, source = "a goldsmith asks before a client's silver becomes alloy: common practice, no source" },
     { "the studio's silver is what gold is alloyed with", given = beside({ Ag = "925 ‰", Cu = "75 ‰" }, { use = "all" }),
       expect = { fineness = "585 ‰ Au" }, within = "0.1 ‰", source = "585 yellow has silver: GOST 30649" },
     { "a ring of two metals", given = beside({ Au = "480 ‰", Pt = "420 ‰", Ag = "50 ‰", Cu = "50 ‰" }, { owner = "Ada", consent = true, use = "all" }), stops = { "other-metal" }, source = MELTS },
     { "old white gold with palladium is gold", given = beside({ Au = "750 ‰", Pd = "200 ‰", Ag = "50 ‰" }, { owner = "Ada", consent = true, use = "all" }),
       expect = { fineness = "585 ‰ Au" }, within = "0.1 ‰", source = "750 gold with 200 palladium: AZoM's table of white golds" },
     { "palladium that is asked for", given = beside({ Pd = "950 ‰" }, { use = "all", at_least = { "50 ‰ Pd" } }),
-      expect = { fineness = "585 ‰ Au" }, within = "0.1 ‰", source = "as asked" },
-    { "gold told to go into silver", source = "nobody gets it back as gold: no source, a goldsmith asks first",
+      expect = { fineness = "585 ‰ Au" }, within = "0.1 ‰", source = "the target; 50 ‰ of palladium is asked for, so nobody has to confirm it: common practice, no source" },
+    { "gold told to go into silver", source = "nobody gets it back as gold: common practice, no source",
       given = { mass = "40 g", target = "925 ‰ Ag", reuse_limit = "100 %", scale_step = "0.001 g", roof = "1000 ‰ Ag", lots = {
         { name = "ring", metal = { Au = "585 ‰", Ag = "415 ‰" }, mass = "1 g", use = "all" }, { name = "fine silver", metal = "999 ‰ Ag" } } }, stops = { "other-metal" } },
     { "an unknown rest that may hold nickel, where it has to go in", source = "worked example of our own",

@@ -578,6 +578,13 @@ return recipe {
     return links { tax_base = "work and added material", surplus = "returned", return_fineness = fineness }
   end
 
+  -- A bar of 20 g, a ring of 10 g and a button of 9.9 g, all at 750, and so much at 900, handed back as metal of 750.
+  local function beside_button(mass)
+    local function entry(what, mass, fineness, way) return { at = "2026-11-26", what = what, mass = mass, fineness = fineness, owner = "client", way = way } end
+    return links { tax_base = "work and added material", surplus = "returned", return_fineness = "750 ‰", record = {
+      entry("bar", "20 g", "750 ‰ Au", "in"), entry("ring", "10 g", "750 ‰ Au", "piece"), entry("button", "9.9 g", "750 ‰ Au", "here"), entry("solder scrap", mass, "900 ‰ Au", "here") } }
+  end
+
   local unweighed = links { tax_base = "work and added material" }
   unweighed.complete = false
 
@@ -750,6 +757,9 @@ return recipe {
     { "of another metal", given = button_back "587 ‰ Ag", stops = { "return-metal" }, source = "worked example of our own" },
     { "as near as five parts in a thousand", given = button_back "591.6 ‰", expect = { returned = "5.389 g Au" }, source = "586.6 and 5" },
     { "and a tenth more", given = button_back "591.7 ‰", stops = { "return-fineness" }, source = "586.6 and 5" },
+    { "as much of it is here, but for what two weighings differ by", given = beside_button "0.02 g", expect = { due_fine = "7.443 g Au", returned = "7.443 g Au" },
+      source = "9.9 at 750 and 0.02 at 900 are 7.443, 9.924 g at 750: 0.02 more than the button as it is rounded" },
+    { "and a hundredth more", given = beside_button "0.03 g", stops = { "return-mass" }, source = "7.452 are 9.936 g at 750: 0.04 more than the button" },
     { "the job does not say what happens to the rest", given = links { tax_base = "work and added material" },
       stops = { "surplus" }, source = "asked, never assumed" },
 

@@ -12,7 +12,8 @@ local ALIKE, UNNAMED = 15, 1
 -- An alloy in a sentence. One that is given by its parts is called as where it was written.
 local function called(metal) return metal.name ~= "" and metal.name ~= "metal" and metal.name ~= "colour_like" and metal.name or "the alloy named" end
 
--- These raise where an alloy melts whose main metal melts no higher than they do: palladium does not raise platinum.
+-- These raise where an alloy melts whose main metal melts no higher than they do: palladium does not raise platinum. Their melting
+-- points are craft.element's, of the CRC Handbook; that an alloy follows them: common practice, no source.
 local HIGH_MELTING = { "Pt", "Pd" }
 
 -- The parts of the charge in thousandths, by what the record has of each weighing, else by what was to be weighed; nil and why

@@ -181,8 +181,9 @@ local function metal(m)
 end
 
 -- What happens to the client's further metals where they go into the piece: how much of each the alloy of the piece takes, and
--- what comes back. What is melted of a metal that the alloy has none of is in piece and button: nobody can promise it back. What is theirs is not charged: the rest of the alloy costs less by it, where its price is listed, but only
--- where fine metal is bought with that rest: their own old metal has its alloy in it.
+-- what comes back. What is melted of a metal that the alloy has none of is in piece and button: nobody can promise it back. What is
+-- theirs is not charged: the rest of the alloy costs less by it, where its price is listed, but only where fine metal is bought with
+-- that rest: their own old metal has its alloy in it.
 local function worked_in(metal, m)
   local list = {}
   for i, fine in ipairs(m.fines) do

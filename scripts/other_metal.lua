@@ -2,7 +2,7 @@
 -- is gold.
 
 -- A lot is called by the first of these that it holds so much of, in thousandths: the least of each that is sold as that metal,
--- as in scripts/intake.lua.
+-- as in scripts/intake.lua, which has the sources. Of gold 333, the lowest mark in use: Denmark's law, in scripts/mark_table.lua.
 local ORDER = { "Au", "Pt", "Pd", "Ag" }
 local LEAST = { Au = 333, Pt = 500, Pd = 500, Ag = 500 }
 -- White golds hold up to 200 ‰ of palladium (AZoM's table, in scripts/alloys.lua), and some platinum. With more than this beside its
@@ -46,7 +46,7 @@ local function is_wanted(symbol, like, at_least)
 end
 
 -- Whether a client's piece stays out of a charge where nobody says that it goes in: it is of another metal, that the alloy is not
--- made with. Silver stays out of any gold: of its few grams nobody would get any back.
+-- made with. Silver stays out of any gold: of its few grams nobody would get any back. Common practice, no source.
 local function stays_out(metal, into, like)
   local other = of(metal, into)
   return other ~= nil and (other == "Ag" or not is_wanted(other, like))

@@ -308,7 +308,8 @@ local function shares_of(pieces)
   return shares
 end
 
--- Whether the stones of a piece are still in its metal: they were only estimated, and the record has no weight without them.
+-- Whether the stones of a piece are still in its metal: they were only estimated, and the record has no weight without them. An
+-- estimate may be off: a weight that is nearer to the gross one still has them. Common practice, no source.
 local function is_still_set(piece, record)
   if not (piece.stones and piece.stones_estimated) or piece.after_melt then return false end
   local weighed = weighings.mass(record, piece.name)

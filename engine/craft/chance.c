@@ -16,7 +16,8 @@ typedef double below(double x, int freedom);
 
 /* The x >= 0 beyond which a symmetric distribution has `tail` (at most a half). The tail falls
  * steadily. False position draws both ends of the range near to it, with the value at an end that
- * stays twice halved (the Illinois method); bisection comes to the last bit of a double. */
+ * stays twice halved (the Illinois method); bisection comes to the last bit of a double. How near,
+ * and in how many steps, is a choice of ours: the result does not depend on it. */
 static double beyond(below *distribution, int freedom, double tail)
 {
     enum { STEPS = 20 };

@@ -15,8 +15,9 @@ lml_status lml_reading_refuse(const lml_reading *r, lml_span part, const char *n
     return LML_BAD_VALUE;
 }
 
-/* "14K", and "9ct" as Australia, Britain and others write karats. A stone may weigh 1.6 ct; less
- * than 8 karats, 333 in thousandths, is no standard of gold. */
+/* "14K", and "9ct" as Australia, Britain and others write karats: common practice, no source. A
+ * stone may weigh 1.6 ct; less than 8 karats, 333 in thousandths, is no mark of gold that is in use
+ * (Denmark's, in scripts/mark_table.lua, is the lowest). */
 static bool is_karats(const lml_term *t)
 {
     lml_span unit = t->ending.unit;
