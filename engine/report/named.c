@@ -504,6 +504,16 @@ static void push_line(lua_State *L, const search *s, lml_named *out)
     snprintf(out->figure, sizeof out->figure, "%s", s->name);
 }
 
+/* The figure on top of the stack is what is meant: kept, unless it is withheld. */
+static void take_shown(lua_State *L, search *s, int place, int part)
+{
+    s->is_label = true;
+    if (lml_result_withheld_figure(L, part, NULL, lua_gettop(L)))
+        return;
+    s->line_part = place;
+    lua_setfield(L, s->parts, "line");
+}
+
 /* The first line of that label that shows a figure decides. */
 static void see_shown(lua_State *L, void *self, int place, int part, int entry)
 {
@@ -513,11 +523,7 @@ static void see_shown(lua_State *L, void *self, int place, int part, int entry)
     push_shown(L, entry);
     if (!is_figure(L))
         return;
-    s->is_label = true;
-    if (lml_result_withheld_figure(L, part, NULL, lua_gettop(L)))
-        return;
-    s->line_part = place;
-    lua_setfield(L, s->parts, "line");
+    take_shown(L, s, place, part);
 }
 
 static void try_shown_line(lua_State *L, search *s, int place, int part)
@@ -534,11 +540,7 @@ static void try_shown_figure(lua_State *L, search *s, int place, int part)
         strncmp(s->name, lua_tostring(L, -1), length) != 0 ||
         !lml_named_push(L, part, s->name + length + 1))
         return;
-    s->is_label = true;
-    if (lml_result_withheld_figure(L, part, NULL, lua_gettop(L)))
-        return;
-    s->line_part = place;
-    lua_setfield(L, s->parts, "line");
+    take_shown(L, s, place, part);
 }
 
 bool lml_named_push_shown(lua_State *L, int part, const char *called)
