@@ -134,7 +134,7 @@ local function print_due(list, house, page, title)
         page:text "What was agreed holds. More found, or less lost, than agreed belongs to the studio; less found, or more lost, is borne by the studio."
       end
     end
-    if not d.together then table.insert(due, { owner = d.owner, due = d.due }) end
+    if not d.together then table.insert(due, { owner = d.owner, due = d.due, over = d.over }) end
   end
   return due
 end
@@ -344,9 +344,9 @@ return recipe {
       piece = give.fine_mass "In the piece", returned = give.fine_mass "Returned", kept = give.fine_mass "Kept by agreement",
       settled = give.fine_mass { "Settled", optional = true }, here = give.fine_mass "Still here", sent = give.fine_mass { "At the refiner's", optional = true }, loss = give.fine_mass { "Lost", optional = true } } } },
     due              = give.list { "Metal owed back", of = give.record { "To an owner", fields = {
-      owner = give.owner "Owner", due = give.fine_mass "Fine metal" } } },
+      owner = give.owner "Owner", due = give.fine_mass "Fine metal", over = give.fine_mass { "Handed back above that, by the step of the scale", optional = true } } } },
     other_due        = give.list { "Other metals owed back", of = give.record { "To an owner", fields = {
-      owner = give.owner "Owner", due = give.fine_mass "Fine metal" } } },
+      owner = give.owner "Owner", due = give.fine_mass "Fine metal", over = give.fine_mass { "Handed back above that, by the step of the scale", optional = true } } } },
     left_with        = give.list { "The studio's metal that an owner is left with: added, and neither kept nor paid for", of = give.record { "With an owner", fields = {
       owner = give.owner "Owner", fine = give.fine_mass "Fine metal" } } },
     to_settle        = give.list { "Metal that is here and goes to the studio by the account, not entered as settled yet", of = give.record { "Of an owner", fields = {
@@ -582,7 +582,7 @@ return recipe {
         { at = "2026-11-26T10:00", what = "ring", mass = "10 g", fineness = "999 ‰", owner = "client", way = "piece" },
         { at = "2026-11-26T10:01", what = "button", mass = "15.8 g", fineness = "587 ‰", owner = "client", way = "here" },
         { at = "2026-11-27T10:00", what = "button, handed back", mass = "15.66 g", fineness = "587 ‰", owner = "client", way = "returned", from = "button" } } },
-      expect = { due = { { due = Q "0 g Au" } } }, source = "19.98 less 10.7892 is 9.1908, and 15.66 g at 587 is 9.19242" },
+      expect = { due = { { due = Q "0 g Au", over = Q "0.00242 g Au" } } }, within = "0.000001 g Au", source = "19.98 less 10.7892 is 9.1908, down to 9.190; 15.66 g at 587 is 9.19242" },
     taken({ mass = "8.1 g" }, { "more of the button handed over than there is", stops = { "taken-lot" }, source = "8.1 of 8" }),
     taken({ mass = "8.03 g" }, { "by more than two weighings differ", stops = { "taken-lot" }, source = "8.03 of 8: two divisions of a scale are 0.02 g" }),
     taken({ mass = "8.02 g" }, { "by no more than that", expect = { due = { { owner = "client", due = Q "0.98 g Au" } } }, within = "0.0005 g Au",

@@ -141,7 +141,7 @@ end
 local function handed_back(account, metal)
   local whole = {}
   for _, name in ipairs { "brought", "back", "piece", "kept", "here" } do whole[name] = Q("0 g " .. metal) end
-  for _, d in ipairs(account.due) do whole.back = whole.back + d.due end
+  for _, d in ipairs(account.due) do whole.back = whole.back + d.due - (d.over or d.due:zero()) end
   for _, o in ipairs(account.owners) do
     if o.owner ~= "studio" then
       whole.brought, whole.back, whole.piece = whole.brought + o.opening, whole.back + o.returned, whole.piece + o.piece

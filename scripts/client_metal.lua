@@ -66,7 +66,8 @@ local function returned_of(job)
   local names = {}
   for _, e in ipairs(job.record) do
     if e.way == "returned" and e.owner == job.client and not (e.at and job.date and metal_prices.is_later(e.at, job.date)) then
-      table.insert(names, e.mass and text.fill("{what}, {mass}", e) or e.what)
+      local what = e.from and e.what == e.from .. ", handed back" and e.from or e.what   -- as the closing has it entered
+      table.insert(names, e.mass and text.fill("{what}, {mass}", { what = what, mass = e.mass }) or what)
     end
   end
   return #names > 0 and table.concat(names, "; ") or nil

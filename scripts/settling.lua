@@ -175,15 +175,19 @@ local function from_here(opening, a, ruled_off)
 end
 
 -- What is owed, rounded so that nobody is promised more than there is, and nobody is charged for more than is missing. Metal is
--- handed back by the step of the scale: a step too much for each lot is nothing.
+-- handed back by the step of the scale: a step too much for each lot is nothing. Second: how much that is, or nil.
 local function rounded(owed, rows, house)
   local step = steps.of "0.001 g"
   if owed:sign() >= 0 then return owed:down_to(step) end
-  local all = Q "0 g"
+  local most, returned = Q "0 g", owed:zero()
   for _, row in ipairs(rows) do
-    if row.way == "returned" and row.entry.from then all = all + house.scale_step end
+    if row.way == "returned" then
+      returned = returned + row.fine
+      if row.entry.from then most = most + house.scale_step end
+    end
   end
-  return -owed <= all * Q(text.fill("1000 ‰ {metal}", { metal = owed.metal })) and owed:zero() or owed:up_to(step)
+  if -owed > most * Q(text.fill("1000 ‰ {metal}", { metal = owed.metal })) then return owed:up_to(step) end
+  return owed:zero(), returned - (owed + returned):down_to(step)
 end
 
 -- What the members of a lot are owed, each by the own pieces or by the share of all that is left, less what each was handed;
@@ -227,8 +231,8 @@ local function settle_members(job, house, group, all, members, metal, spreads, s
       own.way = { { text.fill("{share} of {whole}, what is left of all that {group} brought", { group = group, share = share,
         whole = left:nearest(steps.of(house.statement_step)) }), left * share }, { "Returned", -own.returned } }
     end
-    local due = rounded(owners.owed(own.way), own.rows, house)
-    table.insert(list, { owner = member, due = due, way = own.way })
+    local due, over = rounded(owners.owed(own.way), own.rows, house)
+    table.insert(list, { owner = member, due = due, over = over, way = own.way })
     sum = sum + due
   end
   if job.split == "by the share" then off = all.ruled_off end
@@ -257,7 +261,8 @@ local function settle(job, house, account, metal, spreads, sheet)
       for _, d in ipairs(list) do table.insert(due, d) end
       for _, clash in ipairs(clashes) do table.insert(differ, clash) end
     else
-      table.insert(due, { owner = group, due = rounded(whole, rows, house), way = way, worked = not a.piece:is_zero(), lies = job.complete and from_here(opening, a, ruled_off) })
+      local owed, over = rounded(whole, rows, house)
+      table.insert(due, { owner = group, due = owed, over = over, way = way, worked = not a.piece:is_zero(), lies = job.complete and from_here(opening, a, ruled_off) })
     end
   end
   if #differ > 0 and not job.split then
