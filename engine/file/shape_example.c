@@ -62,6 +62,7 @@ static const struct turn {
              {"Δ°C/min", "temperature", LML_WANT_RATE, "Δ", "/min"},
              {"inHg vac", "vacuum", LML_WANT_VACUUM, "", " vac"}};
 
+/* An example is no conversion: as few as keep it within its bounds, a choice of ours. */
 enum { DIGITS_LEAST = 2, DIGITS_MOST = 6 };
 
 /* To so many digits, without the zeros at its end. No locale has a say in them. */
