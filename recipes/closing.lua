@@ -264,7 +264,7 @@ local function check_returned(offered, whole, sheet, holds)
   local least = offered and offered.promised.returned
   if not least or not whole or least.metal ~= whole.back.metal then return end
   local short = (least - whole.back):nearest(steps.of "0.001 g")
-  if short <= Q(steps.of "0.001 g") * whole.owed_to * Q("1000 ‰ " .. least.metal) then return end
+  if short <= Q(steps.of "0.001 g") * whole.owed_to * fineness(least.metal, 1) then return end
   local agreed = agreed_as_brought(offered, least.metal)
   local words = { at = offered.at, least = least, back = whole.back, short = short, piece = whole.piece, kept = whole.kept }
   words.counted = not agreed:is_zero() and text.fill("The offer counted {used} for the piece and its loss. ", { used = (agreed - least):nearest(steps.of "0.001 g") }) or ""

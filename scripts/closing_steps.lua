@@ -84,7 +84,7 @@ local function studio_metal(job, left, step, add)
       open, what = open - l.fineness * mass, "The rest of the studio's metal"
     end
   end
-  if open:metal_in(Q(text.fill("1000 ‰ {metal}", { metal = left.metal }))) > weighings.alike then
+  if open:metal_in(fineness(left.metal, 1)) > weighings.alike then
     add({ "studio-metal" }, text.fill("{what}: charge it (studio_metal=charged) or leave it to the client (studio_metal=given) when you close", { what = what }))
     return " studio_metal=charged"
   end

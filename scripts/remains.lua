@@ -127,7 +127,7 @@ local ROUNDED = Q "0.001 g"   -- as the statement prints it
 -- is enough to be weighed. More than that as settled is a stop. `due` is what each owner is owed, and `least` what the scale shows.
 local function to_settle(job, account, due, metal, least, sheet)
   local code, held_back = settling.named(metal, job)
-  local pure, list = Q(text.fill("1000 ‰ {metal}", { metal = metal })), {}
+  local pure, list = fineness(metal, 1), {}
   for _, group in ipairs(account.clients) do
     local a = account.of[group]
     local zero = a.here:zero()
@@ -181,7 +181,7 @@ end
 -- What is cut off is rounded down to what the scale shows, for the rest is the client's.
 local function parted(job, group, fine, least, day)
   local goes, stays, open, metal = {}, {}, fine, fine.metal
-  local near = ROUNDED * Q(text.fill("1000 ‰ {metal}", { metal = metal }))
+  local near = ROUNDED * fineness(metal, 1)
   for _, lot in ipairs(in_turn(job, metal, group, day)) do
     local all, part = lot.fineness * lot.mass, lot.mass:zero()
     local whole = open:sign() > 0 and all - open <= near

@@ -186,7 +186,7 @@ local function rounded(owed, rows, house)
       if row.entry.from then most = most + house.scale_step end
     end
   end
-  if -owed > most * Q(text.fill("1000 ‰ {metal}", { metal = owed.metal })) then return owed:up_to(step) end
+  if -owed > most * fineness(owed.metal, 1) then return owed:up_to(step) end
   return owed:zero(), returned - (owed + returned):down_to(step)
 end
 
@@ -223,7 +223,7 @@ local function settle_members(job, house, group, all, members, metal, spreads, s
       for _, row in ipairs(owners.rows_of(all.rows, group)) do table.insert(own.rows, row) end
     end
     local by_piece, by_share = owners.owed(own.way), left * share - own.returned
-    if abs(by_piece - by_share) > house.share_step * Q(text.fill("1000 ‰ {metal}", { metal = metal })) then
+    if abs(by_piece - by_share) > house.share_step * fineness(metal, 1) then
       table.insert(differ, text.fill("{member} {a} by the pieces, {b} by the share",
                    { member = member, a = by_piece:nearest "0.01 g", b = by_share:nearest "0.01 g" }))
     end
