@@ -54,7 +54,10 @@ static lml_status check_choice(const lml_shape *s, const lml_json *node, lml_err
                   text.at);
     if (lml_nearest_found(&nearest))
         return with_hint(err, LML_BAD_VALUE, "did you mean \"%s\"?", nearest.best.at);
-    return with_hint(err, LML_BAD_VALUE, "the choices are: %s", all);
+    bool several = text.length > 0 && memchr(text.at, ',', text.length);
+    return with_hint(err, LML_BAD_VALUE,
+                     several ? "give one at a time; the choices are: %s" : "the choices are: %s",
+                     all);
 }
 
 static lml_status check_ring_size(const lml_shape *s, const lml_json *node, lml_error *err)
