@@ -72,15 +72,9 @@ static void put_later(lml_html *h, const lml_json *figure, const lml_json *at)
         lml_html_figure_put_plain(h, figure);
 }
 
-/* What the figure may be, until when, and with what chance it is not. */
-static void put_bounds(lml_html *h, const lml_json *line)
+/* Until when, which comes after the figure. */
+static void put_until(lml_html *h, const lml_json *line)
 {
-    bool said = member(line, "value") || member(line, "at") || member(line, "after");
-    if (said && lml_html_figure_has_limits(line)) {
-        lml_html_put(h, " <small>");
-        lml_html_figure_put_limits(h, line);
-        lml_html_put(h, "</small>");
-    }
     static const struct {
         const char *name, *words;
     } more[] = {{"till", "until "}, {"latest", "at the latest "}};
@@ -91,6 +85,17 @@ static void put_bounds(lml_html *h, const lml_json *line)
             put_later(h, member(line, more[i].name), member(line, "at"));
             lml_html_put(h, "</small>");
         }
+}
+
+/* What the figure may be, and with what chance it is not. */
+static void put_bounds(lml_html *h, const lml_json *line)
+{
+    bool said = member(line, "value") || member(line, "at") || member(line, "after");
+    if (said && lml_html_figure_has_limits(line)) {
+        lml_html_put(h, " <small>");
+        lml_html_figure_put_limits(h, line);
+        lml_html_put(h, "</small>");
+    }
     if (member(line, "chance")) {
         lml_html_put(h, " <small>");
         lml_html_figure_put_plain(h, member(line, "chance"));
@@ -122,6 +127,7 @@ static void draw_row(lml_html *h, const lml_item *item)
     } else {
         put_bounds(h, line);
         put_figure(h, line);
+        put_until(h, line);
         put_also(h, line);
         if ((act == LML_HTML_SET || act == LML_HTML_TICK) && !gate)
             lml_html_put(h, "<span class=\"tick\"></span>");
@@ -148,6 +154,7 @@ void lml_html_line_draw_stacked(lml_html *h, const lml_item *item)
         put_figure(h, line);
         put_also(h, line);
         put_bounds(h, line);
+        put_until(h, line);
         if (act != LML_HTML_READ && has_box(line))
             lml_html_box_put(h, line);
         else if (act == LML_HTML_SET || act == LML_HTML_TICK)
@@ -171,6 +178,7 @@ static void draw_tile(lml_html *h, const lml_item *item)
             lml_html_put(h, "</span>");
         }
         put_bounds(h, line);
+        put_until(h, line);
         if (has_box(line))
             lml_html_box_put(h, line);
     }
