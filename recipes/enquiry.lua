@@ -66,7 +66,7 @@ local function cover(old, usable, piece, charge, fine, least)
   if poor and old.fine_high < fine * piece.low then
     return text.fill("the old metal is too low in fineness, at most {old} where the piece is {fine}: at least {more} of fine {metal} is needed", words)
   elseif poor then
-    return text.fill("the old metal may cover the piece, but is lower in fineness, at most {old} where the piece is {fine}: fine {metal} has to be added", words)
+    return text.fill("the old metal may cover the piece, but is lower in fineness, at most {old} where the piece is {fine}: the studio adds fine {metal} to the melt", words)
   end
   return usable.high < charge.low and "the old metal may cover the piece, but not sprue and button as well" or "the old metal may cover the piece, sprue and button"
 end
@@ -330,7 +330,7 @@ return recipe {
       given = { pieces = { { name = "chain", mass = "100 g", fineness = "8 kt" } }, volume = "0.5 cm3",
                 metal = { composition = { Au = "750 ‰", Ag = "125 ‰", Cu = "125 ‰" }, density = "15.46 g/cm3" },
                 prices = { Au = { price = "90.00 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } },
-      expect = { covers = "the old metal may cover the piece, but is lower in fineness, at most 333 ‰ Au where the piece is 750 ‰ Au: fine gold has to be added" }, within = "0.01 %" },
+      expect = { covers = "the old metal may cover the piece, but is lower in fineness, at most 333 ‰ Au where the piece is 750 ‰ Au: the studio adds fine gold to the melt" }, within = "0.01 %" },
     { "the price of its day, out of the history",
       given = { date = "2026-11-24T10:00", pieces = { { name = "mixed bag", mass = "20 g", fineness = "18 kt" } }, volume = "0.5 cm3",
                 metal = { composition = { Au = "750 ‰", Ag = "125 ‰", Cu = "125 ‰" }, density = "15.46 g/cm3" },
@@ -364,7 +364,7 @@ return recipe {
       given = { pieces = { { name = "chain", mass = "40 g", fineness = "8 kt" } }, volume = "0.5 cm3",
                 metal = { composition = { Au = "750 ‰", Ag = "125 ‰", Cu = "125 ‰" }, density = "15.46 g/cm3" },
                 prices = { Au = { price = "90.00 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } },
-      expect = { usable_low = "28.0 g", charge_high = "19.4 g", covers = "the old metal may cover the piece, but is lower in fineness, at most 333 ‰ Au where the piece is 750 ‰ Au: fine gold has to be added" },
+      expect = { usable_low = "28.0 g", charge_high = "19.4 g", covers = "the old metal may cover the piece, but is lower in fineness, at most 333 ‰ Au where the piece is 750 ‰ Au: the studio adds fine gold to the melt" },
       within = "0.01 %", source = "8/24 is 333.3: arithmetic" },
     { "and 10 g of it are too poor",
       given = { pieces = { { name = "chain", mass = "10 g", fineness = "8 kt" } }, volume = "0.5 cm3",
