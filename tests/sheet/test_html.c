@@ -143,7 +143,8 @@ Test(html, what_is_done_with_a_line)
     expect(
         "{ 'is': 'line', 'act': 'tick', 'label': 'Quench', 'least': <time 8 min>, 'most': <time 12 "
         "min>, 'at': <moment 2026-11-26T14:10>, 'till': <moment 2026-11-26T14:14> }",
-        "<small>8 to 12 min</small> <small>until 14:14</small>");
+        "<small>8 to 12 min</small><span class=\"fig\"><b>14:10</b><i>Thu 26 Nov</i></span> "
+        "<small>until 14:14</small>");
     expect(
         "{ 'is': 'line', 'label': 'Poured at', 'value': { 'kind': 'time_of_day', 'value': '14:02', "
         "'text': '14:02' } }",
