@@ -1,5 +1,7 @@
 #include "run/near_alloy.h"
 
+#include "value/metal.h"
+
 #include <stdio.h>
 
 static bool is_digit(char c)
@@ -173,14 +175,32 @@ static bool is_beginning(lml_span name, lml_span typed)
     return !(at > 0 && lml_span_digit_at(typed, at - 1) && lml_span_digit_at(name, at + point));
 }
 
-enum { BEGINS = 100 }; /* more than a name has words */
+enum { BEGINS = 100, FIGURES = 50 }; /* each more than a name has words */
 
 static int likeness_of(lml_span name, lml_span typed)
 {
     int likeness = begins_alike(name, typed) ? BEGINS : 0;
+    likeness += has_figures(name, typed) ? FIGURES : 0;
     for (lml_span word; (word = next_run(&typed, is_letter)).length > 0;)
         likeness += !is_karat_word(word) && has_word(name, word);
     return likeness;
+}
+
+/* In whatever case it is typed. */
+static bool is_symbol(lml_span word)
+{
+    if (word.length != 2)
+        return false;
+    const char c = folded(word.at[0]);
+    const char text[] = {c >= 'a' && c <= 'z' ? (char)(c - 'a' + 'A') : c, folded(word.at[1]),
+                         '\0'};
+    return lml_metal_by_symbol(lml_span_of(text)) != LML_NO_METAL;
+}
+
+bool lml_near_alloy_of_one_metal(lml_span a, lml_span b)
+{
+    lml_span first = next_run(&a, is_letter), second = next_run(&b, is_letter);
+    return !is_symbol(first) || !is_symbol(second) || is_alike(first, second);
 }
 
 lml_near_alloy lml_near_alloy_to(lml_span name)
@@ -191,13 +211,14 @@ lml_near_alloy lml_near_alloy_to(lml_span name)
 void lml_near_alloy_offer(lml_near_alloy *near, lml_span name)
 {
     lml_span typed = near->nearest.wanted;
-    lml_span figures = typed;
+    lml_span figures = typed, own = name;
     bool without = next_run(&figures, is_digit).length == 0;
+    bool bare = next_run(&own, is_digit).length == 0; /* "Pd fine", for "Pd999 fine" */
     if (is_beginning(name, typed) ||
         ((without || has_figures(name, typed)) && has_words(name, typed)))
         near->meant = near->meant_count++ == 0 ? name : near->meant;
     if (!begins_alike(name, typed) && !has_figures(name, typed) &&
-        !(without && has_words(name, typed)))
+        !((without || bare) && has_words(name, typed)))
         return;
     int likeness = likeness_of(name, typed), at = near->count;
     while (at > 0 && near->likeness[at - 1] < likeness)

@@ -29,6 +29,9 @@ typedef struct lml_near_alloy {
 } lml_near_alloy;
 
 lml_near_alloy lml_near_alloy_to(lml_span name);
+/* Whether both names begin with the symbol of one metal, or one of them with none: "Pd999" is not a
+ * slip in "Ag999". */
+bool lml_near_alloy_of_one_metal(lml_span a, lml_span b);
 /* The name must outlive this. The caller compares letters, with base/nearest. */
 void lml_near_alloy_offer(lml_near_alloy *near, lml_span name);
 void lml_near_alloy_hint(const lml_near_alloy *near, lml_error *err);

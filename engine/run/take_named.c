@@ -28,7 +28,7 @@ static void offer(lua_State *L, lml_near_alloy *near, lml_span own, lml_span als
     const lml_span names[] = {own, also};
     int meant = near->meant_count;
     for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
-        if (names[i].length == 0)
+        if (names[i].length == 0 || !lml_near_alloy_of_one_metal(near->nearest.wanted, names[i]))
             continue;
         lml_view_offer(L, &near->nearest, names[i]);
         if (near->meant_count == meant)
