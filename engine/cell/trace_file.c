@@ -2,15 +2,22 @@
 
 #include "cell/code_line.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 typedef struct written {
     double number;
-    unsigned line;
-    bool constant;
+    unsigned line; /* 0: of a constant of the file */
 } written;
 
-/* Read once: a run asks of the same few files for each bare number. */
+static int in_order(const void *a, const void *b)
+{
+    const written *one = a, *other = b;
+    const int order = (one->number > other->number) - (one->number < other->number);
+    return order != 0 ? order : (one->line > other->line) - (one->line < other->line);
+}
+
+/* Read and sorted once: a run asks of the same few files for each bare number. */
 struct lml_trace_file {
     struct lml_trace_file *next;
     const char *name;
@@ -25,7 +32,7 @@ static size_t read_line(lml_span line, unsigned number, written *all)
     size_t count = 0, at = 0;
     for (double x; lml_code_line_next(line, &at, &x); count++)
         if (all)
-            all[count] = (written){x, number, constant};
+            all[count] = (written){x, constant ? 0 : number};
     return count;
 }
 
@@ -57,15 +64,19 @@ static const struct lml_trace_file *find(lml_trace *t, const char *name)
     }
     *f = (struct lml_trace_file){t->file, name, (written *)(f + 1), count};
     read_text(text, f->all);
+    qsort(f->all, count, sizeof *f->all, in_order);
     t->file = f;
     return f;
+}
+
+static bool has(const struct lml_trace_file *f, double x, unsigned line)
+{
+    const written wanted = {x, line};
+    return f->count > 0 && bsearch(&wanted, f->all, f->count, sizeof wanted, in_order) != NULL;
 }
 
 bool lml_trace_file_has(lml_trace *t, const char *file, unsigned line, double x)
 {
     const struct lml_trace_file *f = find(t, file);
-    for (size_t i = 0; f && i < f->count; i++)
-        if (f->all[i].number == x && (f->all[i].constant || f->all[i].line == line))
-            return true;
-    return false;
+    return f && (has(f, x, 0) || has(f, x, line));
 }

@@ -4,45 +4,77 @@
 #include "cell/code_line.h"
 #include "report/folded.h"
 #include "report/operand.h"
+#include "report/tokens.h"
 
+#include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
 
-enum { ABOVE = 3 /* lines of a comment above a constant */ };
+enum {
+    ABOVE = 3,       /* lines of a comment above a constant */
+    LINE_MOST = 4000 /* bytes of a line that are read: a longer one was printed by a program */
+};
 
-/* ---- lines ---- */
+/* ---- files ---- */
 
 typedef struct lines {
     lml_span text;
+    const uint32_t *start; /* of each, and of what is behind the last */
     unsigned count;
 } lines;
 
-static lines lines_of(lml_span text)
+/* False without memory. */
+static bool read_lines(lml_span text, const lml_alloc *alloc, lines *out)
 {
-    lines l = {text, text.length > 0};
+    lines l = {.text = text, .count = 1};
     for (size_t i = 0; i < text.length; i++)
         l.count += text.at[i] == '\n';
-    return l;
+    uint32_t *start = lml_alloc_get(alloc, (l.count + 1) * sizeof *start);
+    if (!start)
+        return false;
+    unsigned n = 0;
+    start[n++] = 0;
+    for (size_t i = 0; i < text.length; i++)
+        if (text.at[i] == '\n')
+            start[n++] = (uint32_t)i + 1;
+    start[n] = (uint32_t)text.length + 1;
+    l.start = start;
+    *out = l;
+    return true;
 }
 
 /* Counted from 1; empty where there is none. */
 static lml_span line_at(const lines *l, unsigned number)
 {
-    const char *from = l->text.at, *end = from + l->text.length;
-    for (unsigned n = 1; n < number && from < end; n++) {
-        const char *feed = memchr(from, '\n', (size_t)(end - from));
-        from = feed ? feed + 1 : end;
-    }
-    const char *feed = from < end ? memchr(from, '\n', (size_t)(end - from)) : NULL;
-    return number == 0 ? (lml_span){"", 0} : lml_span_between(from, feed ? feed : end);
+    if (number == 0 || number > l->count)
+        return (lml_span){"", 0};
+    const size_t from = l->start[number - 1], length = l->start[number] - 1 - from;
+    return (lml_span){l->text.at + from, length < LINE_MOST ? length : LINE_MOST};
 }
 
-/* The line behind that one; empty behind the last. */
-static lml_span line_behind(const lines *l, lml_span line)
+struct lml_constant_file {
+    struct lml_constant_file *next;
+    const char *name;
+    lines lines;
+    lml_tokens tokens;
+};
+
+/* The file, read once. NULL without memory. */
+static const struct lml_constant_file *open_file(lml_constants *c, const char *name)
 {
-    const char *from = line.at + line.length, *end = l->text.at + l->text.length;
-    from += from < end;
-    const char *feed = from < end ? memchr(from, '\n', (size_t)(end - from)) : NULL;
-    return lml_span_between(from, feed ? feed : end);
+    for (struct lml_constant_file *f = c->file; f; f = f->next)
+        if (strcmp(f->name, name) == 0)
+            return f;
+    const lml_span text = c->trace->text(c->trace->text_self, name);
+    struct lml_constant_file *f = lml_alloc_get(&c->alloc, sizeof *f);
+    if (!f || !read_lines(text, &c->alloc, &f->lines) ||
+        !lml_tokens_read(text, &c->alloc, &f->tokens))
+        return NULL;
+    f->name = name;
+    f->next = c->file;
+    c->file = f;
+    return f;
 }
 
 /* The line in front of its comment, and the comment without its dashes. */
@@ -74,21 +106,31 @@ static bool has_words(lml_span line, lml_span words)
     return false;
 }
 
+/* "-0.5"; false where the words are no number, or not only one. */
+static bool read_number(lml_span is, double *out)
+{
+    lml_decimal d;
+    const size_t sign = is.length > 0 && is.at[0] == '-';
+    const size_t used = lml_decimal_read((lml_span){is.at + sign, is.length - sign}, &d);
+    if (used == 0 || used + sign != is.length)
+        return false;
+    const double x = lml_decimal_scale(&d, (lml_rational){1, 1});
+    *out = sign ? -x : x;
+    return true;
+}
+
 /* Whether the code of the line has the constant: a number, or a text with its quotes. */
 static bool has(lml_span line, lml_span is)
 {
     lml_span comment, code = cut_comment(line, &comment);
     if (is.length > 0 && is.at[0] == '"')
         return has_words(code, is);
-    lml_decimal d;
-    size_t sign = is.length > 0 && is.at[0] == '-';
-    size_t used = lml_decimal_read((lml_span){is.at + sign, is.length - sign}, &d);
-    if (used == 0 || used + sign != is.length)
+    double x;
+    if (!read_number(is, &x))
         return false;
-    const double x = lml_decimal_scale(&d, (lml_rational){1, 1});
     size_t at = 0;
     for (double y; lml_code_line_next(code, &at, &y);)
-        if (y == x)
+        if (y == fabs(x))
             return true;
     return false;
 }
@@ -154,15 +196,71 @@ static bool is_beside(const lml_trace *t, const lml_step *into, const char *what
     return false;
 }
 
+/* What was said, by its text, then in its order. */
+struct lml_constant_all_said {
+    size_t count;
+    const lml_step *step[];
+};
+
+static int by_text(const void *a, const void *b)
+{
+    const lml_step *one = *(const lml_step *const *)a, *other = *(const lml_step *const *)b;
+    const int order = strcmp(one->is, other->is);
+    return order != 0 ? order : (one > other) - (one < other);
+}
+
+static bool is_said(const lml_step *s)
+{
+    return s->what && s->file;
+}
+
+/* Read once. NULL without memory. */
+static const struct lml_constant_all_said *all_said(lml_constants *c)
+{
+    const lml_trace *t = c->trace;
+    size_t count = 0;
+    if (c->said)
+        return c->said;
+    for (size_t i = 1; i < t->steps; i++)
+        count += is_said(&t->step[i]);
+    struct lml_constant_all_said *all =
+        lml_alloc_get(&c->alloc, sizeof *all + count * sizeof *all->step);
+    if (!all)
+        return NULL;
+    all->count = 0;
+    for (size_t i = 1; i < t->steps; i++)
+        if (is_said(&t->step[i]))
+            all->step[all->count++] = &t->step[i];
+    qsort(all->step, count, sizeof *all->step, by_text);
+    c->said = all;
+    return all;
+}
+
+static size_t first_said(const struct lml_constant_all_said *all, const char *is)
+{
+    size_t low = 0, high = all->count;
+    while (low < high) {
+        size_t middle = (low + high) / 2;
+        if (strcmp(all->step[middle]->is, is) < 0)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return low;
+}
+
 /* Said as that number, under a name that the line has. Of two, the one beside what else went in;
  * 0 where neither or both are. */
-static uint32_t find_said(const lml_trace *t, const char *is, const lml_step *into, lml_span line)
+static uint32_t find_said(lml_constants *c, const char *is, const lml_step *into, lml_span line)
 {
+    const lml_trace *t = c->trace;
+    const struct lml_constant_all_said *all = all_said(c);
     uint32_t found = 0;
     bool beside = false, several = false;
-    for (uint32_t i = 1; i < t->steps; i++) {
-        const lml_step *s = &t->step[i];
-        if (!s->what || !s->file || strcmp(s->is, is) != 0 || !has_name(line, last_name(s->what)))
+    for (size_t i = all ? first_said(all, is) : 0;
+         all && i < all->count && strcmp(all->step[i]->is, is) == 0; i++) {
+        const lml_step *s = all->step[i];
+        if (!has_name(line, last_name(s->what)))
             continue;
         bool near = is_beside(t, into, s->what);
         bool same = found && strcmp(t->step[found].what, s->what) == 0;
@@ -170,25 +268,27 @@ static uint32_t find_said(const lml_trace *t, const char *is, const lml_step *in
             several = true;
         if (!found || (near && !beside)) {
             several = false;
-            found = i;
+            found = (uint32_t)(s - t->step);
             beside = near;
         }
     }
     return several ? 0 : found;
 }
 
-uint32_t lml_constant_said(const lml_trace *t, uint32_t plain, uint32_t into)
+uint32_t lml_constant_said(lml_constants *c, uint32_t plain, uint32_t into)
 {
+    const lml_trace *t = c->trace;
     const lml_step *s = &t->step[plain], *to = &t->step[into];
     bool calculated = s->how && strcmp(s->how, LML_TRACE_PLAIN) == 0;
     bool constant = !s->how && !s->what && s->is[0] && s->is[0] != '"';
     if (!(calculated || constant) || !to->file || !t->text)
         return plain;
-    const lines l = lines_of(t->text(t->text_self, to->file));
-    lml_span comment, line = cut_comment(line_at(&l, to->line), &comment);
+    const struct lml_constant_file *f = open_file(c, to->file);
+    lml_span comment,
+        line = cut_comment(f ? line_at(&f->lines, to->line) : (lml_span){"", 0}, &comment);
     if (has(line, lml_span_of(s->is)))
         return plain;
-    uint32_t found = find_said(t, s->is, to, line);
+    uint32_t found = find_said(c, s->is, to, line);
     return found ? found : plain;
 }
 
@@ -221,45 +321,6 @@ static void say_text(const lml_trace *t, lml_span is, lml_constant *out)
         snprintf(out->said, sizeof out->said, "written only in %s:%u", file, line);
 }
 
-struct lml_constant_file {
-    struct lml_constant_file *next;
-    const char *name;
-    lml_span text;
-    lml_tokens tokens;
-};
-
-/* The file as tokens, read once. NULL without memory. */
-static const struct lml_constant_file *open_file(lml_constants *c, const char *name)
-{
-    for (struct lml_constant_file *f = c->file; f; f = f->next)
-        if (strcmp(f->name, name) == 0)
-            return f;
-    const lml_span text = c->trace->text(c->trace->text_self, name);
-    size_t count = 1;
-    lml_scanner s = lml_scanner_on(text);
-    while (lml_token_next(&s).kind != LML_TOKEN_END)
-        count++;
-    struct lml_constant_file *f = lml_alloc_get(&c->alloc, sizeof *f);
-    lml_token *all = lml_alloc_get(&c->alloc, count * sizeof *all);
-    if (!f || !all)
-        return NULL;
-    s = lml_scanner_on(text);
-    for (size_t i = 0; i < count; i++)
-        all[i] = lml_token_next(&s);
-    *f = (struct lml_constant_file){c->file, name, text, {all, count}};
-    c->file = f;
-    return f;
-}
-
-static bool is_written_in(const struct lml_constant_file *f, lml_span is)
-{
-    bool negative = is.length > 0 && is.at[0] == '-';
-    for (size_t i = 0; i < f->tokens.count; i++)
-        if (lml_operand_is(f->tokens.at[i], negative, is))
-            return true;
-    return false;
-}
-
 /* The literal that the operation took. Of two inputs that are alike it is not known which. */
 static bool find_literal(const lml_trace *t, const struct lml_constant_file *f,
                          const lml_step *into, uint32_t input, size_t *out)
@@ -280,20 +341,16 @@ static bool find_literal(const lml_trace *t, const struct lml_constant_file *f,
 /* Of a number that the line makes of constants. */
 static bool find_folded(const struct lml_constant_file *f, lml_span is, lml_constant *out)
 {
-    lml_decimal d;
+    double x;
     lml_folded found;
-    const size_t sign = is.length > 0 && is.at[0] == '-';
-    const size_t used = lml_decimal_read((lml_span){is.at + sign, is.length - sign}, &d);
-    if (used == 0 || used + sign != is.length)
+    if (!read_number(is, &x))
         return false;
-    const double x = lml_decimal_scale(&d, (lml_rational){1, 1});
-    if (!lml_folded_find(&f->tokens, out->line, sign ? -x : x, &found))
+    if (!lml_folded_find(&f->tokens, out->line, x, &found))
         return false;
-    const lines l = lines_of(f->text);
     if (found.constant) {
         out->line = (unsigned)f->tokens.at[found.constant].line;
         out->name = lml_operand_name(&f->tokens, found.constant);
-        say(out, &l);
+        say(out, &f->lines);
     }
     out->name = found.words;
     return true;
@@ -323,16 +380,16 @@ void lml_constant_find(lml_constants *c, uint32_t into, uint32_t input, lml_cons
     if (!f)
         return;
     if (find_literal(t, f, to, input, &literal)) {
-        const lines l = lines_of(f->text);
         out->line = (unsigned)f->tokens.at[literal].line;
         out->name = lml_operand_name(&f->tokens, literal);
-        say(out, &l);
+        say(out, &f->lines);
         return;
     }
     if (find_folded(f, is, out))
         return;
     bool number = is.length > 0 && (lml_ascii_is_digit(is.at[0]) || is.at[0] == '-');
-    out->calculated = number && !is_written_in(f, is);
+    double x;
+    out->calculated = number && !(read_number(is, &x) && lml_tokens_have(&f->tokens, fabs(x)));
     if (!number)
         say_text(t, is, out);
 }
@@ -411,16 +468,15 @@ static bool is_of_metal(const char *row, const char *metal)
     return length > 0 && strncmp(row, metal, length) == 0 && row[length] == ' ';
 }
 
-void lml_constant_row(const lml_trace *t, lml_constant *at, lml_span words, const char *metal,
+void lml_constant_row(lml_constants *c, lml_constant *at, lml_span words, const char *metal,
                       char out[LML_CONSTANT_ROW])
 {
-    const lines l = lines_of(t->text ? t->text(t->text_self, at->file) : (lml_span){"", 0});
+    const struct lml_constant_file *f = c->trace->text ? open_file(c, at->file) : NULL;
     unsigned found = 0;
     out[0] = '\0';
-    lml_span line = line_at(&l, at->line);
-    for (unsigned n = at->line; n <= l.count && found < ROWS_MOST; n++) {
+    for (unsigned n = at->line; f && n <= f->lines.count && found < ROWS_MOST; n++) {
         char other[LML_CONSTANT_ROW];
-        line = n > at->line ? line_behind(&l, line) : line;
+        const lml_span line = line_at(&f->lines, n);
         size_t quote = 0;
         while (quote + words.length + 1 < line.length &&
                (line.at[quote] != '"' || memcmp(line.at + quote + 1, words.at, words.length) != 0 ||
@@ -429,7 +485,7 @@ void lml_constant_row(const lml_trace *t, lml_constant *at, lml_span words, cons
         if (quote + words.length + 1 >= line.length)
             continue;
         found++;
-        read_row(&l, n, quote, other);
+        read_row(&f->lines, n, quote, other);
         if (is_of_metal(other, metal)) {
             at->line = n;
             snprintf(out, LML_CONSTANT_ROW, "%s", other);

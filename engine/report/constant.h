@@ -27,6 +27,7 @@ typedef struct lml_constants {
     const lml_trace *trace;
     lml_alloc alloc; /* what it gives is not freed */
     struct lml_constant_file *file;
+    struct lml_constant_all_said *said;
 } lml_constants;
 
 /* Of the constant `input`, a step that goes into the step `into`: the literal that its operation
@@ -38,13 +39,13 @@ bool lml_constant_folds(lml_constants *c, uint32_t into, uint32_t plain, lml_con
 /* The step that the recipe only calls a bare number of, in plain Lua: one that was said, where the
  * line of the step `into` has its name, as "confidence" or "stone.count". The step itself where
  * that is not known. */
-uint32_t lml_constant_said(const lml_trace *trace, uint32_t plain, uint32_t into);
+uint32_t lml_constant_said(lml_constants *c, uint32_t plain, uint32_t into);
 /* Of a text; false where it is not written between quotes. */
 bool lml_constant_of_text(const lml_trace *trace, lml_span words, lml_constant *out);
 /* The row of the table that has the text, on one line and without its comments: the law of a mark
  * with its limits. Of several rows the one for the metal, "Pt = { ... }", whose line is then the
  * place. Empty where it is in no table, in a longer one, or in several. */
-void lml_constant_row(const lml_trace *trace, lml_constant *at, lml_span words, const char *metal,
+void lml_constant_row(lml_constants *c, lml_constant *at, lml_span words, const char *metal,
                       char out[LML_CONSTANT_ROW]);
 
 #endif

@@ -5,9 +5,7 @@
 
 static const double PI = 3.14159265358979323846; /* as heat.c has it */
 
-/* Of what is read as one, and of a line that anything is read in: a longer one is a table that was
- * printed by a program. Choices of ours. */
-enum { TOKENS_MOST = 60, LINE_MOST = 600 };
+enum { TOKENS_MOST = 60 /* of what is read as one: a choice of ours */ };
 
 /* What is being read: constants alone. */
 typedef struct reading {
@@ -42,9 +40,9 @@ static bool read_name(reading *r, lml_span name, double *out)
 {
     const lml_tokens *t = r->t;
     size_t found = 0, set = 0;
-    for (size_t i = 1; i < t->count; i++) {
-        if (t->at[i].kind != LML_TOKEN_NAME || !lml_span_equal(t->at[i].text, name))
-            continue;
+    for (size_t k = lml_tokens_set(t, name);
+         k < t->sets && lml_span_equal(t->set[k]->text, name) && set < 2; k++) {
+        const size_t i = (size_t)(t->set[k] - t->at);
         const bool local = lml_token_is(t->at[i - 1], "local");
         const bool field = lml_token_is(t->at[i - 1], ".") || lml_token_is(t->at[i - 1], ":");
         const bool equals = lml_token_is(token(t, i + 1), "=");
@@ -53,7 +51,7 @@ static bool read_name(reading *r, lml_span name, double *out)
         if (local && equals && !lml_token_is_arithmetic(behind) && !lml_token_is(behind, ","))
             found = i + 2;
     }
-    if (found == 0 || set != 1 || !read_number(token(t, found), out))
+    if (found == 0 || set != 1 || t->too_deep || !read_number(token(t, found), out))
         return false;
     r->names++;
     r->constant = found;
@@ -191,7 +189,7 @@ static bool try_front(const lml_tokens *t, size_t i, double x, lml_folded *out)
 bool lml_folded_find(const lml_tokens *t, unsigned line, double x, lml_folded *out)
 {
     const size_t first = lml_tokens_line(t, line), end = lml_tokens_line(t, line + 1);
-    for (size_t i = first; i < end && end - first <= LINE_MOST; i++)
+    for (size_t i = first; i < end && end - first <= LML_TOKENS_MOST; i++)
         if (lml_token_is(t->at[i], "(") ? try_bracket(t, i, x, out) : try_front(t, i, x, out))
             return true;
     return false;

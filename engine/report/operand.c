@@ -5,7 +5,7 @@
 #include <math.h>
 #include <string.h>
 
-enum { DEPTH_MOST = 60, CHAIN = 4 /* lines of a chain of methods that are looked at */ };
+enum { CHAIN = 4 /* lines of a chain of methods that are looked at */ };
 
 /* Whether an operand is the literal. */
 typedef enum answer { UNKNOWN, NO, YES } answer;
@@ -34,16 +34,9 @@ static bool is_any(const lml_tokens *t, size_t i, const char *const *texts, size
     is_any(t, i, (const char *const[]){__VA_ARGS__},                                               \
            sizeof((const char *const[]){__VA_ARGS__}) / sizeof(const char *))
 
-static bool is_word(const lml_tokens *t, size_t i)
-{
-    return IS_ANY(t, i, "and", "break", "do", "else", "elseif", "end", "false", "for", "function",
-                  "goto", "if", "in", "local", "nil", "not", "or", "repeat", "return", "then",
-                  "true", "until", "while");
-}
-
 static bool is_name(const lml_tokens *t, size_t i)
 {
-    return at(t, i).kind == LML_TOKEN_NAME && !is_word(t, i);
+    return lml_tokens_is_name(t, i);
 }
 
 /* Whether an operand may end here: a sign behind it takes two. */
@@ -86,77 +79,24 @@ bool lml_operand_is(lml_token token, bool negative, lml_span text)
 
 /* ---- what a name is ---- */
 
-/* The brackets and blocks that are open: a function in a table has names of its own, and no keys.
- */
-typedef struct brackets {
-    char open[DEPTH_MOST];
-    int depth;
-} brackets;
-
-static bool opens_parameters(const lml_tokens *t, size_t i)
-{
-    size_t back = i;
-    while (back > 0 && (is_name(t, back - 1) || IS_ANY(t, back - 1, ".", ":")))
-        back--;
-    return back > 0 && is(t, back - 1, "function");
-}
-
-/* 'p': of a function's parameters; a block has the first letter of its word. */
-static void follow(const lml_tokens *t, size_t i, brackets *b)
-{
-    if (IS_ANY(t, i, "(", "[", "{", "function", "if", "do", "repeat") && b->depth < DEPTH_MOST)
-        b->open[b->depth++] = is(t, i, "(") && opens_parameters(t, i) ? 'p' : at(t, i).text.at[0];
-    else if (IS_ANY(t, i, ")", "]", "}", "end", "until") && b->depth > 0)
-        b->depth--;
-}
-
-static char innermost(const brackets *b)
-{
-    return b->depth > 0 ? b->open[b->depth - 1] : ' ';
-}
-
-/* Whether names and commas lead from here to a '='. */
-static bool is_assigned(const lml_tokens *t, size_t i)
-{
-    while (is(t, i + 1, ",") && is_name(t, i + 2))
-        i += 2;
-    return is(t, i + 1, "=");
-}
-
-/* Whether the name here is bound, or set again. */
-static bool is_bound(const lml_tokens *t, size_t i, const brackets *b)
-{
-    size_t first = i;
-    if (i > 0 && IS_ANY(t, i - 1, ".", ":"))
-        return false;
-    if (innermost(b) == '{')
-        return false; /* a key, or a value */
-    if (innermost(b) == 'p')
-        return true;
-    while (first > 1 && is(t, first - 1, ",") && is_name(t, first - 2))
-        first -= 2;
-    return (first > 0 && IS_ANY(t, first - 1, "local", "for", "function")) || is_assigned(t, i);
-}
-
 /* The place of the name where the whole text binds it, once and as a local; false for any other. */
 static bool find_definition(const lml_tokens *t, lml_span name, size_t *out)
 {
-    brackets b = {.depth = 0};
     size_t count = 0;
-    for (size_t i = 0; i < t->count && b.depth < DEPTH_MOST; i++) {
-        follow(t, i, &b);
-        if (t->at[i].kind != LML_TOKEN_NAME || !lml_span_equal(t->at[i].text, name) ||
-            !is_bound(t, i, &b))
+    for (size_t i = lml_tokens_set(t, name);
+         i < t->sets && lml_span_equal(t->set[i]->text, name) && count < 2; i++) {
+        const size_t here = (size_t)(t->set[i] - t->at);
+        if (!lml_tokens_is_bound(t, here))
             continue;
         count++;
-        *out = i;
+        *out = here;
     }
-    if (count != 1 || b.depth == DEPTH_MOST)
+    if (count != 1 || t->too_deep)
         return false;
     size_t first = *out;
     while (first > 1 && is(t, first - 1, ",") && is_name(t, first - 2))
         first -= 2;
-    return first > 0 && is(t, first - 1, "local") && is_assigned(t, *out);
+    return first > 0 && is(t, first - 1, "local") && lml_tokens_is_assigned(t, *out);
 }
 
 /* Whether a value ends before the token. */
@@ -203,23 +143,20 @@ static answer look_field(const lml_tokens *t, size_t table, lml_span field, lml_
                          size_t *out)
 {
     answer found = UNKNOWN;
-    size_t count = 0, i = table + 1;
-    brackets b = {.depth = 0};
-    if (!is(t, i, "=") || !is(t, i + 1, "{"))
+    size_t count = 0;
+    if (!is(t, table + 1, "=") || !is(t, table + 2, "{"))
         return UNKNOWN;
-    for (i++; i < t->count; i++) {
-        follow(t, i, &b);
-        if (b.depth == 0)
-            break;
-        if (b.depth != 1 || !lml_span_equal(at(t, i).text, field) || !is(t, i + 1, "=") ||
-            !IS_ANY(t, i - 1, "{", ",", ";"))
+    for (size_t i = lml_tokens_set(t, field);
+         i < t->sets && lml_span_equal(t->set[i]->text, field) && count < 2; i++) {
+        const size_t here = (size_t)(t->set[i] - t->at);
+        if (is(t, here - 1, "."))
+            return UNKNOWN;
+        if (t->inner[here] != table + 3 || !is(t, here + 1, "=") ||
+            !IS_ANY(t, here - 1, "{", ",", ";"))
             continue;
-        found = look_literal(t, i + 2, text, out);
+        found = look_literal(t, here + 2, text, out);
         count++;
     }
-    for (; i < t->count; i++)
-        if (is(t, i, ".") && lml_span_equal(at(t, i + 1).text, field) && is_assigned(t, i + 1))
-            return UNKNOWN;
     return count == 1 ? found : UNKNOWN;
 }
 
@@ -243,19 +180,6 @@ static answer look_in(const lml_tokens *t, size_t from, size_t to, lml_span text
 }
 
 /* ---- the operation ---- */
-
-size_t lml_tokens_line(const lml_tokens *t, unsigned line)
-{
-    size_t low = 0, high = t->count;
-    while (low < high) {
-        size_t middle = (low + high) / 2;
-        if ((unsigned)t->at[middle].line < line)
-            low = middle + 1;
-        else
-            high = middle;
-    }
-    return low;
-}
 
 /* A literal, a name or name.name that begins here ends before the result. */
 static size_t skip_operand(const lml_tokens *t, size_t i)
@@ -322,6 +246,8 @@ static answer look_in_call(const lml_tokens *t, size_t call, lml_span text, size
         return lml_operand_is(at(t, call), false, text) ? YES : unknown ? UNKNOWN : NO;
     }
     for (size_t i = call; i < t->count; i++) {
+        if (i - call > LML_TOKENS_MOST)
+            return UNKNOWN;
         bool opens = IS_ANY(t, i, "(", "{", "[", "function", "if", "do");
         if (opens && (i == call || (is(t, i, "{") && other == 0 && begins_value(t, i - 1))))
             depth++;
@@ -356,7 +282,8 @@ bool lml_operand_find(const lml_tokens *t, const lml_operation *o, lml_span text
     const char *dot = o->how ? strrchr(o->how, '.') : NULL, *name = dot ? dot + 1 : o->how;
     unsigned line = o->line;
     bool known = name != NULL, found = false;
-    for (size_t i = lml_tokens_line(t, line); i < t->count && known; i++) {
+    const size_t first = lml_tokens_line(t, line);
+    for (size_t i = first; i < t->count && known; i++) {
         const unsigned here = (unsigned)t->at[i].line;
         /* A call has the line in which its chain of methods begins. */
         bool chain = here == line + 1 && line - o->line < CHAIN && is(t, i, ":");
@@ -365,6 +292,8 @@ bool lml_operand_find(const lml_tokens *t, const lml_operation *o, lml_span text
         if (here != line && !chain)
             break;
         line = here;
+        if (i - first > LML_TOKENS_MOST)
+            return false;
         if (lml_ascii_is_name(name[0]) && is_called(t, i, name))
             one = look_in_call(t, i + 1, text, &literal);
         else if (!lml_ascii_is_name(name[0]) && is(t, i, name) && i > 0 && ends_operand(t, i - 1))
@@ -392,7 +321,8 @@ lml_span lml_operand_name(const lml_tokens *t, size_t literal)
            (at(t, from - 1).kind == LML_TOKEN_NUMBER || at(t, from - 1).kind == LML_TOKEN_TEXT ||
             IS_ANY(t, from - 1, ",", "-", "Q", "(", ")"))) {
         behind += is(t, from - 1, ",");
-        from--;
+        if (literal - --from > LML_TOKENS_MOST)
+            return none;
     }
     if (from < 2 || !is(t, from - 1, "="))
         return none;

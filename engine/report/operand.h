@@ -11,17 +11,7 @@
 #ifndef LML_REPORT_OPERAND_H
 #define LML_REPORT_OPERAND_H
 
-#include "shelf/token.h"
-
-#include <stdint.h>
-
-typedef struct lml_tokens {
-    const lml_token *at;
-    size_t count; /* the last is LML_TOKEN_END */
-} lml_tokens;
-
-/* The first token of the line, or what is behind it. */
-size_t lml_tokens_line(const lml_tokens *t, unsigned line);
+#include "report/tokens.h"
 
 typedef struct lml_operation {
     const char *how; /* "*", "up_to", "craft.density" */

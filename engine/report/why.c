@@ -130,7 +130,7 @@ static bool is_again(const lml_trace *t, const lml_step *s, uint32_t in, const t
 }
 
 /* The number of a step's inputs that are told: of constants there may be hundreds. */
-static uint32_t told_inputs(const task *t, const lml_step *s, told *list)
+static uint32_t told_inputs(task *t, const lml_step *s, told *list)
 {
     uint32_t count = 0, constants = 0;
     lml_trace_inputs of;
@@ -143,7 +143,7 @@ static uint32_t told_inputs(const task *t, const lml_step *s, told *list)
         const char *called = lml_trace_input_called(&of);
         if (lml_marks_has(t->L, in) || (!called[0] && is_again(t->trace, s, in, list, count)))
             continue;
-        uint32_t said = lml_constant_said(t->trace, in, (uint32_t)(s - t->trace->step));
+        uint32_t said = lml_constant_said(&t->constants, in, (uint32_t)(s - t->trace->step));
         list[count++] = (told){said, called};
     }
     return count;
@@ -212,7 +212,7 @@ static void put_constant(task *t, const lml_constant *o)
 }
 
 /* "of": their places; "called": what they are in the table that they came in, where any is. */
-static void put_inputs(const task *t, const lml_step *s)
+static void put_inputs(task *t, const lml_step *s)
 {
     told list[INPUTS_MOST];
     lml_json_writer *w = t->w;
@@ -290,8 +290,10 @@ static const char *metal_of(lua_State *L, int results)
 
 /* Where the text on top of the stack is written: a mark's law in the row of its table. What has no
  * blank may be written anywhere by chance. */
-static void put_where(lua_State *L, lml_json_writer *w, int results)
+static void put_where(task *t, int results)
 {
+    lua_State *L = t->L;
+    lml_json_writer *w = t->w;
     size_t length;
     const char *at = lua_type(L, -1) == LUA_TSTRING ? lua_tolstring(L, -1, &length) : NULL;
     lml_constant o;
@@ -303,7 +305,7 @@ static void put_where(lua_State *L, lml_json_writer *w, int results)
     lua_pushvalue(L, results);
     const char *metal = metal_of(L, top + 1);
     lua_settop(L, top);
-    lml_constant_row(lml_box_of(L)->trace, &o, (lml_span){at, length}, metal, row);
+    lml_constant_row(&t->constants, &o, (lml_span){at, length}, metal, row);
     put_place(w, o.file, o.line);
     put_text(w, "row", row);
 }
@@ -311,8 +313,10 @@ static void put_where(lua_State *L, lml_json_writer *w, int results)
 /* A text has no steps, or only those of its letters. What it was chosen by is in the figures that
  * its recipe gives with it: a mark's law, the fineness and the chance of missing it. The text is on
  * top of the stack. */
-static void put_beside(lua_State *L, lml_json_writer *w, int job, int part, const char *figure)
+static void put_beside(task *t, int job, int part, const char *figure)
 {
+    lua_State *L = t->L;
+    lml_json_writer *w = t->w;
     lml_box_need_stack(L, 12);
     const int text = lua_gettop(L), giver = text + 1, keys = text + 4;
     lml_named_push_giver(L, part, figure);
@@ -339,7 +343,7 @@ static void put_beside(lua_State *L, lml_json_writer *w, int job, int part, cons
                 lml_json_write_open_record(w);
                 lml_result_datum_put(L, w, -1, NULL);
                 lml_json_write_close(w);
-                put_where(L, w, text + 3);
+                put_where(t, text + 3);
                 lml_json_write_close(w);
             }
             lua_settop(L, keys);
@@ -351,16 +355,17 @@ static void put_beside(lua_State *L, lml_json_writer *w, int job, int part, cons
 
 /* Where the text on top of the stack is written, and what its recipe gives with it. The job's own
  * part is at 2. */
-static void put_text_figure(lua_State *L, lml_json_writer *w, int part, const char *figure)
+static void put_text_figure(task *t, int part, const char *figure)
 {
+    lua_State *L = t->L;
     lml_box_need_stack(L, 12);
     const int text = lua_gettop(L);
     lml_named_push_giver(L, part, figure);
     lua_getfield(L, -1, "results");
     lua_pushvalue(L, text);
-    put_where(L, w, text + 2);
+    put_where(t, text + 2);
     lua_settop(L, text);
-    put_beside(L, w, 2, part, figure);
+    put_beside(t, 2, part, figure);
 }
 
 /* Arguments: the task, the part. */
@@ -390,7 +395,7 @@ static int write_steps(lua_State *L)
     lml_result_datum_put(L, t->w, -1, NULL);
     lml_json_write_close(t->w);
     if (lua_type(L, figure) == LUA_TSTRING && !strpbrk(named.figure, ".["))
-        put_text_figure(L, t->w, part, named.figure);
+        put_text_figure(t, part, named.figure);
     lua_pop(L, 1);
     if (root)
         gather(t, root);
@@ -415,7 +420,8 @@ void lml_why_put_all(lua_State *L, lml_json_writer *w, int part)
 {
     lml_box *box = lml_box_of(L);
     lml_alloc alloc = lml_pool_alloc(&box->pool); /* goes with the run: writing may raise */
-    task t = {.L = L, .trace = box->trace, .w = w, .constants = {box->trace, alloc, NULL}};
+    task t = {
+        .L = L, .trace = box->trace, .w = w, .constants = {.trace = box->trace, .alloc = alloc}};
     uint32_t *lists = lml_alloc_get(&alloc, LISTS * box->trace->steps * sizeof *lists);
     if (!lists)
         lml_box_out_of_memory(box);
@@ -473,7 +479,7 @@ lml_status lml_why_write(lml_run *run, const char *figure, lml_json_writer *w, l
               .trace = run->box.trace,
               .figure = figure,
               .w = w,
-              .constants = {run->box.trace, lml_pool_alloc(&run->box.pool), NULL}};
+              .constants = {.trace = run->box.trace, .alloc = lml_pool_alloc(&run->box.pool)}};
     const lml_alloc *alloc = &run->engine->alloc;
     const size_t room = LISTS * t.trace->steps * sizeof(uint32_t);
     uint32_t *lists = lml_alloc_get(alloc, room);

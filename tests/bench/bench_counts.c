@@ -569,6 +569,51 @@ static void read_recipe(const char *text, const struct row *row)
     free(job);
 }
 
+/* A recipe with twenty lines of work for each, whose constants stand in the line, have names, are
+ * fields, or are calculated. */
+static char *constants(int count)
+{
+    enum { LINES = 20, LINE = 60 };
+    static const char *const line[] = {
+        "x = x + job.a * 1.%d\n", "x = x + job.a * FEW\n", "x = x + job.a * (1.%d + job.n)\n",
+        "x = x + job.a * (1 + FEW)\n", "x = x + job.a * MANY.few * 1.%d\n"};
+    const size_t room = (size_t)count * LINES * LINE + 1000, kinds = sizeof line / sizeof *line;
+    char *text = malloc(room);
+    if (!text)
+        fail("constants", "no memory");
+    size_t used =
+        (size_t)sprintf(text, "local FEW = 1.62 -- a source\nlocal MANY = { few = 1.7 }\n"
+                              "return recipe { title = \"Many\", version = \"1.0.0\", "
+                              "licence = \"CC0-1.0\", level = 1, uses = {},\n"
+                              "asks = { a = ask.mass { \"A\" }, n = ask.number { \"N\" } },\n"
+                              "allowances = {}, gives = { x = give.mass \"X\" },\n"
+                              "work = function (job, house, sheet)\nlocal x = job.a\n");
+    for (int i = 0; i < count * LINES; i++)
+        used += (size_t)snprintf(text + used, LINE, line[(size_t)i % kinds], i);
+    sprintf(text + used, "return { x = x }\nend, proofs = {} }\n");
+    return text;
+}
+
+/* Where all that is from. */
+static void told(const char *text, const struct row *row)
+{
+    static const char job[] = "{\"recipe\":\"small\",\"title\":\"t\",\"date\":\"2026-11-24\","
+                              "\"given\":{\"a\":\"2 g\",\"n\":3}}";
+    lml_error e;
+    lml_text why;
+    lml_engine *engine = make_engine();
+    if (lml_engine_put(engine, LML_PUT_OWN_RECIPE, "small", text, strlen(text), "small.lua", &e))
+        fail(row->name, e.message);
+    CALLGRIND_START_INSTRUMENTATION;
+    if (lml_engine_why(engine, job, strlen(job), "job.json", &(lml_asked_why){.figure = "x"}, &why,
+                       &e))
+        fail(row->name, e.message);
+    CALLGRIND_STOP_INSTRUMENTATION;
+    CALLGRIND_DUMP_STATS_AT(row->name);
+    lml_text_free(engine, &why);
+    lml_engine_free(engine);
+}
+
 static const struct row rows[] = {
     {"cold main job", cold, main_job, 0},
     {"cold small job", cold, small_job, 0},
@@ -601,6 +646,8 @@ static const struct row rows[] = {
     {"200 jobs in a book", book, books, MANY},
     {"100 KB of comment", read_recipe, comment, FEW},
     {"200 KB of comment", read_recipe, comment, MANY},
+    {"100 constants told", told, constants, FEW},
+    {"200 constants told", told, constants, MANY},
     {"100 pieces again", again, pieces, FEW},
     {"200 pieces again", again, pieces, MANY},
     {"100 flasks", warm, flasks, FEW},
