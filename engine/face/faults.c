@@ -33,7 +33,8 @@ static lml_status read_file(const lml_engine *engine, const lml_source *source, 
 /* A file that replaces what the shelf holds, during the review. */
 typedef struct laid {
     lml_json_document **slot, *former;
-    bool later; /* a later lemel wrote it, and nothing in it is checked */
+    bool unread; /* it is no JSON, or a later lemel wrote it: nothing in it is checked, and no job
+                    is run with it */
 } laid;
 
 static lml_status lay(lml_engine *engine, const lml_source *source, const lml_shape *shape,
@@ -49,7 +50,7 @@ static lml_status lay(lml_engine *engine, const lml_source *source, const lml_sh
     *l->slot = doc;
     if (doc)
         lml_shape_faults(shape, lml_json_root(doc), faults);
-    l->later = doc && lml_shapes_is_later(lml_json_root(doc));
+    l->unread = !doc || lml_shapes_is_later(lml_json_root(doc));
     return LML_OK;
 }
 
@@ -92,8 +93,8 @@ static lml_status note(lml_status status, lml_faults *faults, const lml_json *no
     return status == LML_NO_MEMORY ? status : LML_OK;
 }
 
-static lml_status review_job(lml_engine *engine, const lml_source *job, lml_faults *faults,
-                             lml_error *err)
+static lml_status review_job(lml_engine *engine, const lml_source *job, bool runs,
+                             lml_faults *faults, lml_error *err)
 {
     lml_json_document *doc;
     lml_error error;
@@ -104,13 +105,13 @@ static lml_status review_job(lml_engine *engine, const lml_source *job, lml_faul
     lml_json_set_house(doc, lml_shelf_house(&engine->shelf));
     lml_shape_faults(&lml_shapes_job, root, faults);
     const lml_json *recipe = lml_json_member(root, "recipe");
-    if (recipe && !lml_shapes_is_later(root) &&
+    if (runs && recipe && !lml_shapes_is_later(root) &&
         !lml_shape_check(lml_shape_field(&lml_shapes_job, "recipe"), recipe, NULL)) {
         status = on_run(engine, doc, lml_json_text(recipe).at, faults, &error);
         status = note(status, faults, recipe, &error, err);
     }
     lml_json_free(doc);
-    if (status || faults->count > 0)
+    if (status || !runs || faults->count > 0)
         return status;
     /* What a recipe refuses is found only by running it: that one of three must be given, say. */
     status = lml_job_try(engine, (lml_span){job->text, job->length}, job->shown, faults, &error);
@@ -156,7 +157,7 @@ static lml_status review(lml_engine *engine, const lml_source *job, const lml_so
     char recipe[LML_NAME_MOST + 1];
     read_recipe(engine, job, recipe, sizeof recipe);
     lml_status status = lay(engine, house, &lml_shapes_house, faults, &own_house, err);
-    if (!status && shelf->house && !own_house.later) {
+    if (!status && shelf->house && !own_house.unread) {
         status = on_run(engine, NULL, recipe[0] ? recipe : NULL, faults, &error);
         status = note(status, faults, NULL, &error, err);
         if (!status && !job && faults->count == 0)
@@ -164,8 +165,8 @@ static lml_status review(lml_engine *engine, const lml_source *job, const lml_so
     }
     if (!status)
         status = lay(engine, prices, &lml_shapes_prices, faults, &own_prices, err);
-    if (!status && job && !own_house.later && !own_prices.later)
-        status = review_job(engine, job, faults, err);
+    if (!status && job)
+        status = review_job(engine, job, !own_house.unread && !own_prices.unread, faults, err);
     lift(&own_prices);
     lift(&own_house);
     return status;
