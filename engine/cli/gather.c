@@ -3,6 +3,8 @@
 #include "cli/ask.h"
 #include "papers/gather.h"
 
+#include <string.h>
+
 /* Results that are lists say nothing of an allowance. */
 static bool is_no_list(const lml_json *figure, const void *self)
 {
@@ -64,8 +66,14 @@ lml_status lml_gather_one(lml_call *call, const lml_kit *kit, const char *path,
     return status;
 }
 
-static void tell_left_out(lml_call *call, const char *path, const lml_error *error)
+/* `before`: why the one before it was left out, which may be the same fault of the house. */
+static void tell_left_out(lml_call *call, const char *path, const lml_error *error,
+                          const lml_error *before)
 {
+    if (strcmp(error->message, before->message) == 0 && strcmp(error->hint, before->hint) == 0) {
+        lml_builder_add_format(&call->aside, "%s is left out for the same reason\n", path);
+        return;
+    }
     lml_builder_add_format(&call->aside, "%s is left out: %s\n", path, error->message);
     if (error->hint[0])
         lml_builder_add_format(&call->aside, "  %s\n", error->hint);
@@ -76,6 +84,7 @@ lml_status lml_gather_write(lml_call *call, const lml_kit *kit, const lml_jobs *
 {
     lml_builder job = lml_builder_on(&call->alloc, 0), one = lml_builder_on(&call->alloc, 0);
     lml_status status = LML_OK;
+    lml_error before = {.message = ""};
     *out = (lml_gathered){0};
     lml_json_write_open_list(w);
     for (size_t i = 0; i < jobs->count && status == LML_OK; i++) {
@@ -90,7 +99,8 @@ lml_status lml_gather_write(lml_call *call, const lml_kit *kit, const lml_jobs *
         } else if (own == LML_NO_MEMORY) {
             status = lml_fail(err, own, "%s", error.message);
         } else {
-            tell_left_out(call, jobs->path[i], &error);
+            tell_left_out(call, jobs->path[i], &error, &before);
+            before = error;
             out->failed++;
         }
     }
