@@ -137,14 +137,14 @@ local function judge(job, house, sheet, round, wrong, not_yet, read)
 end
 
 -- The gates to come, or what was read when it was poured.
-local function write_gates(job, house, page, round, out, read, expected)
+local function write_gates(job, house, page, round, out, read, expected, air)
   if round.done then
     local function value(box) return read[box] and read[box].value end
     pouring.recorded(page, { weighed = out.weighed, poured = round.poured, flask = value "flask", kiln_unit = job.kiln_unit, held = value "flask held", blanked = value "blanked", gauge = value "gauge", metal = value "metal" })
   else
     pouring.before(page, { charge = job.charge, weighed = out.weighed, light = out.light, melt_at = out.melt_at, pour_at = out.pour_at, go = out.go,
-                           flask_wanted = job.flask_wanted, kiln_unit = job.kiln_unit, flask_hold = job.flask_hold, blanked_least = expected and expected.blanked:as "inHg":up_to "0.1 inHg",
-                           seated_least = expected and expected.seated:as "inHg":up_to "0.1 inHg",
+                           flask_wanted = job.flask_wanted, kiln_unit = job.kiln_unit, flask_hold = job.flask_hold,
+                           blanked = expected and vacuum_gauge.limit(expected.blanked, air, house) or {}, seated = expected and vacuum_gauge.limit(expected.seated, air, house) or {},
                            hold_until = pour_gate.hold_until(house, read) })
   end
 end
@@ -189,8 +189,8 @@ return recipe {
       flask_reading  = ask.temperature { "Flask, by the kiln; if left out: the record's flask", optional = true },
       flask_held     = ask.time { "It was held there for; if left out: the record's flask held", optional = true },
       metal_reading  = ask.temperature { "Metal, as read; if left out: the record's metal", optional = true },
-      blanked        = ask.vacuum { "Vacuum gauge, pump on, pad covered with a plate; if left out: the record's blanked", optional = true },
-      gauge          = ask.vacuum { "Vacuum gauge, pump on, flask seated; if left out: the record's gauge", optional = true },
+      blanked        = ask.gauge { "Vacuum gauge, pump on, pad covered with a plate; if left out: the record's blanked", optional = true },
+      gauge          = ask.gauge { "Vacuum gauge, pump on, flask seated; if left out: the record's gauge", optional = true },
       read_at        = ask.moment { "Time of the readings given in this job itself", optional = true },
     },
     { "What comes out",
@@ -218,7 +218,8 @@ return recipe {
     blanked_age      = ask.time { "The reading with the pad covered may be older by", default = "2 h", to = "12 h", source = "common practice, no source" },
     altitude         = ask.length { "Altitude of the place", from = "-400 m", to = "4000 m", optional = true },
     weather          = ask.ratio { "Weather moves the air by", default = "3 %", from = "0 %", to = "10 %", source = "common practice, no source" },
-    gauge_zero       = ask.vacuum { "The gauge's reading in open air", default = "0 inHg vac", source = "a gauge that rests at zero" },
+    vacuum_gauge     = vacuum_gauge.allowances.vacuum_gauge,
+    gauge_zero       = vacuum_gauge.allowances.gauge_zero,
     blanked_short    = vacuum_gauge.allowances.blanked_short,
     blanked_loss     = vacuum_gauge.allowances.blanked_loss,
     seated_share     = vacuum_gauge.allowances.seated_share,
@@ -270,7 +271,7 @@ return recipe {
     end
     local found, unfound = check_weighings(job, house, total, round.castings, sheet)
     for name, value in pairs(found) do out[name] = value end
-    write_gates(job, house, sheet.bench, round, out, read, expected)
+    write_gates(job, house, sheet.bench, round, out, read, expected, air)
     if quench.cracks then quench = quenching.plan(metal, nil, job.flask_diameter, job.flask_wanted) end
     pouring.after(sheet.bench, sheet.piece, { quench = quench, quench_from = out.quench_from, quench_until = out.quench_until, tree = job.cast_tree,
                                  sound = job.sound, fineness = job.fineness, owner = owner_of(job.lots), goes_to = job.goes_to, piece_apart = job.piece_apart, melt_loss = out.melt_loss, finish_loss = out.finish_loss, unfound = unfound })
@@ -363,6 +364,28 @@ return recipe {
       given = wardens { flask = "B", seated = { { flask = "B", share = "80 %" } }, gauge = "19.9 inHg vac" }, stops = { "seated-high" } },
     { "a gauge deeper than the air", given = wardens { gauge = "29 inHg vac" }, expect = { light = "GO" }, stops = { "gauge" }, source = "worked example of our own: 75.7 kPa at 2390 m" },
     { "a gauge that never rests at zero", given = wardens { gauge = "18.8 inHg vac", gauge_zero = "1 inHg vac" }, stops = { "seated", "blanked" }, source = "worked example of our own" },
+    { "a gauge of absolute pressure", given = wardens { vacuum_gauge = "absolute", blanked = "32.5 mbar abs", gauge = "151 mbar abs" }, expect = { go = "GO", of_the_air = "80.1 %" },
+      within = "0.1 %", source = "by hand: the air at 2390 m is 757.2 mbar, a fifth of it 151.4" },
+    { "the same, a mbar more", given = wardens { vacuum_gauge = "absolute", blanked = "32.5 mbar abs", gauge = "152 mbar abs" }, expect = { light = "GO" }, stops = { "seated" },
+      source = "by hand: a fifth of 757.2 mbar is 151.4" },
+    { "the same, hardly more than with the pad covered", given = wardens { vacuum_gauge = "absolute", blanked = "32.5 mbar abs", gauge = "66 mbar abs" }, stops = { "seated-high" },
+      source = "by hand: 32.5 mbar and 1 inHg are 66.4" },
+    { "and a little more than that", given = wardens { vacuum_gauge = "absolute", blanked = "32.5 mbar abs", gauge = "67 mbar abs" }, expect = { go = "GO" },
+      source = "by hand: 32.5 mbar and 1 inHg are 66.4" },
+    { "a tired pump on a gauge of absolute pressure", given = wardens { vacuum_gauge = "absolute", blanked = "51 mbar abs", gauge = "121 mbar abs" }, stops = { "blanked" },
+      source = "by hand: 1.5 inHg are 50.8 mbar" },
+    { "one that will do", given = wardens { vacuum_gauge = "absolute", blanked = "50 mbar abs", gauge = "121 mbar abs" }, expect = { go = "GO" }, source = "by hand: 1.5 inHg are 50.8 mbar" },
+    { "an absolute pressure above all the air", given = wardens { vacuum_gauge = "absolute", blanked = "32.5 mbar abs", gauge = "785 mbar abs" }, stops = { "gauge" },
+      source = "by hand: 757.2 mbar, and 3 % of it for the weather, are 779.9" },
+    { "one above the air within the weather is no vacuum", given = wardens { vacuum_gauge = "absolute", blanked = "32.5 mbar abs", gauge = "770 mbar abs" }, stops = { "seated" },
+      source = "by hand: 757.2 mbar, and 3 % of it for the weather, are 779.9" },
+    { "a leak on a gauge of absolute pressure", source = "by hand: 67 less 32.5 mbar are 34.5, more than 1 inHg",
+      given = wardens { vacuum_gauge = "absolute", blanked = false, gauge = "121 mbar abs", read_at = "2026-11-28T12:00",
+                        record = recorded { found("blanked", "vacuum", "32.5 mbar abs"), found("blanked after", "vacuum", "67 mbar abs") } }, stops = { "leak" } },
+    { "absolute pressure read in a house whose gauge shows a depth", given = wardens { blanked = "32.5 mbar abs", gauge = "151 mbar abs" }, expect = { go = "GO", of_the_air = "80.1 %" },
+      within = "0.1 %", source = "a reading says what it is" },
+    { "what a gauge of depth rests at is no part of an absolute pressure", given = wardens { blanked = "32.5 mbar abs", gauge = "151 mbar abs", gauge_zero = "1 inHg vac" }, expect = { go = "GO" },
+      source = "a gauge of absolute pressure has its zero in empty space" },
     { "no altitude and no barometer", given = wardens { altitude = false }, stops = { "pour" }, source = "worked example of our own" },
     { "with the barometer instead", given = wardens { altitude = false, barometer = "75.72 kPa" }, expect = { go = "GO" }, source = "worked example of our own" },
     { "the job's own readings without their moment", given = wardens { read_at = false }, expect = { light = "GO" }, stops = { "pour" }, source = "worked example of our own" },

@@ -237,6 +237,12 @@ end
 -- What waits until a doubt about the mould is settled.
 local FROM_THE_KILN_ON = { "start", "go" }
 
+-- The limit of a reading at the pour, in the kind that the house's gauge shows.
+local function gauge_limit(vacuum, name)
+  local most = read(vacuum, name .. "_most")
+  return { least = not most and read(vacuum, name .. "_least") or nil, most = most }
+end
+
 -- What the flask takes, and what the gauge must read.
 local function flask(run)
   local job, out = run.job, run.out
@@ -259,7 +265,7 @@ local function flask(run)
     local verdict = read(run.vacuum, "verdict")
     if verdict and verdict ~= "boils" and verdict ~= "cannot tell" then
       run.sheet:confirm("bowl-gauge", text.fill("The bowl gauge is recorded at {r}, but the slurry boils here at {e} ({v}): is the figure right, and did the bowl boil?", {
-        r = vacuum_gauge.shown(bowl), e = vacuum_gauge.shown(run.vacuum.expected_gauge), v = verdict }), FROM_THE_KILN_ON, { concerns = "bowl gauge" })
+        r = vacuum_gauge.shown(bowl), e = vacuum_gauge.shown(vacuum_gauge.is_absolute(bowl) and run.vacuum.boils_under or run.vacuum.expected_gauge), v = verdict }), FROM_THE_KILN_ON, { concerns = "bowl gauge" })
     elseif not bowl and weighings.latest(job.record, "bowl gauge") then
       run.sheet:confirm("bowl-gauge", "The record has a bowl gauge entry without a vacuum: record it again", FROM_THE_KILN_ON, { concerns = "bowl gauge" })
     end
@@ -331,7 +337,7 @@ local function pour(run)
     if not run.planned then quenching.ask_all(quench, nil, run.sheet, { "wait_from", "wait_to" }) end
     out.wait_from, out.wait_to = quench.from, quench.to
     pouring.before(run.sheet.bench, { charge = due, flask_wanted = run.flask_wanted, kiln_unit = run.kiln_unit, flask_hold = run.flask_hold, pour_at = read(run.melt, "pour_at"),
-                                      blanked_least = read(run.vacuum, "blanked_least"), seated_least = read(run.vacuum, "seated_least") })
+                                      blanked = gauge_limit(run.vacuum, "blanked"), seated = gauge_limit(run.vacuum, "seated") })
     return pouring.after(run.sheet.bench, run.sheet.piece, { goes_to = run.goes_to, piece_apart = remaking.is_shared(job), fineness = read(run.charge, "fineness"), quench = quench, tree = run.need.cast_tree, sound = run.need.sound })
   end
   local owned = {}

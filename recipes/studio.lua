@@ -6,6 +6,7 @@ local investing = require "investing"
 local kiln = require "kiln"
 local places = require "places"
 local taxes = require "taxes"
+local vacuum_gauge = require "vacuum_gauge"
 
 -- What lacks where a setting is not there.
 local FOR = {
@@ -86,8 +87,7 @@ return recipe {
         mass        = ask.choice { "Print masses in", options = { "g", "dwt", "ozt", "oz_av", "kg", "mg", "gr" }, optional = true },
         length      = ask.choice { "Print lengths in", options = { "mm", "cm", "in" }, optional = true },
         temperature = ask.choice { "Print temperatures in", options = { "°C", "°F" }, optional = true },
-        vacuum      = ask.choice { "Print vacuum, as a depth below the air, in", options = { "mbar", "inHg", "kPa", "mmHg" }, optional = true,
-                                   note = "of a gauge that shows absolute pressure, type the depth: the pressure of the air less the reading" },
+        vacuum      = ask.choice { "Print what the vacuum gauge shows in", options = { "mbar", "inHg", "kPa", "mmHg" }, optional = true },
       } },
     },
     { "Work and prices",
@@ -123,6 +123,7 @@ return recipe {
     },
     { "Flask and kiln",
       flasks = ask.list { "The house's flasks", of = investing.flask, optional = true, usual = true },
+      vacuum_gauge = vacuum_gauge.kind(),
       kiln   = ask.record { "The kiln", fields = kiln.fields, optional = true, usual = true },
       sleep  = ask.record { "Hours in which nobody is at the kiln; left out: somebody always is", fields = kiln.hours, optional = true },
       unattended_ceiling = ask.temperature { "In those hours the kiln is to be no hotter than", example = "400 °C", optional = true },

@@ -17,11 +17,11 @@ local NO_VACUUM = Q "0 inHg vac"
 -- What a reading says. `short` is by how much it stays above the boil; `sure` within which the gauge cannot tell.
 local function judge(short, sure, seen)
   if short > sure then
-    if seen then return "gauge lies", "The slurry boils, and the gauge reads {off} too little: have it checked" end
+    if seen then return "gauge lies", "The slurry boils, and the gauge reads {off} {less}: have it checked" end
     return "does not boil", "{off} short of the boil: a leak, a worn seal or tired oil. The air is still in the slurry"
   elseif short < -sure then
-    if seen == false then return "dry or gauge lies", "Deeper than a wet bowl can go by {off}: the gauge reads too high, or there is nothing wet under the bell jar" end
-    return "gauge lies", "Deeper than a wet bowl can go by {off}: the gauge reads too much, or the bowl is dry"
+    if seen == false then return "dry or gauge lies", "Deeper than a wet bowl can go by {off}: the gauge reads {more}, or there is nothing wet under the bell jar" end
+    return "gauge lies", "Deeper than a wet bowl can go by {off}: the gauge reads {more}, or the bowl is dry"
   elseif seen then
     return "boils", "The slurry boils and the gauge agrees: the air comes out. Not longer than a minute; boiling takes water away"
   elseif seen == false then
@@ -52,22 +52,25 @@ local function read_gauge(v, job, house, sheet)
     if job.boiling ~= nil then error("what is seen in the bowl means something beside a reading: give the gauge as well") end
     return nil
   end
-  local reading = gauges.corrected(job.gauge, house.gauge_zero)
-  local broken = gauges.impossible(reading, v.deepest)
+  local reading, broken = gauges.read(job.gauge, v.air, house)
   if broken then
     sheet:confirm("gauge", broken, { "left" })
     return nil, nil, "gauge impossible"
   end
-  local left, left_boils = v.air - reading, nil
+  -- what is left is read off a gauge of absolute pressure, whatever the weather
+  local absolute = gauges.is_absolute(job.gauge)
+  local left, left_boils = absolute and job.gauge or v.air - reading, nil
+  local sure = absolute and house.gauge_class or v.sure
   if left >= Q "0.6113 kPa abs" then left_boils = craft.boiling_temperature(left) end   -- below, water freezes before it boils
-  local short = v.expected - reading
-  local verdict, why = judge(short, v.sure, job.boiling)
-  sheet:note("reading", text.fill(why, { sure = gauges.shown(v.sure), off = gauges.shown(abs(short)) }))
+  local short = absolute and job.gauge - v.boils_under or v.expected - reading
+  local verdict, why = judge(short, sure, job.boiling)
+  sheet:note("reading", text.fill(why, { sure = gauges.shown(sure), off = gauges.shown(abs(short)), less = absolute and "too much" or "too little", more = absolute and "too little" or "too much" }))
   return left, left_boils, verdict
 end
 
-local function write(v, out, slurry, bench, back)
-  bench:measure("Gauge at the boil", gauges.readable(out.expected_gauge), { record = "bowl gauge", big = true, of = "expected_gauge" })
+local function write(v, out, slurry, absolute, bench, back)
+  local give = absolute and "boils_under" or "expected_gauge"
+  bench:measure("Gauge at the boil", gauges.readable(out[give]), { record = "bowl gauge", big = true, of = give })
   if out.verdict then bench:line("Verdict", out.verdict) end
   bench:text "Boil the bowl briefly and no longer: boiling takes water out of the slurry."
   back:line("Air outside", v.air:as "kPa":nearest "0.01 kPa")
@@ -96,12 +99,12 @@ return recipe {
     { "Barometer and gauge",
       barometer = ask.pressure { "Barometer in the room, not reduced to sea level", optional = true, example = "75.7 kPa" },
       forecast  = ask.pressure { "Barometer of a weather report, reduced to sea level", optional = true, example = "1020 hPa" },
-      gauge     = ask.vacuum   { "Reading of the gauge", from = "0 kPa vac", to = "110 kPa vac", optional = true,
-        example = "21.5 inHg vac" },
+      gauge     = ask.gauge    { "Reading of the gauge", optional = true, example = "21.5 inHg vac", note = "of a gauge of absolute pressure such as 27 mbar abs" },
       flask     = ask.text     { "Flask that is cast, by the name it has in seated", optional = true },
     },
   },
   allowances = {
+    vacuum_gauge  = gauges.allowances.vacuum_gauge,
     blanked_short = gauges.allowances.blanked_short,
     seated_share  = gauges.allowances.seated_share,
     seated        = gauges.allowances.seated,
@@ -109,8 +112,7 @@ return recipe {
     altitude    = ask.length   { "Altitude of the place", from = "-400 m", to = ALTITUDE_MOST, optional = true },
     gauge_class = ask.pressure { "A reading may be wrong by", default = "0.6 inHg",
                       source = "2 % of a span of 30 inHg: common practice, no source" },
-    gauge_zero  = ask.vacuum   { "The gauge's reading in open air", default = "0 inHg vac",
-                      source = "a gauge that rests at zero" },
+    gauge_zero  = gauges.allowances.gauge_zero,
     weather     = ask.ratio    { "Weather moves the air by", default = "3 %", from = "0 %", to = "10 %",
                       source = "common practice, no source" },
   },
@@ -124,6 +126,8 @@ return recipe {
     verdict         = give.text     { "Verdict", optional = true },
     blanked_least   = give.vacuum   "Gauge at the pour, pad covered, at least",
     seated_least    = give.vacuum   "Gauge at the pour, flask seated, at least",
+    blanked_most    = give.pressure { "The same of a gauge of absolute pressure, pad covered, at most", optional = true },
+    seated_most     = give.pressure { "The same, flask seated, at most", optional = true },
     suction         = give.ratio    "Casting suction against sea level",
   },
 
@@ -142,10 +146,12 @@ return recipe {
       air = air:as "kPa":nearest "0.001 kPa", boils_under = boils_under:as "kPa":nearest "0.0001 kPa",
       expected_gauge = gauges.shown(v.expected), deepest_gauge = gauges.at_most(v.deepest),
       left = left and left:as "kPa":nearest "0.001 kPa", left_boils = left_boils and left_boils:nearest "0.01 Δ°C",
-      verdict = verdict, blanked_least = at_pour.blanked:as "inHg":up_to "0.1 inHg", seated_least = at_pour.seated:as "inHg":up_to "0.1 inHg",
+      verdict = verdict,
+      blanked_most = gauges.limit(at_pour.blanked, air, house).most, seated_most = gauges.limit(at_pour.seated, air, house).most,
+      blanked_least = at_pour.blanked:as "inHg":up_to "0.1 inHg", seated_least = at_pour.seated:as "inHg":up_to "0.1 inHg",
       suction = v.suction:as "%":nearest "0.1 %",
     }
-    write(v, out, job.slurry_temperature, sheet.bench, sheet.cost)
+    write(v, out, job.slurry_temperature, house.vacuum_gauge == "absolute", sheet.bench, sheet.cost)
     return out
   end,
 
@@ -194,6 +200,26 @@ return recipe {
       source = "computed: 0.80 of 22.36 inHg is 17.9" },
     { "a flask that the house knows", given = { altitude = "2390 m", flask = "A", seated = { { flask = "A", share = "84 %" } } },
       expect = { seated_least = "16.8 inHg vac" }, within = "0.05 inHg", source = "computed: 0.84 of 22.36 inHg, less 2" },
+    { "a gauge of absolute pressure: what is left is what it reads",
+      given = { altitude = "2390 m", slurry_temperature = "24 °C", gauge = "52.836 mbar abs", vacuum_gauge = "absolute" },
+      expect = { left_boils = "33.86 °C", verdict = "does not boil" }, within = "0.1 Δ°C",
+      source = "the same as 20.8 inHg vac in air of 75.7205 kPa, by hand: 757.205 less 704.37 mbar" },
+    { "the same in a house whose gauge shows a depth", given = { altitude = "2390 m", slurry_temperature = "24 °C", gauge = "52.836 mbar abs" },
+      expect = { left = "5.2836 kPa abs", verdict = "does not boil" }, within = "0.001 kPa", source = "the reading says what it is" },
+    { "weather does not move an absolute pressure", given = { altitude = "2390 m", slurry_temperature = "24 °C", gauge = "51 mbar abs", weather = "10 %", vacuum_gauge = "absolute" },
+      expect = { verdict = "does not boil" }, source = "by hand: 51 less 29.8 mbar (steam at 24 °C) are 21.2, more than the 20.3 (0.6 inHg) of the gauge" },
+    { "its least that can mean a boil", given = { altitude = "2390 m", slurry_temperature = "24 °C", gauge = "50 mbar abs", vacuum_gauge = "absolute" },
+      expect = { verdict = "cannot tell" }, source = "by hand: 50 less 29.8 mbar are 20.2" },
+    { "lower than a wet bowl can go", given = { altitude = "2390 m", slurry_temperature = "24 °C", gauge = "9 mbar abs", vacuum_gauge = "absolute" },
+      expect = { verdict = "gauge lies" }, source = "by hand: 29.8 less 9 mbar are 20.8" },
+    { "an absolute pressure above the air outside", given = { altitude = "2390 m", gauge = "760 mbar abs", vacuum_gauge = "absolute" },
+      expect = { verdict = "gauge impossible" }, stops = { "gauge" }, source = "the air there is 757.2 mbar" },
+    { "no pressure at all", given = { altitude = "2390 m", gauge = "0 mbar abs", vacuum_gauge = "absolute" },
+      expect = { verdict = "gauge impossible" }, stops = { "gauge" }, source = "no pump takes away all the air" },
+    { "what the table may show on a gauge of absolute pressure at 2390 m", given = { altitude = "2390 m", vacuum_gauge = "absolute" },
+      expect = { blanked_most = "50 mbar abs", seated_most = "151 mbar abs" }, source = "by hand: 1.5 inHg are 50.8 mbar; a fifth of 757.2 mbar is 151.4; both down to a mbar" },
+    { "the same at sea level", given = { altitude = "0 m", vacuum_gauge = "absolute" },
+      expect = { blanked_most = "50 mbar abs", seated_most = "202 mbar abs" }, source = "by hand: a fifth of 1013.25 mbar is 202.65" },
     { "the slurry is seen to boil and the gauge agrees", given = { barometer = "75.72 kPa", slurry_temperature = "24 °C",
                 gauge = "21.4 inHg vac", boiling = true },
       expect = { verdict = "boils" }, source = "worked example of our own" },

@@ -233,30 +233,32 @@ local BACK = "flask back in the kiln, melt covered; "
 local SEAL = "wet the rim of the pad and look for bubbles, check rim, hose and pump oil, then read again"   -- a trade discussion page on a pump that pulls without the bell and not with it
 
 -- The pump, the pad and the hoses, without a flask.
-local function check_blanked(house, read, expected)
+local function check_blanked(house, read, expected, shown)
+  local absolute = house.vacuum_gauge == "absolute"
   local wrong, blanked, later = {}, read.blanked, read["blanked after"]
   if not blanked then return wrong end
   if blanked.value < expected.blanked then
-    table.insert(wrong, { ask = "blanked", now = BACK .. SEAL, what = text.fill("With the pad covered the gauge reads {x}, {s} short of the {e} that this air allows: pump, pad or hose", {
-      x = gauges.shown(blanked.value), s = gauges.shown(expected.blanked - blanked.value), e = gauges.shown(expected.blanked) }) })
+    table.insert(wrong, { ask = "blanked", now = BACK .. SEAL, what = text.fill("With the pad covered the gauge reads {x}, {s} {short} the {e} that this air allows: pump, pad or hose", {
+      short = absolute and "above" or "short of", x = shown(blanked.value), s = shown(expected.blanked - blanked.value), e = shown(expected.blanked) }) })
   end
   if later and blanked.value - later.value > house.blanked_loss then
-    table.insert(wrong, { ask = "leak", now = BACK .. SEAL, what = text.fill("A minute after the valve was shut the gauge reads {y}, {s} less than before: more than {m} is a leak", {
-      y = gauges.shown(later.value), s = gauges.shown(blanked.value - later.value), m = house.blanked_loss }) })
+    table.insert(wrong, { ask = "leak", now = BACK .. SEAL, what = text.fill("A minute after the valve was shut the gauge reads {y}, {s} {less} than before: more than {m} is a leak", {
+      less = absolute and "more" or "less", y = shown(later.value), s = shown(blanked.value - later.value), m = absolute and shown(house.blanked_loss) or house.blanked_loss }) })
   end
   return wrong
 end
 
 -- The flask on the table: too little is a leak, too much is a mould that no air comes through.
-local function check_seated(job, house, read, expected)
+local function check_seated(job, house, read, expected, shown)
   local seated, blanked = read.gauge and read.gauge.value, read.blanked and read.blanked.value
   if not seated then return {} end
-  local words = { x = gauges.shown(seated), e = gauges.shown(expected.seated), u = expected.usual and gauges.shown(expected.usual), f = job.flask,
-                  b = blanked and gauges.shown(blanked) }
+  local absolute = house.vacuum_gauge == "absolute"
+  local words = { x = shown(seated), e = shown(expected.seated), u = expected.usual and shown(expected.usual), f = job.flask,
+                  b = blanked and shown(blanked), least = absolute and "most" or "least", minimum = absolute and "maximum" or "minimum" }
   if seated < expected.seated then
     return { { ask = "seated", now = BACK .. "look for a crack or a hole at the blind end: a flask that has one is not poured; " .. SEAL,
-               what = text.fill(expected.usual and "With the flask seated the gauge reads {x}; {f} has read {u}, and {e} is the minimum: bad seal, cracked mould or blown blind end"
-                                or "With the flask seated the gauge reads {x}, but at least {e} is usual at this air pressure: bad seal, cracked mould or blown blind end", words) } }
+               what = text.fill(expected.usual and "With the flask seated the gauge reads {x}; {f} has read {u}, and {e} is the {minimum}: bad seal, cracked mould or blown blind end"
+                                or "With the flask seated the gauge reads {x}, but at {least} {e} is usual at this air pressure: bad seal, cracked mould or blown blind end", words) } }
   end
   local high = expected.most and seated > expected.most or not expected.most and blanked and seated > blanked - house.seated_near
   if not high then return {} end
@@ -274,13 +276,15 @@ local function check_vacuum(job, house, read, air, weather)
   for _, name in ipairs { "blanked", "blanked after", "gauge" } do
     local one = read[name]
     if one then
-      corrected[name] = { value = gauges.corrected(one.value, house.gauge_zero) }
-      local broken = gauges.impossible(corrected[name].value, expected.deepest, weather)
+      local depth, broken = gauges.read(one.value, air, house, weather)
+      corrected[name] = depth and { value = depth }
       if broken then return { { ask = "gauge", what = broken, now = BACK .. "read the gauge in open air, and the barometer" } }, expected, corrected end
     end
   end
-  local wrong = check_blanked(house, corrected, expected)
-  for _, item in ipairs(check_seated(job, house, corrected, expected)) do table.insert(wrong, item) end
+  local as = gauges.air_if_absolute(house, air)
+  local function shown(figure) return gauges.shown(figure, as) end
+  local wrong = check_blanked(house, corrected, expected, shown)
+  for _, item in ipairs(check_seated(job, house, corrected, expected, shown)) do table.insert(wrong, item) end
   return wrong, expected, corrected
 end
 

@@ -44,7 +44,7 @@ local function due(page, label, value, record, metal, way)
   page:measure(label, value, { record = record, kind = value == nil and "mass" or nil, fineness = metal.fineness, way = metal.goes_to and metal.fineness and way or nil, way_owner = metal.goes_to or metal.owner })
 end
 
--- `facts`: charge, weighed, light, melt_at, pour_at, flask_wanted, kiln_unit, flask_hold, blanked_least, seated_least, go, hold_until; nil
+-- `facts`: charge, weighed, light, melt_at, pour_at, flask_wanted, kiln_unit, flask_hold, blanked, seated, go, hold_until; nil
 -- where not known.
 local function before(page, facts)
   page:heading "Before the furnace is lit"
@@ -58,9 +58,9 @@ local function before(page, facts)
   page:heading "Before the pour"
   if facts.flask_wanted then page:measure("Flask", facts.flask_wanted, { record = "flask", also = facts.kiln_unit }) end
   page:measure("Flask held", nil, { least = facts.flask_hold, record = "flask held" })
-  page:measure("Gauge, pad covered", nil, { least = facts.blanked_least, record = "blanked" })
+  page:measure("Gauge, pad covered", nil, { least = facts.blanked.least, most = facts.blanked.most, record = "blanked" })
   page:box("Valve shut 1 min", "blanked after", { kind = "vacuum" })
-  page:measure("Gauge, flask seated", nil, { least = facts.seated_least, record = "gauge" })
+  page:measure("Gauge, flask seated", nil, { least = facts.seated.least, most = facts.seated.most, record = "gauge" })
   if facts.pour_at then page:measure("Metal", facts.pour_at, { record = "metal" }) end
   page:text "Cover the pad with a plate. A pop, or a gauge that jumps: the blind end has gone. Do not pour."   -- a trade discussion page on flask blow-out
   gate(page, "POUR", facts.go, "go", "poured")

@@ -1,26 +1,64 @@
--- A vacuum gauge and the air above it: a reading is a depth below the air outside, and no pump goes deeper than that.
+-- A vacuum gauge and the air above it. One kind of gauge reads the depth below the air outside, and no pump goes deeper than
+-- that; the other the absolute pressure that is left, from zero in empty space. All is judged as depths: what is left is taken
+-- from the air outside first, and shown as the house's gauge shows it.
 --
 -- The bowl and the casting table are judged apart. Under the bell the slurry boils at a depth that its warmth decides. On
 -- the table two readings count: with the pad covered by a plate, which shows the pump, the pad and the hoses; and with the
 -- flask seated, which is less, because air flows through the mould all the time.
 
+local NO_VACUUM, EMPTY = Q "0 inHg vac", Q "0 kPa abs"
+
+-- Whether a figure can be compared with another, so is of its kind.
+local function is_a(figure, other) return (pcall(function() return figure < other end)) end
+local function is_depth(figure) return is_a(figure, NO_VACUUM) end
+-- Whether it is counted from empty space, and no depth below the air.
+local function is_absolute(figure) return is_a(figure, EMPTY) end
+
+-- The air outside where the house's gauge shows absolute pressure: what `shown` and its like take as their second; else nil.
+local function air_if_absolute(house, air) return house.vacuum_gauge == "absolute" and air or nil end
+
+-- A depth as an absolute pressure, where `air` is given.
+local function turned(figure, air) return air and is_depth(figure) and max(air - figure, EMPTY) or figure end
+
+-- To about that step, in mbar where the gauge shows absolute pressure. A difference of two readings is one of either gauge.
+local function stepped(figure, air, depth_step, absolute_step, direction)
+  figure = turned(figure, air)
+  if air or is_absolute(figure) then return figure:as "mbar":as_house("vacuum", absolute_step, direction) end
+  return figure:as "inHg":as_house("vacuum", depth_step, direction)
+end
+
 -- A figure of the gauge for a sentence, in the unit that the house reads its gauge in.
-local function shown(figure) return figure:as "inHg":as_house("vacuum", "0.01 inHg") end
+local function shown(figure, air) return stepped(figure, air, "0.01 inHg", "0.1 mbar") end
 
 -- The same as a gauge is read: its class is 0.6 inHg, and the weather moves the air by as much.
-local function readable(figure) return figure:as "inHg":as_house("vacuum", "0.1 inHg") end
+local function readable(figure, air) return stepped(figure, air, "0.1 inHg", "1 mbar") end
 
 -- The same, never above it: more than all the air cannot be taken away.
-local function at_most(figure) return figure:as "inHg":as_house("vacuum", "0.01 inHg", "down") end
+local function at_most(figure) return stepped(figure, nil, "0.01 inHg", nil, "down") end
 
--- The reading without what the gauge shows in open air.
-local function corrected(reading, zero) return (reading - zero) + Q "0 inHg vac" end
+-- The limit that a reading must reach: a depth has a `least`, what is left of the air has a `most`.
+local function limit(depth, air, house)
+  if house.vacuum_gauge == "absolute" then return { most = stepped(depth, air, nil, "1 mbar", "down") } end
+  return { least = depth:as "inHg":up_to "0.1 inHg" }
+end
 
--- Why such a reading cannot be, in words; nil when it can. `weather` is how far the air may lie off its standard.
-local function impossible(reading, deepest, weather)
-  if reading < (1 + (weather or Q "0 %"):number()) * deepest then return nil end
-  return text.fill("The gauge reads {reading}, and there are only {air} of air to take away: it is broken, or the barometer is that of another place",
-    { reading = shown(reading), air = at_most(deepest) })
+-- A reading as a depth below the air: without what a gauge of depth shows in open air, or what the absolute pressure leaves of the
+-- air; or nil and why it cannot be. `weather` is how far the air may lie off its standard.
+local function read(reading, air, house, weather)
+  local room, deepest = 1 + (weather or Q "0 %"):number(), (air - EMPTY) + NO_VACUUM
+  if is_absolute(reading) then
+    if reading <= EMPTY then
+      return nil, text.fill("The gauge reads {reading}, and no pump takes away all the air: it is broken, or shows a depth of vacuum", { reading = shown(reading) })
+    elseif reading > room * air then
+      return nil, text.fill("The gauge reads {reading}, and the air outside has only {air}: it is broken, it shows a depth of vacuum, or the barometer is that of another place",
+        { reading = shown(reading), air = stepped(air, nil, nil, "0.1 mbar", "down") })
+    end
+    return max((air - reading) + NO_VACUUM, NO_VACUUM)
+  end
+  local depth = (reading - house.gauge_zero) + NO_VACUUM
+  if depth < room * deepest then return depth end
+  return nil, text.fill("The gauge reads {reading}, and there are only {air} of air to take away: it is broken, it shows absolute pressure, or the barometer is that of another place",
+    { reading = shown(depth), air = at_most(deepest) })
 end
 
 -- ---- the air outside -------------------------------------------------------------------------------------------
@@ -53,7 +91,7 @@ local function outside(barometer, forecast, house)
 end
 
 -- The same as a depth that no gauge can pass.
-local function depth(air) return (air - Q "0 kPa abs") + Q "0 inHg vac" end
+local function depth(air) return (air - EMPTY) + NO_VACUUM end
 
 -- ---- the casting table -----------------------------------------------------------------------------------------
 
@@ -62,10 +100,18 @@ local past = ask.record { "A flask, and what it read", apart = "flask", fields =
   share = ask.ratio { "Vacuum with that flask seated, of the air", from = "20 %", to = "100 %", example = "84 %" },
 } }
 
+-- Which kind of gauge the house has; a function, for questions come in the order in which they are made.
+local function kind()
+  return ask.choice { "What the vacuum gauge shows, depth of vacuum or absolute pressure", options = { "depth", "absolute" }, optional = true, usual = true,
+                      note = "depth of vacuum: zero in open air; absolute pressure: zero in empty space, about 1000 mbar in open air" }
+end
+
 -- What a house may set of its casting table. The figures are our own: sources have the readings behind them, from casters'
 -- discussion pages, and no limits.
 local OURS = "our own figure, unverified"
 local allowances = {
+  vacuum_gauge  = kind(),
+  gauge_zero    = ask.vacuum { "What a gauge of depth reads in open air", default = "0 inHg vac", source = "a gauge that rests at zero" },
   blanked_short = ask.pressure { "Pad covered, the gauge may fall short of the air by", default = "1.5 inHg",
                                  source = OURS .. ": a good pump reads 28.5 to 29.9 inHg at sea level (a trade discussion page)" },
   blanked_loss  = ask.pressure { "Pad covered and valve shut, a minute may lose", default = "1 inHg", source = OURS },
@@ -90,4 +136,4 @@ local function expected(air, house, flask)
   return e
 end
 
-return { shown = shown, readable = readable, at_most = at_most, corrected = corrected, impossible = impossible, outside = outside, depth = depth, allowances = allowances, expected = expected }
+return { kind = kind, is_absolute = is_absolute, air_if_absolute = air_if_absolute, shown = shown, readable = readable, at_most = at_most, limit = limit, read = read, outside = outside, depth = depth, allowances = allowances, expected = expected }

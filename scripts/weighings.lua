@@ -9,7 +9,7 @@ local entry = ask.record { "An entry of the record", fields = {
   corrects = ask.moment { "When the weighing was written down that this one replaces", optional = true },
   origin = ask.text { "How it is known", optional = true }, length = ask.length { "A length", optional = true },
   volume = ask.volume { "A volume", optional = true }, temperature = ask.temperature { "A temperature", optional = true },
-  time = ask.time { "A time", optional = true }, vacuum = ask.vacuum { "A depth of vacuum", optional = true },
+  time = ask.time { "A time", optional = true }, vacuum = ask.gauge { "What a vacuum gauge shows", optional = true },
   current = ask.current { "A current", optional = true }, count = ask.whole { "How many", optional = true },
   by = ask.text { "Who weighed it", optional = true }, note = ask.text { "A note", optional = true },
 } }

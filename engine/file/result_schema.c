@@ -22,7 +22,9 @@ static const char *const lines[] = {
     "        \"name\": { \"type\": \"string\" },",
     "        \"paper\": { \"type\": \"string\", \"enum\": [\"A4\", \"Letter\"] },",
     "        \"days\": { \"type\": \"string\", \"description\": \"How a day is written: Fri 27 "
-    "Nov, or Fri Nov 27\" }",
+    "Nov, or Fri Nov 27\" },",
+    "        \"vacuum_gauge\": { \"type\": \"string\", \"description\": \"What the house says its "
+    "gauge shows: depth or absolute\" }",
     "      },",
     "      \"additionalProperties\": false",
     "    },",

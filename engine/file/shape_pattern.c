@@ -153,6 +153,10 @@ static void append_unit(lml_builder *b, const lml_shape *s)
         append_units(b, s, "", " vac");
         lml_builder_add_text(b, " +vac");
         break;
+    case LML_WANT_GAUGE:
+        append_units(b, s, "", " vac");
+        lml_builder_add_text(b, " +(vac|abs)");
+        break;
     case LML_WANT_ENERGY:
     case LML_WANT_POWER:
     case LML_WANT_CURRENT:

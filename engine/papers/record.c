@@ -97,6 +97,14 @@ static lml_status write_report(const lml_entry *entry, const lml_json *record,
     return lml_json_writer_end(&w, err);
 }
 
+/* As the job says it in the house's stead, or as the house does. */
+static lml_span vacuum_gauge(const lml_json *job, const lml_json *result)
+{
+    static const char NAME[] = "vacuum_gauge";
+    const lml_json *own = lml_json_member(lml_json_member(job, "house"), NAME);
+    return lml_json_text(own ? own : lml_json_member(lml_json_member(result, "house"), NAME));
+}
+
 static lml_status record(const lml_alloc *alloc, lml_span job, const char *shown,
                          const lml_json *result, const lml_entry *entry, lml_builder *after,
                          lml_builder *report, lml_error *err)
@@ -104,8 +112,9 @@ static lml_status record(const lml_alloc *alloc, lml_span job, const char *shown
     lml_builder entries = lml_builder_on(alloc, 0), also = lml_builder_on(alloc, 0);
     lml_json_document *doc = NULL;
     lml_status status = lml_json_read(alloc, job, NULL, shown, &doc, err);
-    const lml_record_known known = {result,
-                                    doc ? lml_json_member(lml_json_root(doc), "record") : NULL};
+    const lml_json *root = doc ? lml_json_root(doc) : NULL;
+    const lml_record_known known = {result, lml_json_member(root, "record"),
+                                    vacuum_gauge(root, result)};
     if (status == LML_OK)
         status = write_entries(entry, &known, &entries, &also, err);
     if (status == LML_OK)

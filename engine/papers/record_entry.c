@@ -260,7 +260,7 @@ static lml_status end_metal(const lml_alloc *alloc, const lml_entry *entry,
 /* What a scale, a rule, a measuring glass, a thermometer, a clock, a gauge or an ammeter shows: no
  * two of them read the same text. */
 static const lml_wanted shown[] = {LML_WANT_MASS,        LML_WANT_LENGTH, LML_WANT_VOLUME,
-                                   LML_WANT_TEMPERATURE, LML_WANT_TIME,   LML_WANT_VACUUM,
+                                   LML_WANT_TEMPERATURE, LML_WANT_TIME,   LML_WANT_GAUGE,
                                    LML_WANT_CURRENT};
 
 static bool is_shown(lml_wanted kind)
@@ -282,19 +282,36 @@ static lml_status refuse_value(lml_span name, lml_span value, lml_error *err)
              "%.*s: %.*s is not a reading of a scale, a gauge, a thermometer or a clock",
              (int)name.length, name.at, (int)value.length, value.at);
     if (lml_read_value(value, LML_WANT_PRESSURE, LML_NO_METAL, &v, NULL) == LML_OK) {
-        if (v.mode == LML_ABSOLUTE)
-            lml_error_hint(
-                err, "a vacuum is recorded as the depth below the air: subtract the reading from "
-                     "the pressure of the air, and write what is left, as in 985 mbar vac");
-        else
-            lml_error_hint(err,
-                           "as a depth below the air write %.*s vac; if the gauge shows absolute "
-                           "pressure, subtract it from the pressure of the air first",
-                           (int)value.length, value.at);
+        lml_error_hint(err,
+                       "write %.*s vac if the gauge shows a depth of vacuum (zero in open air), "
+                       "%.*s abs if it shows absolute pressure (zero in empty space), or put into "
+                       "house.json \"vacuum_gauge\": \"depth\" or \"absolute\"",
+                       LML_SPAN_SHOWN(value), LML_SPAN_SHOWN(value));
         return LML_BAD_VALUE;
     }
     lml_error_hint(err, "write its unit, as in 540 °C, 65 min, 25.5 inHg vac, 31.02 g");
     return LML_BAD_VALUE;
+}
+
+/* What a gauge shows, with the kind of gauge that the house says it has; else as it is. */
+static lml_span said_of_gauge(const lml_record_known *known, lml_span value, lml_builder *room)
+{
+    lml_value v;
+    bool depth = lml_span_is(known->vacuum_gauge, "depth"),
+         absolute = lml_span_is(known->vacuum_gauge, "absolute");
+    if ((!depth && !absolute) ||
+        lml_read_value(value, LML_WANT_PRESSURE, LML_NO_METAL, &v, NULL) != LML_OK ||
+        v.mode != LML_NO_MODE)
+        return value;
+    lml_builder_add_span(room, value);
+    lml_builder_add_text(room, depth ? " vac" : " abs");
+    return (lml_span){room->at, room->length};
+}
+
+/* The member of an entry that holds a reading of that kind. */
+static const char *member_for(lml_wanted kind)
+{
+    return kind == LML_WANT_GAUGE ? "vacuum" : lml_wanted_name(kind);
 }
 
 static lml_status member_of(lml_span name, lml_span value, lml_wanted *out, lml_error *err)
@@ -313,6 +330,9 @@ static bool goes_with(lml_wanted box, lml_wanted reading)
 {
     bool holds = box == LML_WANT_MASS || box == LML_WANT_VOLUME,
          held = reading == LML_WANT_MASS || reading == LML_WANT_VOLUME;
+    bool of_gauge = box == LML_WANT_VACUUM || box == LML_WANT_PRESSURE;
+    if (of_gauge)
+        return reading == LML_WANT_GAUGE;
     return !is_shown(box) || box == reading || (holds && held);
 }
 
@@ -393,7 +413,11 @@ static lml_status put_reading(const lml_entry *entry, const lml_record_known *kn
                               const lml_box *box, lml_span name, lml_span value, lml_json_writer *w,
                               lml_wanted *kind, lml_builder *also, lml_error *err)
 {
-    lml_status status = member_of(name, value, kind, err);
+    lml_builder room = lml_builder_on(w->to->alloc, 0);
+    value = said_of_gauge(known, value, &room);
+    lml_status status = lml_builder_status(&room, err);
+    if (status == LML_OK)
+        status = member_of(name, value, kind, err);
     if (status == LML_OK && !entry->what)
         status = check_called(box, name, err);
     if (status == LML_OK)
@@ -402,9 +426,10 @@ static lml_status put_reading(const lml_entry *entry, const lml_record_known *kn
         status = lml_record_far_check(box, entry, is_aside(entry), known->record, name, value,
                                       *kind, err);
     if (status == LML_OK)
-        status = put_field(w->to->alloc, lml_span_of(lml_wanted_name(*kind)), value, w, err);
+        status = put_field(w->to->alloc, lml_span_of(member_for(*kind)), value, w, err);
     if (status == LML_OK)
         put_also(box, value, *kind, also);
+    lml_builder_free(&room);
     return status;
 }
 
@@ -557,8 +582,8 @@ lml_status lml_record_entry(const lml_entry *entry, const lml_record_known *know
             status = put_reading(entry, known, &box, what, lml_span_of(word), &w, &kind, also, err);
         }
     }
-    if (status == LML_OK && reading && says(entry, lml_wanted_name(kind)))
-        return lml_fail(err, LML_USAGE, "%s is given twice", lml_wanted_name(kind));
+    if (status == LML_OK && reading && says(entry, member_for(kind)))
+        return lml_fail(err, LML_USAGE, "%s is given twice", member_for(kind));
     const char *mass = word_of(entry, "mass");
     bool weighed = kind == LML_WANT_MASS || mass;
     if (status == LML_OK && mass && !entry->anyway)

@@ -111,6 +111,7 @@ static void put_house(lml_json_writer *w, const lml_run *run)
     lml_span paper = lml_json_text(lml_json_member(house, "paper"));
     lml_span days = lml_json_text(lml_json_member(house, "days"));
     lml_span place = lml_json_text(lml_json_member(house, "place"));
+    lml_span gauge = lml_json_text(lml_json_member(house, "vacuum_gauge"));
     if (paper.length == 0)
         paper = lml_span_of(is_letter_country(place) ? "Letter" : "A4");
     if (days.length == 0)
@@ -125,6 +126,10 @@ static void put_house(lml_json_writer *w, const lml_run *run)
     lml_json_write_text(w, paper);
     name(w, "days");
     lml_json_write_text(w, days);
+    if (gauge.length > 0) { /* what the sheets say of a gauge, and what is recorded of it */
+        name(w, "vacuum_gauge");
+        lml_json_write_text(w, gauge);
+    }
     lml_json_write_close(w);
 }
 

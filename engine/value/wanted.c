@@ -91,6 +91,8 @@ static bool quantity_fits(lml_wanted w, const lml_value *v)
 {
     const lml_dimension *due = dimension_due(w);
     lml_dimension d = v->dimension;
+    if (w == LML_WANT_GAUGE) /* the one kind of gauge or the other, and it says which */
+        return lml_dimension_equal(d, pressure) && v->mode != LML_NO_MODE;
     if (due)
         return lml_dimension_equal(d, *due) && (v->mode == LML_VACUUM) == (w == LML_WANT_VACUUM);
     if (w == LML_WANT_RATE)
@@ -200,7 +202,8 @@ static void hint(lml_wanted w, const lml_value *v, lml_error *err)
         hint_in(v, v->unit.id[0] == LML_U_DEGF ? "Δ°F" : "Δ°C", "a temperature difference", err);
         return;
     }
-    if (w == LML_WANT_VACUUM && quantity && lml_dimension_equal(v->dimension, pressure)) {
+    bool of_gauge = w == LML_WANT_VACUUM || w == LML_WANT_GAUGE;
+    if (of_gauge && quantity && lml_dimension_equal(v->dimension, pressure)) {
         if (v->mode == LML_ABSOLUTE) {
             lml_error_hint(err, "a vacuum is the depth below the surrounding air: subtract "
                                 "the pressure from that of the air and write it with vac");
@@ -218,8 +221,11 @@ static void hint(lml_wanted w, const lml_value *v, lml_error *err)
             return;
         }
         lml_error_hint(err,
-                       "write %s vac for the depth below the surrounding air; %s abs "
-                       "is a pressure, counted from zero",
+                       w == LML_WANT_GAUGE
+                           ? "write %s vac if the gauge shows a depth of vacuum (zero in open "
+                             "air), %s abs if it shows absolute pressure (zero in empty space)"
+                           : "write %s vac for the depth below the surrounding air; %s abs "
+                             "is a pressure, counted from zero",
                        text, text);
         return;
     }

@@ -27,6 +27,7 @@
     X(DENSITY, "density", "0.96 g/cm3", "a density")                                               \
     X(PRESSURE, "pressure", "75.7 kPa", "a pressure")                                              \
     X(VACUUM, "vacuum", "21.5 inHg vac", "a vacuum")                                               \
+    X(GAUGE, "gauge", "21.5 inHg vac", "a reading of a vacuum gauge")                              \
     X(ENERGY, "energy", "15.4 kJ", "an energy")                                                    \
     X(POWER, "power", "1500 W", "a power")                                                         \
     X(CURRENT, "current", "0.2 A", "a current")                                                    \

@@ -32,6 +32,7 @@ bench | {RATE} EUR/h | setting | 80 EUR/h | | {OVERHEAD} EUR/h | {PROFIT} % | {P
 A | graphite | 300 g | | 60 g | Au999.9 fine | yellow | rose | |
 tabletop | 1500 W | 55 % | 1150 °C | | 25 min | |
 80 | 80 mm | 100 mm | | | | |
+absolute
 y | 1000 °C | 5 °C/min | | 100 °C | 3 °C/min | | 8 | | y | | | | | |
 y | 22:00 | 06:30 | 400 °C
 {GOLD} EUR/g | my refiner
@@ -55,7 +56,7 @@ RECORD = """
 "worn ring" "6.20 g"
 "weighed 14 kt grain" "23.90 g"
 "weighed fine gold" "0.03 g"
---all "flask=580 °C" "flask held=65 min" "metal=920 °C" "blanked=980 mbar vac" "gauge=850 mbar vac"
+--all "flask=580 °C" "flask held=65 min" "metal=920 °C" "blanked=33 mbar" "gauge=163 mbar"
 lit
 poured
 tree "29.68 g"

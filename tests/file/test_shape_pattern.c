@@ -76,6 +76,7 @@ static const lml_shape shapes[] = {
     {.wanted = LML_WANT_DENSITY},
     {.wanted = LML_WANT_PRESSURE},
     {.wanted = LML_WANT_VACUUM},
+    {.wanted = LML_WANT_GAUGE},
     {.wanted = LML_WANT_ENERGY},
     {.wanted = LML_WANT_POWER},
     {.wanted = LML_WANT_CURRENT},
