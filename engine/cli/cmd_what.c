@@ -3,6 +3,7 @@
 #include "cli/held.h"
 #include "sheet/layout.h"
 #include "studio/find.h"
+#include "trial/what.h"
 
 #include <string.h>
 
@@ -196,6 +197,15 @@ static lml_status print(lml_call *call, const lml_builder *answer, lml_error *er
 
 /* ---- the command ---- */
 
+/* The time limit is for one job, and this runs it up to LML_WHAT_RUNS times, mostly far from it. */
+static lml_worker_limits limits_of_all(lml_worker_limits one)
+{
+    enum { TIMES = LML_WHAT_RUNS / 10 };
+    one.processor *= TIMES;
+    one.patience *= TIMES;
+    return one;
+}
+
 static lml_status work(lml_call *call, const lml_target *target, const words *said, lml_error *err)
 {
     lml_kit kit = lml_kit_on(&call->alloc);
@@ -217,7 +227,8 @@ static lml_status work(lml_call *call, const lml_target *target, const words *sa
                                .range = said->range,
                                .wish = said->wish,
                                .closing = job.closing}};
-        lml_task task = {.kit = {&kit}, .work = ask, .request = &r, .limits = kit.limits};
+        lml_task task = {
+            .kit = {&kit}, .work = ask, .request = &r, .limits = limits_of_all(kit.limits)};
         status = lml_process_run(&task, &answer, err);
     }
     if (status == LML_OK)
