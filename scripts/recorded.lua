@@ -27,11 +27,12 @@ local function charge_of(job, missing)
   return need(c.sum or c.whole, missing, "what was weighed out")
 end
 
--- Button and sprues, weighed whole or in the parts that they were cut into: "button", "button, the rest".
+-- Button and sprues, weighed whole or in the parts that they were cut into: "button", "button, the rest". What was taken out of one
+-- that was weighed is no further weighing of it.
 local function button_of(record)
   local all, known = nil, {}
   for _, e in ipairs(record) do
-    if e.mass and not known[e.what] and (e.what == "button" or e.what:starts "button,") then
+    if e.mass and not e.from and not known[e.what] and (e.what == "button" or e.what:starts "button,") then
       known[e.what] = true
       all = (all or Q "0 g") + weighings.mass(record, e.what)
     end
@@ -45,8 +46,10 @@ local function charge_used(job, missing)
   local needed = need(figure(job.results, "need"), missing, "how much metal was needed")
   local meant = need(figure(job.settings, "need.button"), missing, "the button that was meant")
   local button = need(button_of(job.record), missing, "the button's mass")
+  local used = #missing == 0 and charge - (button - meant - (figure(job.results, "sprue") or Q "0 g"))
+  if used and used:sign() <= 0 then table.insert(missing, "a button that is a part of its charge") end
   if #missing > 0 then return nil end
-  return { predicted = needed, actual = charge - (button - meant - (figure(job.results, "sprue") or Q "0 g")) }
+  return { predicted = needed, actual = used }
 end
 
 local function melt_loss(job, missing)
