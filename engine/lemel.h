@@ -373,12 +373,13 @@ typedef struct lml_asked_what {
 } lml_asked_what;
 /* The job is run with the input at about ten steps of its range; points that it confirms hold. The
  * report: { "figure", "input", "is": the figure as the job is, "rows": [ { "input", "is", or
- * "stops": the codes that withhold it ("" where the job does not show it), or "error" } ] }. With a
- * wish: { "figure", "input", "is", "wish", "answers": [ { "from", "to", "is" } ] for a stretch of
- * the range in which the figure is as wished, or { "before", "is", "after", "then" } where it steps
- * over it, "low", "high": of the figure over the range, "withheld": at how many steps it is } , in
- * at most 200 runs. LML_BAD_VALUE for a range without two ends or a wish of the wrong kind;
- * LML_NOT_FOUND of the figure; and as lml_engine_run. */
+ * "stops": the codes that withhold it ("" where the job does not show it), with "one_of": true
+ * where of several it is not known which does, or "error" } ] }. With a wish: { "figure", "input",
+ * "is", "wish", "answers": [ { "from", "to", "is" } ] for a stretch of the range in which the
+ * figure is as wished, or { "before", "is", "after", "then" } where it steps over it, "low",
+ * "high": of the figure over the range, "withheld": at how many steps it is } , in at most 200
+ * runs. LML_BAD_VALUE for a range without two ends or a wish of the wrong kind; LML_NOT_FOUND of
+ * the figure; and as lml_engine_run. */
 LML_API lml_status lml_engine_what(lml_engine *engine, const char *job, size_t length,
                                    const char *shown, const lml_asked_what *asked, lml_text *out,
                                    lml_error *err);

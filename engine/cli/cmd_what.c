@@ -103,7 +103,10 @@ static void put_row(lml_layout *layout, lml_span left, const lml_json *row)
     else if (error.length > 0)
         lml_builder_add_format(&line, "fails: %.*s", LML_SPAN_SHOWN(error));
     else if (stops.length > 0)
-        lml_builder_add_format(&line, "withheld: %.*s", LML_SPAN_SHOWN(stops));
+        lml_builder_add_format(&line, "withheld%s: %.*s",
+                               lml_json_yes(lml_json_member(row, "one_of")) ? " by one of these"
+                                                                            : "",
+                               LML_SPAN_SHOWN(stops));
     else
         lml_builder_add_text(&line, "not shown: the job has no such line then");
     lml_cell cells[] = {{left, INDENT, 22, false},
@@ -136,7 +139,10 @@ static void put_answers(lml_layout *layout, const lml_json *report)
     double withheld = lml_json_number(lml_json_member(report, "withheld"));
     lml_span low = text_of(report, "low"), high = text_of(report, "high");
     lml_builder line = lml_layout_scratch(layout);
-    if (!answer && low.length > 0)
+    if (!answer && low.length > 0 && lml_span_equal(low, high))
+        lml_builder_add_format(&line, "nowhere in that range: it is %.*s in all of it",
+                               LML_SPAN_SHOWN(low));
+    else if (!answer && low.length > 0)
         lml_builder_add_format(&line, "nowhere in that range: it lies between %.*s and %.*s",
                                LML_SPAN_SHOWN(low), LML_SPAN_SHOWN(high));
     else if (!answer)
@@ -155,6 +161,30 @@ static void put_answers(lml_layout *layout, const lml_json *report)
     }
 }
 
+/* Whether all rows show the same. */
+static bool is_constant(const lml_json *rows)
+{
+    const lml_json *first = lml_json_first(rows), *row = first;
+    const lml_span is = text_of(first, "is");
+    while (row && is.length > 0 && lml_span_equal(text_of(row, "is"), is))
+        row = lml_json_next(row);
+    return first && !row;
+}
+
+static void put_rows(lml_layout *layout, const lml_json *report)
+{
+    const lml_json *rows = lml_json_member(report, "rows"), *row = lml_json_first(rows);
+    lml_builder line = lml_layout_scratch(layout);
+    for (; row; row = lml_json_next(row))
+        put_row(layout, text_of(row, "input"), row);
+    if (is_constant(rows)) {
+        lml_builder_add_format(&line, "%.*s makes no difference to it in that range",
+                               LML_SPAN_SHOWN(text_of(report, "input")));
+        lml_layout_text(layout, INDENT, (lml_span){line.at ? line.at : "", line.length});
+    }
+    lml_layout_scrap(layout, &line);
+}
+
 static lml_status print_text(lml_call *call, const lml_json *report, lml_error *err)
 {
     lml_layout layout = {.out = &call->out, .width = call->width, .bold = call->bold};
@@ -170,9 +200,7 @@ static lml_status print_text(lml_call *call, const lml_json *report, lml_error *
         lml_builder_add_format(&line, "by %.*s:", LML_SPAN_SHOWN(text_of(report, "input")));
     lml_layout_text(&layout, 0, (lml_span){line.at ? line.at : "", line.length});
     lml_layout_scrap(&layout, &line);
-    const lml_json *row = lml_json_first(lml_json_member(report, "rows"));
-    for (; row; row = lml_json_next(row))
-        put_row(&layout, text_of(row, "input"), row);
+    put_rows(&layout, report);
     if (wish.length > 0)
         put_answers(&layout, report);
     return lml_builder_status(&call->out, err);
@@ -233,8 +261,8 @@ static lml_status work(lml_call *call, const lml_target *target, const words *sa
     }
     if (status == LML_OK)
         status = print(call, &answer, err);
-    if (status != LML_OK)
-        lml_job_text_blame(call, 4, &job, err);
+    if (status != LML_OK) /* the input, too, is set in the job's text */
+        lml_job_text_blame(call, 3, &job, err);
     lml_builder_free(&answer);
     lml_builder_free(&job.text);
     lml_kit_free(&kit);

@@ -62,10 +62,10 @@ lml_status lml_job_text_put(const lml_call *call, size_t first, lml_job_text *jo
     return LML_OK;
 }
 
-/* Behind "FILE:LINE: given.", or NULL. */
+/* Behind "FILE:LINE: given." or "house.", or NULL. */
 static const char *behind_given(const char *message, const char *shown)
 {
-    static const char GIVEN[] = "given.", CLOSING[] = "closing.";
+    static const char GIVEN[] = "given.", HOUSE[] = "house.", CLOSING[] = "closing.";
     size_t length = strlen(shown);
     if (strncmp(message, shown, length) != 0 || message[length] != ':')
         return NULL;
@@ -75,7 +75,9 @@ static const char *behind_given(const char *message, const char *shown)
         return NULL;
     at += 2;
     at += strncmp(at, CLOSING, strlen(CLOSING)) == 0 ? strlen(CLOSING) : 0;
-    return strncmp(at, GIVEN, strlen(GIVEN)) == 0 ? at + strlen(GIVEN) : NULL;
+    return strncmp(at, GIVEN, strlen(GIVEN)) == 0   ? at + strlen(GIVEN)
+           : strncmp(at, HOUSE, strlen(HOUSE)) == 0 ? at + strlen(HOUSE)
+                                                    : NULL;
 }
 
 void lml_job_text_blame(const lml_call *call, size_t first, const lml_job_text *job, lml_error *err)

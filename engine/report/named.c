@@ -422,11 +422,31 @@ static void refuse_withheld(lua_State *L, const search *s)
 }
 
 /* A wrong place in a list is no wrong name: "weigh[9].mass". */
+/* A recipe may leave a figure out, where it could not read what that needs. */
+static void refuse_absent(lua_State *L, const search *s)
+{
+    lml_error e;
+    const int top = lua_gettop(L);
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, s->parts); i++) {
+        lua_rawgeti(L, s->parts, i);
+        lua_getfield(L, -1, "gives");
+        lua_pushlstring(L, s->name, strcspn(s->name, ".["));
+        if (lua_istable(L, -2) && lua_rawget(L, -2) != LUA_TNIL) {
+            lml_fail(&e, LML_NOT_FOUND, "this job gives no '%.*s' as it stands",
+                     (int)strcspn(s->name, ".["), s->name);
+            lml_error_hint(&e, "lemel run shows what stops it, or what the job does not say");
+            lml_raise_as_is(L, &e);
+        }
+        lua_settop(L, top);
+    }
+}
+
 static int refuse_unknown(lua_State *L, const search *s)
 {
     lml_error e;
     const lml_span cut = {s->name, strcspn(s->name, "[")};
     refuse_withheld(L, s);
+    refuse_absent(L, s);
     lua_newtable(L);
     offers o = {.near = lml_nearest_to(cut), .texts = lua_gettop(L)};
     for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, s->parts); i++) {

@@ -28,7 +28,8 @@ static void name(lml_json_writer *w, const char *text)
  */
 
 /* Every remark of the part and of those within it; every page holds each of them, so one page
- * serves. Bare: level and code of those that stop. With a NULL writer only asks whether any of them
+ * serves. Bare: level and code of those that stop, and
+ * in a try that is marked what they withhold. With a NULL writer only asks whether any of them
  * stops. */
 static bool walk_remarks(lua_State *L, lml_json_writer *w, int part, bool bare)
 {
@@ -47,6 +48,8 @@ static bool walk_remarks(lua_State *L, lml_json_writer *w, int part, bool bare)
             lml_json_write_open_record(w);
             lml_result_datum_put_field(L, w, lua_gettop(L), "level");
             lml_result_datum_put_field(L, w, lua_gettop(L), "code");
+            if (lml_run_of(L)->engine->marks_tries)
+                lml_result_sheet_put_withholds(L, w, part, lua_gettop(L));
             lml_json_write_close(w);
         } else if (w && !bare) {
             lml_json_write_open_record(w);
@@ -346,6 +349,39 @@ static void put_results(lua_State *L, lml_json_writer *w, int part)
     lua_settop(L, results - 1);
 }
 
+/* What the part withholds, and those within it: each figure, "recipe.name", with the code that
+ * does.
+ */
+static void put_withheld_by(lua_State *L, lml_json_writer *w, int part)
+{
+    lml_box_need_stack(L, 12);
+    const int top = lua_gettop(L);
+    lua_getfield(L, part, "recipe");
+    const bool known =
+        lua_getfield(L, part, "withheld") == LUA_TTABLE; /* of kept stops it is not */
+    const lua_Integer count = known ? lml_key_push_sorted(L, top + 2) : 0;
+    for (lua_Integer i = 1; i <= count; i++, lua_settop(L, top + 3)) {
+        lua_rawgeti(L, top + 3, i);
+        lua_pushfstring(L, "%s.%s", lua_tostring(L, top + 1), lua_tostring(L, -1));
+        lua_pushvalue(L, -2);
+        lua_rawget(L, top + 2);
+        lml_json_write_open_record(w);
+        lml_json_write_member(w, "figure", lua_tostring(L, -2));
+        lml_json_write_member(w, "code", lua_tostring(L, -1));
+        lml_json_write_close(w);
+    }
+    lua_settop(L, top);
+    lua_getfield(L, part, "pages");
+    lua_getfield(L, -1, lml_part_page(0));
+    const int entries = lua_gettop(L);
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, entries); i++, lua_settop(L, entries)) {
+        lua_rawgeti(L, entries, i);
+        if (lua_getfield(L, -1, "part") == LUA_TTABLE)
+            put_withheld_by(L, w, lua_gettop(L));
+    }
+    lua_settop(L, top);
+}
+
 /* "shown": those of the wanted figures that no give of the job is. */
 static void put_shown(lua_State *L, lml_json_writer *w, int part)
 {
@@ -496,6 +532,12 @@ static int write_bare(lua_State *L)
     lml_json_write_open_list(w);
     walk_remarks(L, w, part, true);
     lml_json_write_close(w);
+    if (t->stopped && t->run->engine->marks_tries) {
+        name(w, "withheld_by");
+        lml_json_write_open_list(w);
+        put_withheld_by(L, w, part);
+        lml_json_write_close(w);
+    }
     lml_json_write_close(w);
     return 0;
 }

@@ -151,10 +151,9 @@ static void put_grid(lua_State *L, lml_json_writer *w, int part, int entry, cons
     lua_pop(L, 3);
 }
 
-/* The names that a remark withholds, as "recipe.name". */
-static void put_withholds(lua_State *L, lml_json_writer *w, int part, int entry)
+void lml_result_sheet_put_withholds(lua_State *L, lml_json_writer *w, int part, int remark)
 {
-    if (lua_getfield(L, entry, "withholds") == LUA_TTABLE) {
+    if (lua_getfield(L, remark, "withholds") == LUA_TTABLE) {
         name(w, "withholds");
         lml_json_write_open_list(w);
         for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, -1); i++) {
@@ -251,7 +250,7 @@ static void put_remark(lua_State *L, lml_json_writer *w, int part, int entry)
     lml_result_datum_put_field(L, w, entry, "house");
     lml_result_figure_put_words(L, w, part, entry, "concerns");
     lml_result_figure_put_words(L, w, part, entry, "ask");
-    put_withholds(L, w, part, entry);
+    lml_result_sheet_put_withholds(L, w, part, entry);
 }
 
 void lml_result_sheet_put_remark(lua_State *L, lml_json_writer *w, int part, int entry)

@@ -12,5 +12,7 @@ void lml_result_sheet_put(lua_State *L, lml_json_writer *w, int part, const char
 bool lml_result_sheet_has_entries(lua_State *L, int part, const char *page);
 /* The members of a remark; the record is open. */
 void lml_result_sheet_put_remark(lua_State *L, lml_json_writer *w, int part, int remark);
+/* The names that a remark withholds, as "recipe.name": a member of the record that is open. */
+void lml_result_sheet_put_withholds(lua_State *L, lml_json_writer *w, int part, int remark);
 
 #endif

@@ -236,9 +236,11 @@ static bool is_among(lua_State *L, int part, const char *of, int index)
 /* ---- what happens to a figure
  * ------------------------------------------------------------------ */
 
+/* Of an answer that was kept only its stops are known: they may withhold anything. */
 static bool withholds_anything(lua_State *L, int part)
 {
-    lua_getfield(L, part, "withheld");
+    if (lua_getfield(L, part, "withheld") != LUA_TTABLE)
+        return true;
     lua_pushnil(L);
     return lua_next(L, -2) != 0;
 }

@@ -31,6 +31,7 @@ typedef struct point {
     lml_value value;
     char is[LML_VALUE_TEXT];
     char why[400]; /* the codes that withhold it, or the error's message */
+    bool one_of;   /* of several codes it is not known which does */
     bool died;
 } point;
 
@@ -273,6 +274,76 @@ static lml_status set_input(const what *w, const char *value, lml_builder *job, 
     return status;
 }
 
+/* Whether the name before the first dot, or the whole of it, is the figure's: "remake.weigh" of
+ * "weigh[0].mass", "need.piece" of itself. */
+static bool is_of(lml_span withheld, const char *figure)
+{
+    const lml_span front = {figure, strcspn(figure, ".[")};
+    const char *dot = memchr(withheld.at, '.', withheld.length);
+    return lml_span_is(withheld, figure) ||
+           (dot && lml_span_equal(lml_span_between(dot + 1, withheld.at + withheld.length), front));
+}
+
+/* The code that withholds the figure; empty where that is not known, or several might. */
+static lml_span code_of(const lml_json *result, const char *figure)
+{
+    static const char stopped[] = "/stopped"; /* it read what another recipe withholds */
+    lml_span found = {"", 0};
+    for (const lml_json *m = lml_json_first(lml_json_member(result, "withheld_by")); m;
+         m = lml_json_next(m)) {
+        lml_span code = lml_json_text(lml_json_member(m, "code"));
+        const size_t tail = sizeof stopped - 1;
+        if (!is_of(lml_json_text(lml_json_member(m, "figure")), figure) ||
+            lml_span_equal(code, found))
+            continue;
+        if (found.length > 0 ||
+            (code.length > tail && memcmp(code.at + code.length - tail, stopped, tail) == 0))
+            return (lml_span){"", 0};
+        found = code;
+    }
+    return found;
+}
+
+static const lml_json *remark_of(const lml_json *result, lml_span code)
+{
+    const lml_json *r = lml_json_first(lml_json_member(result, "remarks"));
+    while (r && !lml_span_equal(lml_json_text(lml_json_member(r, "code")), code))
+        r = lml_json_next(r);
+    return r;
+}
+
+/* Whether the remark withholds all that the other does, and so whatever came from that. */
+static bool withholds_as_much(const lml_json *remark, const lml_json *other)
+{
+    const lml_json *m = lml_json_first(lml_json_member(other, "withholds"));
+    for (; m; m = lml_json_next(m)) {
+        const lml_json *own = lml_json_first(lml_json_member(remark, "withholds"));
+        while (own && !lml_span_equal(lml_json_text(own), lml_json_text(m)))
+            own = lml_json_next(own);
+        if (!own)
+            return false;
+    }
+    return true;
+}
+
+/* The stops and points that withhold the figure: with the one that is known to, those that withhold
+ * the same. Where none is known, all that there are. */
+static void read_stops(const what *w, const lml_json *result, point *p)
+{
+    const lml_json *one = remark_of(result, code_of(result, w->called.text));
+    size_t used = 0;
+    for (const lml_json *r = lml_json_first(lml_json_member(result, "remarks")); r;
+         r = lml_json_next(r)) {
+        lml_span code = lml_json_text(lml_json_member(r, "code"));
+        if ((one && !withholds_as_much(r, one)) || remark_of(result, code) != r ||
+            used + code.length + 3 >= sizeof p->why)
+            continue;
+        p->one_of = !one && used > 0;
+        used += (size_t)snprintf(p->why + used, sizeof p->why - used, "%s%.*s",
+                                 used > 0 ? ", " : "", LML_SPAN_SHOWN(code));
+    }
+}
+
 static void read_point(const what *w, const lml_json *result, point *p)
 {
     const lml_json *datum = lml_run_datum(result, w->called.text);
@@ -282,14 +353,7 @@ static void read_point(const what *w, const lml_json *result, point *p)
         snprintf(p->is, sizeof p->is, "%.*s", LML_SPAN_SHOWN(text));
         return;
     }
-    size_t used = 0;
-    for (const lml_json *r = lml_json_first(lml_json_member(result, "remarks")); r;
-         r = lml_json_next(r)) {
-        lml_span code = lml_json_text(lml_json_member(r, "code"));
-        if (used + code.length + 3 < sizeof p->why && !strstr(p->why, code.at))
-            used += (size_t)snprintf(p->why + used, sizeof p->why - used, "%s%.*s",
-                                     used > 0 ? ", " : "", LML_SPAN_SHOWN(code));
-    }
+    read_stops(w, result, p);
 }
 
 /* A run that fails with this input is a row that says so, and not the end. */
@@ -348,6 +412,10 @@ static void put_row(const what *w, lml_json_writer *to, const point *p)
         lml_json_write_member(to, "error", p->why);
     else
         lml_json_write_member(to, "stops", p->why); /* "" where the job just does not show it */
+    if (p->one_of) {
+        name(to, "one_of");
+        lml_json_write_yes_no(to, true);
+    }
     lml_json_write_close(to);
 }
 
