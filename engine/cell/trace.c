@@ -438,12 +438,30 @@ uint32_t lml_trace_bare(lua_State *L, int index, const char *file, int line)
                      .member = "",
                      .file = lml_trace_keep(t, file, strlen(file)),
                      .line = (unsigned)line};
-    lml_trace_bare_step(t);
+    const uint32_t bare = lml_trace_bare_step(t);
     if (lua_type(L, index) == LUA_TSTRING)
         return lml_trace_bare_add_leaf(t, &step, lml_trace_bare_in_text(L, t, index));
     if (t->lefts > t->left_from)
         return lml_trace_bare_add_plain(t, &step);
     step.what = "written in the recipe";
-    bool written = !t->told || lml_trace_bare_is_innocent(L, t, &step, lua_tonumber(L, index));
-    return lml_trace_bare_add_leaf(t, &step, written ? 0 : t->told);
+    bool written = !bare || lml_trace_bare_is_innocent(L, t, &step, lua_tonumber(L, index));
+    return lml_trace_bare_add_leaf(t, &step, written ? 0 : bare);
+}
+
+uint32_t lml_trace_bare_within(lua_State *L, int index, const char *file, int line)
+{
+    lml_trace *t = lml_trace_known_in(L);
+    uint32_t known = lml_trace_of(L, index);
+    if (!t || known)
+        return known;
+    const lml_step step = {.is = lml_trace_known_text(L, t, index),
+                           .member = "",
+                           .file = lml_trace_keep(t, file, strlen(file)),
+                           .line = (unsigned)line};
+    uint32_t bare = lml_trace_bare_step(t);
+    if (lua_type(L, index) == LUA_TSTRING)
+        bare = lml_trace_bare_in_text(L, t, index);
+    else if (bare && lml_trace_bare_is_innocent(L, t, &step, lua_tonumber(L, index)))
+        bare = 0;
+    return bare ? lml_trace_bare_add_leaf(t, &step, bare) : 0;
 }

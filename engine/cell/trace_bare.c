@@ -99,7 +99,6 @@ void lml_trace_bare_leave(lml_trace *t, uint32_t step)
         lml_step all = {.is = "earlier plain numbers", .member = ""};
         list_of_left(t);
         uint32_t earlier = lml_trace_bare_add_plain(t, &all);
-        lml_trace_add_also(t, earlier, t->text ? t->digits : 0);
         t->lefts = t->left_from;
         t->left[t->lefts++] = earlier;
         begin_list(t);
@@ -297,6 +296,7 @@ uint32_t lml_trace_bare_add_plain(lml_trace *t, lml_step *step)
     step->inputs = t->listed != 0;
     uint32_t plain = lml_trace_add(t, step);
     lml_trace_add_also(t, plain, t->told);
+    lml_trace_add_also(t, plain, t->text ? t->digits : 0);
     return plain;
 }
 

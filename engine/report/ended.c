@@ -90,7 +90,8 @@ bool lml_ended_hide(lml_run *run, lml_error *err)
     if (!unknown && !t.hides)
         return false;
     lml_fail(err, error.status,
-             "%.*s%s failed, but its error may show a figure that %s withholds, and is not printed",
+             "%.*s%s failed, but its error may show a figure that %s withholds, and is not "
+             "printed (a proof with the same figures prints it)",
              (int)t.place, error.message, t.recipe, t.by.code[0] ? t.by.code : "a stop");
     if (t.by.text[0])
         lml_error_hint(err, "first resolve what stops the job: %s", t.by.text);

@@ -16,11 +16,9 @@
 #include <stdio.h>
 #include <string.h>
 
-/* NAME has room for a figure's name and the members of it that `each` adds, of 180 and 60 letters.
- * A record in a list in a record is three deep: twice that is looked into. ROOTS figures of a give
- * are gone through together, the next thousand after them: more at once saves nothing. Choices of
- * ours. */
-enum { NAME = 256, DEEP = 6, ROOTS = 1000 };
+/* ROOTS figures of a give are gone through together, the next thousand after them: more at once
+ * saves nothing. A choice of ours. */
+enum { NAME = LML_PART_NAME, DEEP = LML_PART_DEEP, ROOTS = 1000 };
 
 /* A figure that a stop withholds. */
 typedef struct lml_root {
@@ -59,7 +57,9 @@ uint32_t lml_marks_root(lua_State *L, int part, const char *called)
     return root;
 }
 
-/* Call `see` for what is called so, and lies on top of the stack, or for all in it. */
+/* Call `see` for what is called so, and lies on top of the stack, or for all in it and for its
+ * keys.
+ */
 static void each(lua_State *L, void *self, int part, const char *called, int depth,
                  lml_marks_see see)
 {
@@ -72,12 +72,13 @@ static void each(lua_State *L, void *self, int part, const char *called, int dep
     const int content = lua_gettop(L);
     lua_Integer keys = depth == DEEP ? 0 : lml_key_push_sorted(L, content);
     for (lua_Integer i = 1; i <= keys; i++) {
-        char inner[NAME];
+        char inner[NAME], key[NAME];
         lua_rawgeti(L, content + 1, i);
-        if (lua_type(L, -1) == LUA_TSTRING)
-            snprintf(inner, sizeof inner, "%.180s.%.60s", called, lua_tostring(L, -1));
-        else
-            snprintf(inner, sizeof inner, "%.180s[%d]", called, (int)lua_tointeger(L, -1) - 1);
+        lml_part_name_member(L, called, -1, inner);
+        if (lua_type(L, -1) == LUA_TSTRING) {
+            lml_part_name_key(inner, key);
+            see(L, self, part, key);
+        }
         lua_rawget(L, content);
         each(L, self, part, inner, depth + 1, see);
         lua_settop(L, content + 1);

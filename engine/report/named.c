@@ -432,7 +432,7 @@ static void refuse_absent(lua_State *L, const search *s)
         lua_getfield(L, -1, "gives");
         lua_pushlstring(L, s->name, strcspn(s->name, ".["));
         if (lua_istable(L, -2) && lua_rawget(L, -2) != LUA_TNIL) {
-            lml_fail(&e, LML_NOT_FOUND, "this job gives no '%.*s' as it stands",
+            lml_fail(&e, LML_NOT_FOUND, "this job does not give '%.*s'",
                      (int)strcspn(s->name, ".["), s->name);
             lml_error_hint(&e, "lemel run shows what stops it, or what the job does not say");
             lml_raise_as_is(L, &e);

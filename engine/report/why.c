@@ -13,6 +13,7 @@
 #include "report/result_datum.h"
 #include "report/result_withheld.h"
 #include "run/engine.h"
+#include "run/part.h"
 #include "value/write.h"
 
 #include <stdio.h>
@@ -408,7 +409,7 @@ static int write_steps(lua_State *L)
 static void put_root(lua_State *L, void *self, int part, const char *called)
 {
     task *t = self;
-    uint32_t root = lml_marks_root(L, part, called);
+    uint32_t root = lml_part_is_key(called) ? 0 : lml_marks_root(L, part, called);
     if (!root)
         return;
     gather(t, root);

@@ -4,6 +4,7 @@
 #include "cell/raise.h"
 #include "cell/wording.h"
 
+#include <stdio.h>
 #include <string.h>
 
 static const char *const PAGES[] = {"bench",   "piece",   "client", "metal",
@@ -175,4 +176,26 @@ void lml_part_hush(lua_State *L, int part)
         }
     }
     lua_settop(L, pages - 1);
+}
+
+/* ---- names of figures ---- */
+
+void lml_part_name_member(lua_State *L, const char *called, int key, char out[LML_PART_NAME])
+{
+    if (lua_type(L, key) == LUA_TSTRING)
+        snprintf(out, LML_PART_NAME, "%.180s.%.60s", called, lua_tostring(L, key));
+    else
+        snprintf(out, LML_PART_NAME, "%.180s[%d]", called, (int)lua_tointeger(L, key) - 1);
+}
+
+static const char KEY = '\1'; /* in no name that is printed */
+
+void lml_part_name_key(const char *member, char out[LML_PART_NAME])
+{
+    snprintf(out, LML_PART_NAME, "%.250s%c", member, KEY);
+}
+
+bool lml_part_is_key(const char *name)
+{
+    return strchr(name, KEY) != NULL;
 }

@@ -3,7 +3,7 @@
  *     { recipe, title, pages = { bench = { entry ... }, ... }, remarks = { remark ... },
  *       gives = { name = true }, withheld = { name = code }, results = { name = value },
  *       order = { page = { recipe = place } }, outer = the part of the recipe that uses it,
- *       failed = true }
+ *       failed = true, numbers = { figure = step of a bare number or text } }
  *
  * An entry is a table whose `is` says what it is: part heading line total text grid sign curve flow
  * section remark.
@@ -15,6 +15,16 @@
 
 /* Bytes of the longest text on a sheet. */
 enum { LML_PART_TEXT = 2000 };
+
+/* Of a figure within a give: its name, "lots[2].mass", with room for a give's name and the members
+ * of it, of 180 and 60 letters; and how deep lists and records are looked into. A record in a list
+ * in a record is three deep: twice that. Choices of ours. */
+enum { LML_PART_NAME = 256, LML_PART_DEEP = 6 };
+/* The name of the member of `called` whose key is at the index. */
+void lml_part_name_member(lua_State *L, const char *called, int key, char out[LML_PART_NAME]);
+/* The name of the key itself, which may be made of a figure too: no member is called so. */
+void lml_part_name_key(const char *member, char out[LML_PART_NAME]);
+bool lml_part_is_key(const char *name);
 
 /* How many pages a sheet has, and their names. */
 size_t lml_part_pages(void);

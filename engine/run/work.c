@@ -61,19 +61,44 @@ static bool is_no_give(lua_State *L, const void *recipe)
            !lml_shape_field_named(&r->gives, lml_what_need_text(L, -2, "a name"));
 }
 
-/* A bare number is no block that could be known again: its step is kept beside it. On top of the
- * stack is the figure; the function of the recipe begins in the line. */
-static void keep_number(lua_State *L, int part, const lml_recipe *r, const char *give, int line)
+static void keep_step(lua_State *L, int part, const char *called, uint32_t step)
 {
-    const int type = lua_type(L, -1);
-    if (!lml_box_of(L)->trace || (type != LUA_TNUMBER && type != LUA_TSTRING))
-        return;
-    const char *shown = lml_load_need_item(L, LML_PUT_RECIPE, r->name)->shown;
-    uint32_t step = lml_trace_bare(L, -1, shown, line);
     lua_getfield(L, part, "numbers");
     lua_pushinteger(L, (lua_Integer)step);
-    lua_setfield(L, -2, give);
+    lua_setfield(L, -2, called);
     lua_pop(L, 1);
+}
+
+/* A bare number or a text is no block that could be known again: its step is kept beside it, also
+ * of one in a list, and of the keys of a record. On top of the stack is the figure; the function of
+ * the recipe begins in the line. */
+static void keep_numbers(lua_State *L, int part, const char *shown, const char *called, int line,
+                         int depth)
+{
+    const int type = lua_type(L, -1), top = lua_gettop(L);
+    if (type == LUA_TNUMBER || type == LUA_TSTRING) {
+        uint32_t step = depth == 0 ? lml_trace_bare(L, -1, shown, line)
+                                   : lml_trace_bare_within(L, -1, shown, line);
+        if (step)
+            keep_step(L, part, called, step);
+        return;
+    }
+    if (depth == LML_PART_DEEP || !lml_view_test_content(L, -1))
+        return;
+    lml_box_need_stack(L, 8);
+    const lua_Integer keys = lml_key_push_sorted(L, top + 1);
+    for (lua_Integer i = 1; i <= keys; i++) {
+        char inner[LML_PART_NAME], key[LML_PART_NAME];
+        lua_rawgeti(L, top + 2, i);
+        lml_part_name_member(L, called, -1, inner);
+        lml_part_name_key(inner, key);
+        if (lua_type(L, -1) == LUA_TSTRING)
+            keep_numbers(L, part, shown, key, line, depth + 1);
+        lua_rawget(L, top + 1);
+        keep_numbers(L, part, shown, inner, line, depth + 1);
+        lua_settop(L, top + 2);
+    }
+    lua_settop(L, top);
 }
 
 /* Check the table at index `returned` against the gives and set part.results. A withheld figure may
@@ -108,7 +133,9 @@ static void take_results(lua_State *L, int part, int returned, const lml_recipe 
             char path[120];
             lml_text_join(path, sizeof path, gives, f->name, "'");
             lml_take_value(L, f, -1, path);
-            keep_number(L, part, r, f->name, line);
+            if (lml_box_of(L)->trace)
+                keep_numbers(L, part, lml_load_need_item(L, LML_PUT_RECIPE, r->name)->shown,
+                             f->name, line, 0);
             lua_setfield(L, results, f->name);
         } else if (lua_getfield(L, withheld, f->name) == LUA_TNIL && !f->optional) {
             lml_fail(&e, LML_BAD_RECIPE, "%s gives '%s' (%s), but work did not return it", r->name,
