@@ -451,9 +451,8 @@ uint32_t lml_trace_bare(lua_State *L, int index, const char *file, int line)
 uint32_t lml_trace_bare_within(lua_State *L, int index, const char *file, int line)
 {
     lml_trace *t = lml_trace_known_in(L);
-    uint32_t known = lml_trace_of(L, index);
-    if (!t || known)
-        return known;
+    if (!t || lml_trace_of(L, index))
+        return 0;
     const lml_step step = {.is = lml_trace_known_text(L, t, index),
                            .member = "",
                            .file = lml_trace_keep(t, file, strlen(file)),

@@ -69,7 +69,7 @@ bool lml_trace_is_innocent(lua_State *L, uint32_t printed, int index);
 /* The step of a bare number or text that a recipe gives back, whose `work` is there; a new one
  * where nobody knows it. 0 without a trace. */
 uint32_t lml_trace_bare(lua_State *L, int index, const char *file, int line);
-/* The same of one in a list or a record; 0 where it was written or said. */
+/* A new step for one in a list or a record; 0 where it is known, written or said. */
 uint32_t lml_trace_bare_within(lua_State *L, int index, const char *file, int line);
 /* The step that the value, number or text at the index came from; 0 without a trace, and where none
  * is known. */

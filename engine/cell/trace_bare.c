@@ -223,12 +223,13 @@ static int find_bare(lua_State *L, lml_trace *t, int index, int depth)
         return lml_trace_bare_in_text(L, t, index) == 0 ? 0 : digits ? DIGITS : LETTERS;
     }
     index = lua_absindex(L, index);
-    if (depth == LML_TRACE_DEPTH || !lml_view_test_content(L, index))
+    if (!lml_view_test_content(L, index))
         return 0;
     lml_box_need_stack(L, 8);
     const int content = lua_gettop(L);
-    int found = 0;
-    for (lua_pushnil(L); lua_next(L, content); lua_settop(L, content + 1))
+    int found = depth == LML_TRACE_DEPTH ? DIGITS | LETTERS : 0; /* nobody looks deeper */
+    for (lua_pushnil(L); found != (DIGITS | LETTERS) && lua_next(L, content);
+         lua_settop(L, content + 1))
         found |= find_bare(L, t, -1, depth + 1);
     lua_settop(L, content - 1);
     return found;

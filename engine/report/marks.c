@@ -70,7 +70,7 @@ static void each(lua_State *L, void *self, int part, const char *called, int dep
     }
     lml_box_need_stack(L, 8);
     const int content = lua_gettop(L);
-    lua_Integer keys = depth == DEEP ? 0 : lml_key_push_sorted(L, content);
+    lua_Integer keys = depth > DEEP ? 0 : lml_key_push_sorted(L, content);
     for (lua_Integer i = 1; i <= keys; i++) {
         char inner[NAME], key[NAME];
         lua_rawgeti(L, content + 1, i);
@@ -365,6 +365,8 @@ bool lml_marks_are_any(lua_State *L)
     return m && m->codes > 0;
 }
 
+enum { SHOWS_DEEP = 12 }; /* steps of a sentence: a choice of ours */
+
 /* Inputs, and what went in beside them: words in a sentence. */
 static bool only_shows(const lml_trace *t, uint32_t step, int depth)
 {
@@ -373,7 +375,7 @@ static bool only_shows(const lml_trace *t, uint32_t step, int depth)
     bool shown = !s->how || s->what;
     for (size_t i = 0; s->how && i < sizeof shows / sizeof *shows; i++)
         shown = shown || strcmp(s->how, shows[i]) == 0;
-    if (!shown || s->caught || s->is_list || depth == 2 * DEEP)
+    if (!shown || s->caught || s->is_list || depth == SHOWS_DEEP)
         return false;
     for (uint32_t i = 0; shown && i < s->inputs; i++)
         shown = only_shows(t, t->input[s->first + i], depth + 1);
@@ -424,7 +426,7 @@ static uint32_t mark_of(lua_State *L, const lml_marks *m, int index, int depth)
         return by;
     if (type == LUA_TNUMBER || type == LUA_TSTRING)
         return mark_of_bare(L, m, index);
-    if (depth == DEEP || !lml_view_test_content(L, index))
+    if (depth > DEEP || !lml_view_test_content(L, index))
         return 0;
     lml_box_need_stack(L, 8);
     const int content = lua_gettop(L);

@@ -9,14 +9,13 @@
 #include "cell/view.h"
 #include "cell/what.h"
 #include "run/engine.h"
+#include "run/part.h"
 #include "value/show.h"
 #include "value/wanted.h"
 #include "value/write.h"
 
 #include <math.h>
 #include <string.h>
-
-enum { DEPTH_MOST = 24 }; /* so that the whole stays within the depth of a JSON text */
 
 void lml_result_datum_put_text(lua_State *L, lml_json_writer *w, int index)
 {
@@ -250,8 +249,8 @@ static void put_datum(lua_State *L, lml_json_writer *w, int index, const lml_val
     index = lua_absindex(L, index);
     lml_box_need_stack(L, 12);
     lml_box_charge(L, 10);
-    if (depth > DEPTH_MOST)
-        lml_raise_text(L, LML_BAD_RECIPE, "a result is nested deeper than %d", DEPTH_MOST);
+    if (depth > LML_PART_DEEP)
+        lml_raise_text(L, LML_BAD_RECIPE, "a result is nested deeper than %d", LML_PART_DEEP);
     const lml_value *v = lml_class_test(L, index, LML_CLASS_VALUE);
     const lml_alloy *alloy = lml_class_test(L, index, LML_CLASS_ALLOY);
     const lml_assay *assay = lml_class_test(L, index, LML_CLASS_ASSAY);

@@ -17,9 +17,9 @@
 enum { LML_PART_TEXT = 2000 };
 
 /* Of a figure within a give: its name, "lots[2].mass", with room for a give's name and the members
- * of it, of 180 and 60 letters; and how deep lists and records are looked into. A record in a list
- * in a record is three deep: twice that. Choices of ours. */
-enum { LML_PART_NAME = 256, LML_PART_DEEP = 6 };
+ * of it, of 180 and 60 letters; and how deep a result may be nested, so that the whole stays within
+ * the depth of a JSON text. Choices of ours. */
+enum { LML_PART_NAME = 256, LML_PART_DEEP = 24 };
 /* The name of the member of `called` whose key is at the index. */
 void lml_part_name_member(lua_State *L, const char *called, int key, char out[LML_PART_NAME]);
 /* The name of the key itself, which may be made of a figure too: no member is called so. */

@@ -83,7 +83,7 @@ static void keep_numbers(lua_State *L, int part, const char *shown, const char *
             keep_step(L, part, called, step);
         return;
     }
-    if (depth == LML_PART_DEEP || !lml_view_test_content(L, -1))
+    if (depth > LML_PART_DEEP || !lml_view_test_content(L, -1))
         return;
     lml_box_need_stack(L, 8);
     const lua_Integer keys = lml_key_push_sorted(L, top + 1);
