@@ -90,10 +90,13 @@ local function studio_metal(job, left, step, add)
   end
 end
 
+-- How the file keeps what is done with the surplus: what is typed behind `lemel close` holds for that closing.
+local function kept(surplus) return '"closing": { "given": { "surplus": "' .. surplus .. '" } }' end
+
 -- What is left for the client is asked before it is known how much that is. `more` goes into the command besides.
 local function surplus(job, due, more, add)
   if job.surplus or job.client_metal ~= "worked" or due and due:sign() <= 0 then return end
-  add({ "surplus" }, "What happens to the client's metal that is left over: returned (handed back), credited (taken off this invoice) or bought (paid for separately)",
+  add({ "surplus" }, "What happens to the client's metal that is left over: returned (handed back), credited (taken off this invoice) or bought (paid for separately). The command below says it for one invoice; to keep it, put into the job's file " .. kept "returned",
       "lemel close JOB" .. (more or "") .. " surplus=returned")
 end
 
@@ -106,7 +109,7 @@ end
 -- have been said on the command line alone, and an entry is read with the file.
 local function settle(job, to_settle, step, add)
   if #to_settle > 0 and (job.surplus == "credited" or job.surplus == "bought") then
-    add({ "settle" }, 'First the file, if it does not say it yet, in its closing: "surplus": "' .. job.surplus .. '"', nil, true)
+    add({ "settle" }, "First the job's file, if it does not say it yet: " .. kept(job.surplus), nil, true)
   end
   for _, s in ipairs(to_settle) do
     for _, l in ipairs(remains.parted(job, s.owner, s.fine, step)) do

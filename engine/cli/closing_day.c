@@ -24,7 +24,8 @@ static lml_status closing_day(lml_call *call, char *day, size_t size, lml_error 
     return status;
 }
 
-/* A job whose offer and record hold all that its closing needs may say nothing under "closing". */
+/* A job whose offer and record hold all that its closing needs may say nothing under "closing", or
+ * only what happens to the surplus. A recipe of its own may ask for no date. */
 lml_status lml_closing_day_put(lml_call *call, bool tells, lml_job_text *job, lml_error *err)
 {
     char day[80];
@@ -34,7 +35,11 @@ lml_status lml_closing_day_put(lml_call *call, bool tells, lml_job_text *job, lm
     lml_span text = {job->text.at ? job->text.at : "", job->text.length};
     lml_status status = lml_json_read(&call->alloc, text, NULL, job->shown, &doc, err);
     const lml_json *root = doc ? lml_json_root(doc) : NULL;
-    bool missing = lml_json_kind_of(root) == LML_JSON_RECORD && !lml_json_member(root, "closing");
+    const lml_json *closing = lml_json_member(root, "closing");
+    bool dated = lml_json_member(closing, "date") || lml_json_member(closing, "recipe") ||
+                 lml_json_member(lml_json_member(closing, "given"), "date");
+    bool missing = lml_json_kind_of(root) == LML_JSON_RECORD && !dated &&
+                   (!closing || lml_json_kind_of(closing) == LML_JSON_RECORD);
     lml_json_free(doc);
     if (status != LML_OK || !missing)
         return status;
