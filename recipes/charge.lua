@@ -338,9 +338,18 @@ local function write_bench(page, out, used, job, house, why, others)
             { least = out.chance_below and job.promised:nearest "0.1 ‰", chance = out.chance_below })
 end
 
+-- Why that stays out, and what puts it in.
+local function why_rests(c, aim, names)
+  local words = { names = table.concat(names, ", "), aim = aim, use = '"use": "all"', why = "no more is needed" }
+  for _, b in ipairs(c.binding) do
+    if b.rule:find "old metal" then words.why = b.rule:split(" (")[1] .. " may go in" end
+  end
+  return text.fill("{names}: {why}; which goes in is by {aim}. In the job, {use} with a piece puts all of it in.", words)
+end
+
 -- What stays of a client's metal that was to be melted: what goes in only in part, or not at all. It is here until it is handed back.
-local function write_rests(page, out, job, house)
-  local taken, headed = {}, false
+local function write_rests(page, c, aim, out, job, house)
+  local taken, headed, free = {}, false, {}
   for _, w in ipairs(out.weigh) do taken[w.name] = w.mass end
   for _, l in ipairs(job.lots) do
     local rest = is_client(l) and l.consent and l.mass and l.mass - (taken[l.name] or Q "0 g")
@@ -348,9 +357,11 @@ local function write_rests(page, out, job, house)
     if fine then
       if not headed then page:heading "Not melted" end
       headed = true
+      if l.use ~= "none" then table.insert(free, l.name) end
       page:measure((taken[l.name] and "Rest of " or "All of ") .. l.name, rest:nearest(house.scale_step), { record = "rest of " .. l.name, owner = l.owner, fineness = fine, way = "here", way_owner = l.owner })
     end
   end
+  if #free > 0 then page:text(why_rests(c, aim, free)) end
 end
 
 -- What the charge is, besides its fineness, for `lemel why`.
@@ -519,7 +530,7 @@ return recipe {
       sheet.cost:note("colour-unknown", text.fill("{why}, and is taken to be {colour} like the rest: have its full composition tested if the colour matters", { why = unknown, colour = band.name }))
     end
     write_bench(sheet.bench, out, used, job, house, why_studios(c, out, used, job.lots, house.scale_step), other_metals(c, metal))
-    write_rests(sheet.metal, out, job, house)
+    write_rests(sheet.metal, c, aim, out, job, house)
     write_back(sheet.cost, out, unknown)
     write_likeness(sheet.cost, c, job, house)
     write_limits(sheet.cost, c, aim)

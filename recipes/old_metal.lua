@@ -30,6 +30,16 @@ local function as_read(mass, step)
   return tostring(stepped == mass and stepped or mass)
 end
 
+-- What the stones weigh, piece by piece: what is out of its setting is a thing of its own that the client gets back.
+local function stones(job, page)
+  local out, set = {}, {}
+  for _, p in ipairs(job.pieces) do
+    if p.stones then table.insert(p.stones_estimated and set or out, text.fill("{name} {stones}", p)) end
+  end
+  if #out > 0 then page:line("Stones, taken out and weighed", table.concat(out, "; ")) end
+  if #set > 0 then page:line("Stones, still set, weight estimated", table.concat(set, "; ")) end
+end
+
 local function receipt(job, house, sheet)
   local page, rows = sheet.receipt, {}
   for _, p in ipairs(job.pieces) do
@@ -40,6 +50,7 @@ local function receipt(job, house, sheet)
   page:text(job.taken_as == "bought" and "BOUGHT: these pieces become the property of the studio on payment."
             or "IN CUSTODY: these pieces remain the property of the client. This is not a purchase.")
   page:grid { columns = { "Piece", "Whose", "Photo", "As seen", "Stamp as read", "Scale reading", "Weight", "Wish" }, rows = rows }
+  stones(job, page)
   if job.bag then page:line("Whole bag, weighed together", job.bag) end
   if house.scale_step then page:line("Scale reads to", house.scale_step) end
   page:line("Uncertainty of each weighing", house.scale_spread)

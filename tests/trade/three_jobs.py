@@ -313,7 +313,7 @@ def own_metal(name, mark, piece, promised, b, rest_of, keeps, called, metal, fin
           f'Your fine metal for the piece, with 8 % working loss: {grams(used, metal)}'] + [f'Left to the studio, at most: {grams(s, metal)}' for s in stays] + [f'Returned to you (fine {called}), at least: {grams(back, metal)}',
           f"You receive it as: the part that is not melted, about {float(rest_of):.2f} g; about {float(to((back - rest_of * b.fineness) / (F(fineness) / 1000), '0.01', 'up')):.2f} g of the button, {fineness} parts per thousand."
           if not keeps else f'You receive it as: the part that is not melted, about {float(rest_of):.2f} g.'])
-    check(f'{name}-quote', 'metal', lines + [f'Rest of it: {float(rest_of):.3f} g'] + flow)
+    check(f'{name}-quote', 'metal', lines + [f'Rest of it: {float(rest_of):.3f} g', 'at most 60 % old metal may go in'] + flow)
     return price_due, deposit
 
 forks = Brought('96.30', 924, 4, '1.12')
