@@ -235,7 +235,6 @@ return recipe {
     confidence   = ask.number { "Standard deviations to the low bound", default = 1.645, source = "one-sided 95 % of the normal distribution" },
     solder_doubt = ask.ratio { "Uncertainty of the allowance for old solder", default = "50 %", source = "common practice, no source" },
     least_gold   = ask.fineness { "Lowest fineness called gold", metal = "Au", default = "333 ‰", source = "the lowest gold mark in use, 8 kt" },
-    plain_gold   = ask.alloy { "Gold to compare an underwater weighing with", default = "Au750 yellow 3N", source = "the most common jewellery gold" },
     stamp_limit  = ask.money { "Above this value a stamp or a surface test alone is not enough", optional = true },
     credit_share = ask.ratio { "Rate credited, as a share of the guaranteed value", to = "100 %", example = "90 %" },
     prices       = metal_prices.prices(),
@@ -595,6 +594,14 @@ return recipe {
       given = brought { { name = "bracelet", stamp = "750", gross = "41.30 g", wish = "melt", tests = {
         { method = "density", air = "41.30 g", water = "36.42 g", temperature = "22 °C" } } } },
       stops = { "not-gold-1" }, expect = { fine = "0 g Au" }, within = "0.0001 g Au", source = "worked example of our own" },
+    { "a ring that was weighed under water with its stone in: 6.07 g of 14 kt and 0.35 g of stone",
+      given = brought { { name = "ring", stamp = "14K", gross = "6.42 g", stones = "0.35 g", wish = "melt", consent = true, cadmium = "none found",
+        tests = { { method = "density", air = "6.42 g", water = "5.88 g", family = "yellow" } } } },
+      expect = { fine = "3.5408 g Au" }, within = "0.0002 g Au", source = "6.07 g at the 7/12 of its stamp: arithmetic" },
+    { "the same weighed without it, at 7.9 g/cm3",
+      given = brought { { name = "ring", stamp = "14K", gross = "6.42 g", stones = "0.35 g", wish = "melt", consent = true, cadmium = "none found",
+        tests = { { method = "density", air = "6.07 g", water = "5.30 g" } } } },
+      stops = { "not-gold-1" }, source = "7.9 g/cm3, less than any gold of 585: arithmetic" },
     { "brass by its composition",
       given = brought { { name = "bracelet", stamp = "750", gross = "41.30 g", wish = "melt", tests = {
         { method = "xrf cut", cut = true, found = { Cu = "660 ‰", Zn = "335 ‰" } } } } },

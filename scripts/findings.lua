@@ -81,12 +81,11 @@ local function not_gold(a, i, house, price, sheet)
       why = text.fill("the silver drop turns {colour}, as on {is}", { colour = spot.colour, is = spot.is })
     end
   end
-  if light and not a.piece.hollow then
-    why = text.fill("its density is {d}, less than any gold of its stamp", { d = light.density:nearest "0.01 g/cm3" })
+  if light then
+    why = text.fill("its density is {d}, less than any gold", { d = light.density:nearest "0.01 g/cm3" })
     if a.claim then
-      local true_loss = testing.would_lose(a.piece.gross, house.plain_gold.density, light.bath)
-      why = why .. text.fill(" (under water it loses {l}; {name} would lose {t})", {
-        l = light.loss:nearest "0.01 g", name = house.plain_gold.name, t = true_loss:nearest "0.01 g" })
+      why = why .. text.fill(" of its stamp (under water it loses {l}; gold of its stamp would lose {t} at most)", {
+        l = light.loss:nearest "0.01 g", t = testing.most_lost(light, a.claim):up_to "0.01 g" })
     end
   elseif off then
     why = text.fill("its density is {density}, {way} than any {metal} of its {by} ({reach} {limit})", {
@@ -95,8 +94,8 @@ local function not_gold(a, i, house, price, sheet)
     why = text.fill("the tests find {f} of {metal}", { f = shown(a.fineness), metal = metal })
   end
   if not why then return false end
-  local claimed = a.claim and price and text.fill(" By its stamp alone it would have been credited up to {v}.", {
-    v = (price * (a.claim * a.piece.gross)):rounded "half up" }) or ""
+  local claimed = a.claim and price and text.fill(" By its stamp alone its {metal} would be worth {v}.", {
+    metal = metal, v = (price * (a.claim * a.net)):rounded "half up" }) or ""
   local words = text.fill("{piece}: {why}.{claimed} Return it untouched, with a photograph and this finding", {
     piece = a.name, why = why, claimed = claimed })
   local code = "not-" .. metal .. "-" .. i
@@ -220,6 +219,9 @@ local function open_questions(a, i, house, price, sheet)
     if a.metal == "Au" and density.density > Q "19 g/cm3" or a.metal == "Au" and hidden.tungsten(density.density, density.density:deviation()) then
       sheet:note("core-" .. i, a.name .. ": so dense that a tungsten core cannot be ruled out; neither density nor X-ray would show one")
     end
+    if density.mixed then
+      sheet:note("parts-in-" .. i, a.name .. ": weighed under water with its stones or other parts in, so its density says nothing of the metal. Weigh it again without them")
+    end
     if density.loss < 100 * house.scale_spread then
       sheet:note("light-" .. i, a.name .. ": too light to weigh under water on this scale; use one that reads ten times finer")
     end
@@ -261,7 +263,8 @@ end
 local function unsaid(a, i, sheet)
   local code, words = not_said(a)
   if not code then
-    sheet:note("untested-" .. i, text.fill("{piece}: {stamp}, and no test gives a fineness. It is not counted until it is tested", { piece = a.name,
+    sheet:note("untested-" .. i, text.fill("{piece}: {stamp}, and no test gives a fineness. It is not counted until it is tested{weighs}", { piece = a.name,
+      weighs = intake.weighs_like(a),
       stamp = a.piece.stamp and text.fill("its stamp {stamp} says neither a metal nor a fineness", a.piece) or "no stamp" }))
   elseif wants_melt(a.piece) then
     sheet:stop(code .. "-" .. i, words, OFFER)

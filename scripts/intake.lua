@@ -82,6 +82,12 @@ local function by_density(test, found, metal)
   end
 end
 
+-- Whether the piece was weighed for its density with its stones or other parts still in it: nearer to its weight with them.
+local function with_parts(piece, test)
+  local parts = (piece.stones or Q "0 g") + (piece.other_parts or Q "0 g")
+  return not parts:is_zero() and test.air > piece.gross - 0.5 * parts
+end
+
 -- One test as a reading { fineness, spread, group } of the metal of the piece, or nil when it says nothing about the fineness. `claim`
 -- is what the stamp claims, or nil.
 local function reading_of(test, piece, metal, claim, house)
@@ -94,8 +100,9 @@ local function reading_of(test, piece, metal, claim, house)
     end
     local found = testing.weigh { air = test.air, water = test.water, temperature = test.temperature,
                                   altitude = house.altitude, deviation = spread_or(test.air, house.scale_spread) }
-    local family = by_density(test, found, metal)
-    return family and { fineness = fineness(metal, family.part), spread = family.spread * (1000 * per_mille(metal)), group = group }, found
+    found.mixed = with_parts(piece, test)
+    local family = not (found.mixed or piece.hollow) and by_density(test, found, metal)
+    return family and { fineness = fineness(metal, family.part), spread = family.spread * (1000 * per_mille(metal)), group = group } or nil, found
   end
   local by_stamp, spot = test.method:starts("stamp"), spot_of(test)
   local read = test.found and test.found:fineness(metal)
@@ -292,10 +299,13 @@ local function by_owner(assessed, all, undivided)
   return names, held
 end
 
+-- Whether a density may be less than the metal's: of a hollow, or of stones and other parts that were weighed with it.
+local function may_read_light(a, density) return a.piece.hollow or density.mixed end
+
 -- A piece that no family of gold alloys could weigh: lighter than all of them, or so far under its claim in all.
 local function too_light(a)
   for _, density in ipairs(a.metal == "Au" and a.densities or {}) do
-    local none, short = true, a.claim ~= nil
+    local none, short = not may_read_light(a, density), a.claim ~= nil and not may_read_light(a, density)
     for _, family in ipairs(density.families) do
       none = none and family.part < 0
       short = short and fineness("Au", min(1, max(0, family.part + 3 * family.spread))) < a.claim
@@ -310,12 +320,28 @@ local function off_density(a)
   local span = a.metal ~= "Au" and (a.claim or a.fineness) and testing.span(a.claim or a.fineness)
   for _, found in ipairs(span and a.densities or {}) do
     local doubt = 3 * found.density:deviation()
-    if found.density + doubt < span.least and not a.piece.hollow then
+    if found.density + doubt < span.least and not may_read_light(a, found) then
       return { density = found.density, way = "less", limit = span.least:down_to "0.1 g/cm3", reach = "at least" }
     elseif found.density - doubt > span.most then
       return { density = found.density, way = "more", limit = span.most:up_to "0.1 g/cm3", reach = "at most" }
     end
   end
+end
+
+-- The most gold that the density of a piece leaves, and whether silver has that density, as a sentence; empty where it says
+-- nothing.
+local function weighs_like(a)
+  for _, found in ipairs(a.densities) do
+    local most = 0
+    for _, family in ipairs(found.families) do most = max(most, family.part + 3 * family.spread) end
+    if not may_read_light(a, found) and most < 1 then
+      local doubt, low, high = 3 * found.density:deviation(), testing.span(Q "800 ‰ Ag"), testing.span(Q "999 ‰ Ag")
+      local silver = found.density + doubt > low.least and found.density - doubt < high.most
+      return text.fill(". By its density, {d}, it holds {most} at most{silver}", {
+        d = found.density:nearest "0.01 g/cm3", most = fineness("Au", max(0, most)):up_to "10 ‰", silver = silver and ", and could be silver" or "" })
+    end
+  end
+  return ""
 end
 
 -- The reading in air of a density test that cannot be this piece: heavier than it came in, or lighter than its metal.
@@ -327,4 +353,4 @@ local function other_piece(a, weighing)
 end
 
 return { order = ORDER, least = least, other_piece = other_piece, assess = assess, metal = metal, beside = beside, total = total, by_owner = by_owner,
-         spot_of = spot_of, too_light = too_light, off_density = off_density }
+         spot_of = spot_of, too_light = too_light, off_density = off_density, weighs_like = weighs_like }

@@ -145,7 +145,7 @@ local function weigh(reading)
                  air = craft.air_density(craft.standard_pressure(reading.altitude), reading.temperature, humidity) }
   local w = craft.weigh_under_water { in_air = reading.air, in_water = reading.water, water = bath.water,
                                       air = bath.air, deviation = reading.deviation }
-  local found = { density = w.density, loss = w.loss, bath = bath, families = {} }
+  local found = { air = reading.air, density = w.density, loss = w.loss, bath = bath, families = {} }
   for _, family in ipairs(families) do
     local rest = text.fill("{d} g/cm3 ± {s}", { d = craft.plain_density(family.rest):number "g/cm3", s = REST_SPREAD })
     local gold = craft.gold_by_density { density = w.density, rest = Q(rest), mixing = Q(family.mixing) }
@@ -163,12 +163,17 @@ local function weigh(reading)
   return found
 end
 
--- The weight a piece of that density would show under the same water.
-local function would_lose(mass, density, bath)
-  return mass - craft.reading_under_water { in_air = mass, density = density, water = bath.water, air = bath.air }
+-- The most that the water takes off gold of that fineness: of the same weight, and of the lightest family.
+local function most_lost(found, fine)
+  local part, least = fine:number "‰" / 1000, nil
+  for _, family in ipairs(families) do
+    local density = (1 - Q(family.mixing)) / (part / craft.element "Au".density + (1 - part) / craft.plain_density(family.rest))
+    least = least and min(least, density) or density
+  end
+  return found.air - craft.reading_under_water { in_air = found.air, density = least, water = found.bath.water, air = found.bath.air }
 end
 
 return {
   checked = checked, methods = methods, method_names = method_names, families = families, family_names = family_names,
-  silver_family = SILVER, white_names = white_names, metal_of = metal_of, span = span, spot = spot, spot_colours = spot_colours, combine = combine, weigh = weigh, would_lose = would_lose,
+  silver_family = SILVER, white_names = white_names, metal_of = metal_of, span = span, spot = spot, spot_colours = spot_colours, combine = combine, weigh = weigh, most_lost = most_lost,
 }

@@ -231,7 +231,7 @@ Test(demo, ways_out)
          "need/crucible",
          {"7.303 cm3", "3.450 cm3", "take the crucible large"}},
         {"ear-cuff-own-metal", NULL, NULL, "charge/nickel", {"92 ‰", "white chain", "nickel-free"}},
-        {"bracelet", NULL, NULL, "old_metal/not-gold-1", {"8.44 g/cm3", "2.66 g", "3,051.04 USD"}},
+        {"bracelet", NULL, NULL, "old_metal/not-gold-1", {"8.44 g/cm3", "2.84 g", "3,051.04 USD"}},
         {"warden-rings-account",
          "split",
          NULL,
