@@ -136,6 +136,8 @@ static lml_status read_terms(const lml_reading *r, lml_span text, lml_value *v)
     if (s != LML_OK)
         return s;
 
+    second.spreads_karats =
+        !range && v->kind == LML_FINENESS && lml_unit_sort_of(first.unit) == LML_UNIT_KARAT;
     lml_span tail = after(rest, at + sign);
     s = lml_amount_read(r->whole, tail, &second.amount, &used, r->err);
     s = s ? s : lml_term_read_unit(r, after(tail, used), &second);

@@ -24,6 +24,7 @@ typedef struct lml_term {
     lml_unit unit;
     lml_dimension dimension;
     lml_rational factor, offset; /* SI = amount * factor + offset */
+    bool spreads_karats;         /* behind the ± of a figure in karats, whatever they are called */
 } lml_term;
 
 /* A refusal that labels `part`; returns LML_BAD_VALUE. */

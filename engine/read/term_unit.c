@@ -22,8 +22,8 @@ static bool is_karats(const lml_term *t)
 {
     lml_span unit = t->ending.unit;
     double figure = lml_amount_scale(&t->amount, (lml_rational){1, 1}, (lml_rational){0, 1});
-    return lml_span_is(unit, "K") ||
-           ((lml_span_is(unit, "ct") || lml_span_is(unit, "carat")) && figure >= 8 && figure <= 24);
+    return lml_span_is(unit, "K") || ((lml_span_is(unit, "ct") || lml_span_is(unit, "carat")) &&
+                                      (t->spreads_karats || (figure >= 8 && figure <= 24)));
 }
 
 /* What is no fineness though it looks like one: 1.6 ct, k, a bare %. */

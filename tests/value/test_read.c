@@ -245,6 +245,27 @@ Test(read, the_calendar)
     cr_expect_eq(read_any("Saturday").exact, 6);
 }
 
+/* 24 karats are pure gold, and a tenth of a karat 1/240 of it, as they are written in Britain too.
+ * A ct behind anything else is the gem's. */
+Test(read, karats_spread_in_karats)
+{
+    static const char *const same[] = {"9 ct ± 0.1 ct", "9ct +- 0.1ct", "9 carat ± 0.1 carat",
+                                       "9 kt ± 0.1 ct", "9K ± 0.1K",    "9 ct ± 0.1 kt"};
+    static const char *const refused[] = {"375 ‰ ± 0.1 ct", "9 ± 0.1 ct", "0.9 ct ± 0.1 ct",
+                                          "9 ct ± 0.1 g"};
+    lml_value v;
+    for (size_t i = 0; i < sizeof same / sizeof *same; i++) {
+        v = read_as(same[i], LML_WANT_FINENESS, LML_Au);
+        cr_expect(v.kind == LML_FINENESS && v.spread == LML_DEVIATION, "%s", same[i]);
+        cr_expect_float_eq(v.amount, 9.0 / 24, 1e-15, "%s", same[i]);
+        cr_expect_float_eq(v.low, 1.0 / 240, 1e-15, "%s", same[i]);
+    }
+    for (size_t i = 0; i < sizeof refused / sizeof *refused; i++)
+        cr_expect_neq(lml_read_value(lml_span_of(refused[i]), LML_WANT_FINENESS, LML_Au, &v, NULL),
+                      LML_OK, "%s", refused[i]);
+    cr_expect_eq(read_any("9 ct ± 0.1 ct").dimension.mass, 1); /* nobody asked for a fineness */
+}
+
 /* Every kind that is a value reads the example that its own line of the list gives. */
 Test(wanted, examples_are_of_their_kind)
 {
