@@ -115,7 +115,7 @@ end
 
 -- The number a tax office knows the studio by, which many laws require on a bill.
 local function print_number(house, page)
-  if house.tax_number then page:text(text.fill("Our tax registration number: {number}.", { number = house.tax_number })) end
+  if house.tax_number then page:text(taxes.number(house.place, house.tax_number) .. ".") end
 end
 
 -- What heads a bill: the law's words, where it has some and the number that it wants with them is there.

@@ -64,16 +64,17 @@ local function line_of(system, chosen)
   return nil, text.fill("no line of the {s} sizes is called {w}", { s = system, w = wanted })
 end
 
--- As it is said at the counter: quarter sizes as fractions, sizes between as a decimal.
+-- As it is said at the counter: quarter sizes as fractions; between them numbers as a decimal, and letters as just over or under.
 local quarters = { [0] = "", " 1/4", " 1/2", " 3/4" }
 local function spoken(system, number)
   local quarter = floor(4 * number + 0.5)
   local exact = abs(4 * number - quarter) < 0.02
-  local whole = exact and quarter // 4 or floor(number)
-  local part = exact and quarters[quarter - 4 * whole] or nil
-  if systems[system].line == "UK" then
+  local letters = systems[system].line == "UK"
+  local whole = (exact or letters) and quarter // 4 or floor(number)
+  local part = (exact or letters) and quarters[quarter - 4 * whole] or nil
+  if letters then
     local letter = whole <= 25 and LETTERS:sub(whole + 1, whole + 1) or text.fill("Z+{n}", { n = whole - 25 })
-    return system .. " " .. letter .. (part or text.fill(" and {p} of a letter", { p = floor((number - whole) * 100 + 0.5) / 100 }))
+    return (exact and "" or 4 * number > quarter and "just over " or "just under ") .. system .. " " .. letter .. part
   end
   return text.fill("{s} {n}{p}", { s = system, n = part and whole or floor(number * 100 + 0.5) / 100, p = part or "" })
 end

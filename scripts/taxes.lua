@@ -8,6 +8,8 @@
 -- `rounding` is what the law allows: which half goes where, on each line or on the invoice's total, for which sales. A place
 -- without rates has its rounding here and its rate, with the law, from the studio.
 
+local places_of = require "places"
+
 local PRIMARY   = "text of the law, read"
 local COPY      = "official text, read in a copy"
 local GUIDANCE  = "official guidance, read"
@@ -185,6 +187,25 @@ local function rate_by_law(place, date)
     { name = row.name, from = row.rates[#row.rates].from, date = date })
 end
 
+-- What an invoice calls the tax, also where the studio says its rate itself: VAT in the member states of the European Union (Council
+-- Directive 2006/112/EC; which those are, from memory, unverified) and in the United Kingdom, GST in Australia and New Zealand.
+local CALLED = { VAT = " AT BE BG HR CY CZ DK EE FI FR DE GR HU IE IT LV LT LU MT NL PL PT RO SK SI ES SE GB ", GST = " AU NZ " }
+local function called(place)
+  local country = place and " " .. (places_of.code(place) or place):upper():sub(1, 2) .. " "
+  for name, countries in pairs(CALLED) do
+    if country and countries:find(country) then return name end
+  end
+  return "Tax"
+end
+
+-- The studio's number with the tax office, as an invoice has it: one that says itself what it is ("ABN 12 345 678 901") stays as it is.
+--     taxes.number("IE", "IE1234567T")   -- VAT number: IE1234567T
+local function number(place, n)
+  local first = n:split(" ")[1]
+  if #first >= 3 and #first < #n and first:letters() == #first then return n end
+  return text.fill("{name} number: {n}", { name = called(place), n = n })
+end
+
 -- What is due: { parts = { { name, rate, of } }, law, known, as_of }. The studio's own rate comes with its law and goes before
 -- the table, but only where the studio is: `home`. Tax that is due elsewhere follows the table.
 local function due(t)
@@ -201,7 +222,7 @@ local function due(t)
   if #parts > 0 and abs(sum - t.rate) > 1e-12 then
     return nil, text.fill("tax_parts add up to {sum}, but tax_rate is {rate}: the parts must add up to the rate", { sum = sum:as "%", rate = t.rate })
   end
-  return { parts = #parts > 0 and parts or { { name = "Tax", rate = t.rate } }, whole = t.rate, law = t.law,
+  return { parts = #parts > 0 and parts or { { name = called(t.place), rate = t.rate } }, whole = t.rate, law = t.law,
            known = "the studio's own figure" }
 end
 
@@ -300,4 +321,4 @@ local function reckon(t)
   return { tax = tax, due = taxes, law = owed.law, known = owed.known, as_of = owed.as_of, rounds = rounds, bill = row and not tax:is_zero() and row.bill or nil }
 end
 
-return { is_listed = is_listed, meant_by = meant_by, places = places, base = base, is_free = is_free, reckon = reckon }
+return { number = number, is_listed = is_listed, meant_by = meant_by, places = places, base = base, is_free = is_free, reckon = reckon }
