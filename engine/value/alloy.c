@@ -91,7 +91,10 @@ lml_status lml_alloy_range_of(const lml_value *v, lml_range *out, lml_error *err
         return refuse(err, "write it with both ends, as in 950..1000 °C");
     }
     bool between = v->spread == LML_BETWEEN;
-    *out = (lml_range){true, between ? v->low : v->amount, between ? v->high : v->amount};
+    *out = (lml_range){.given = true,
+                       .low = between ? v->low : v->amount,
+                       .high = between ? v->high : v->amount,
+                       .unit = v->unit};
     return LML_OK;
 }
 

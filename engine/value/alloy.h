@@ -30,6 +30,7 @@ typedef enum lml_alloy_range {
 typedef struct lml_range {
     bool given;
     double low, high; /* kelvin; of the quench seconds, of the superheat kelvin of difference */
+    lml_unit unit;    /* in which it was written */
 } lml_range;
 
 typedef struct lml_alloy {

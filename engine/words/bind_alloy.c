@@ -342,23 +342,21 @@ static void push_melting(lua_State *L, double kelvin, lml_known known)
     lml_figure_push(L, &v);
 }
 
-/* What may be anywhere between the two ends, in the trade's unit; nil where no sheet says it. */
+/* What may be anywhere between the two ends, in the unit of the sheet; nil where no sheet says it.
+ */
 static void push_range(lua_State *L, const lml_range *r, lml_alloy_range which)
 {
-    static const char *const unit[] = {[LML_ALLOY_POUR] = "°C",
-                                       [LML_ALLOY_FLASK] = "°C",
-                                       [LML_ALLOY_QUENCH] = "min",
-                                       [LML_ALLOY_SUPERHEAT] = "Δ°C"};
+    static const lml_dimension time = {.time = 1}, difference = {.temperature = 1};
     lml_value v = {.kind =
                        RANGE_KIND[which] == LML_WANT_TEMPERATURE ? LML_TEMPERATURE : LML_QUANTITY,
+                   .unit = r->unit,
                    .decimals = LML_SHORTEST};
     if (!r->given) {
         lua_pushnil(L);
         return;
     }
-    lml_unit_read(lml_span_of(unit[which]), &v.unit, &v.dimension, NULL);
-    if (v.kind == LML_TEMPERATURE)
-        v.dimension = (lml_dimension){0};
+    if (v.kind == LML_QUANTITY)
+        v.dimension = which == LML_ALLOY_QUENCH ? time : difference;
     v.amount = (r->low + r->high) / 2;
     if (r->low < r->high) {
         v.spread = LML_BETWEEN;
