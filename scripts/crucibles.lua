@@ -6,7 +6,7 @@ local colours = require "colours"
 -- metal it is rated in. A rating is really a volume: read as grams of any gold it leads to overfilling.
 local crucible = ask.record { "A crucible", apart = "name",
   example = '{"name": "gold", "material": "graphite", "mass": "90 g", "brim": "14 mL", "allowed": ["yellow", "rose"]}', fields = {
-  name     = ask.text   { "What it is called" },
+  name     = ask.text   { "What it is called", note = "each by itself: its size limits the charge, its colours keep metals apart" },
   material = ask.choice { "What it is made of", options = { "graphite", "clay-graphite", "ceramic", "zirconia" } },
   mass     = ask.mass   { "What it weighs empty", from = "1 g", optional = true, example = "300 g" },
   brim     = ask.volume { "Volume to the brim; left out: its rating is needed", from = "0.1 cm3", optional = true },
@@ -18,7 +18,7 @@ local crucible = ask.record { "A crucible", apart = "name",
 
 local furnace = ask.record { "A furnace", apart = "name",
   example = '{"name": "tabletop", "power": "1500 W", "efficiency": "55 %", "most": "1150 °C", "from_cold": "25 min"}', fields = {
-  name       = ask.text  { "What it is called" },
+  name       = ask.text  { "What it is called", note = "its power and lining say how long a melt takes" },
   power      = ask.power { "Power", from = "10 W" },
   efficiency = ask.ratio { "Part of the power that reaches crucible and metal", example = "60 %", from = "5 %", to = "100 %",
                            note = "fit it from two melts by the clock; 40 to 70 % is usual" },

@@ -2,7 +2,7 @@
 
 local flask = ask.record { "A flask", apart = "name",
   example = '{"name": "A", "diameter": "63.5 mm", "height": "63.5 mm", "cone": "12 mL", "cone_height": "12 mm"}', fields = {
-  name        = ask.text   { "What it is called" },
+  name        = ask.text   { "What it is called", note = "each size once; a tree goes into the smallest that it fits" },
   diameter    = ask.length { "Inside diameter", from = "20 mm", to = "300 mm" },
   height      = ask.length { "Height", from = "20 mm", to = "400 mm" },
   count       = ask.whole  { "How many of it the studio has", from = 1, to = 1000, default = 1, source = "one unless said" },
@@ -15,8 +15,8 @@ local tree = ask.record { "A tree", apart = "name", optional = true, usual = tru
   name     = ask.text   { "What it is called", default = "tree", source = "one tree unless said" },
   diameter = ask.length { "Across, at its widest", from = "0 mm", to = "300 mm" },
   height   = ask.length { "From its lowest point to its top", from = "0 mm", to = "400 mm" },
-  foot     = ask.length { "From the base to its lowest point; left out: the height of the cone", optional = true, usual = true },
-  volume   = ask.volume { "Volume of its wax", optional = true },
+  foot     = ask.length { "From the base to its lowest point; left out: the height of the cone", note = "how far the lowest pattern stands above the rubber", optional = true, usual = true },
+  volume   = ask.volume { "Volume of its wax", note = "the powder is less by it; or give the mass of its wax, as the next question has it", optional = true },
   wax      = ask.mass   { "Or the mass of its wax", optional = true },
   flask    = ask.text   { "Flask to use, by name; left out: the smallest that fits", optional = true },
 } }

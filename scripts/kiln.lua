@@ -17,26 +17,26 @@ local step = ask.record { "A step of the burnout", fields = {
 } }
 
 local range = ask.record { "What the kiln can do", fields = {
-  to = ask.temperature { "Up to this temperature" }, rate = ask.rate { "Fastest heating rate in this range", from = SLOWEST, example = "3 Δ°C/min" } } }
+  to = ask.temperature { "Up to this temperature", note = "the kiln is slower when hot: give a ramp for each range" }, rate = ask.rate { "Fastest heating rate in this range", from = SLOWEST, example = "3 Δ°C/min" } } }
 local cooling = ask.record { "How the kiln cools", fields = {
-  above = ask.temperature { "Down to this temperature", example = "100 °C" }, rate = ask.rate { "Measured cooling rate down to there", from = SLOWEST, example = "3 Δ°C/min" } } }
+  above = ask.temperature { "Down to this temperature", note = "a kiln cools slower and slower: give a rate for each range", example = "100 °C" }, rate = ask.rate { "Measured cooling rate down to there", from = SLOWEST, example = "3 Δ°C/min" } } }
 
 local fields = {
   heating     = ask.list { "Ramps, from cold up", of = range },
   cooling     = ask.list { "Cooling, from hot down", of = cooling },
   segments    = ask.whole { "Segments of a program", from = 1, to = 99, example = "8" },
   segment     = ask.choice { "What counts as a segment", options = { "ramp or hold", "ramp and hold" }, default = "ramp or hold", source = "the stricter count is the safe one" },
-  can_wait    = ask.yes_no { "Can wait by itself before it starts" },
+  can_wait    = ask.yes_no { "Can wait by itself before it starts", note = "its controller has a delayed start" },
   unit        = ask.choice { "What its program is set in", options = { "°C", "°F" }, optional = true, note = "left out: what its ramps are written in" },
   per         = ask.choice { "Its ramps are set per", options = { "min", "h" }, default = "h", source = "as most are sold" },
-  power       = ask.power { "Rated power", optional = true },
-  hold_power  = ask.power { "Power that holds it hot, as read once", optional = true },
-  hold_at     = ask.temperature { "Temperature at that reading", optional = true },
-  stores      = ask.energy { "Heat stored in its bricks at that temperature", optional = true, example = "1.4 kWh" },
+  power       = ask.power { "Rated power", note = "on its plate; a program that needs more is refused", optional = true },
+  hold_power  = ask.power { "Power that holds it hot, as read once", note = "off an energy meter, while it holds; with the next two the plan tells the energy of a burnout", optional = true },
+  hold_at     = ask.temperature { "Temperature at that reading", note = "of the kiln while the meter was read", optional = true },
+  stores      = ask.energy { "Heat stored in its bricks at that temperature", note = "what the meter counts up to there, less the power that holds it times the hours", optional = true, example = "1.4 kWh" },
 }
 local described = ask.record { "The kiln", fields = fields }
 
-local hours = { from = ask.time_of_day { "From" }, to = ask.time_of_day { "To", example = "06:30" } }
+local hours = { from = ask.time_of_day { "From", note = "by the clock, in local time" }, to = ask.time_of_day { "To", example = "06:30" } }
 local tariff = ask.record { "Hours of the tariff", fields = { from = hours.from, to = hours.to, price = ask.price { "Price of energy", example = "0.30 USD/kWh" } } }
 
 -- ---- values and numbers ----------------------------------------------------------------------------------------------

@@ -32,7 +32,7 @@ local old_solder = ask.record { "Old solder in the piece", fields = {
 } }
 
 local piece = ask.record { "A piece as it was brought in", apart = "name", fields = {
-  name             = ask.text { "Its name here", example = "worn ring" },
+  name             = ask.text { "Its name here", example = "worn ring", note = "a word of yours for this piece: sheets, receipt and record call it so" },
   seen             = ask.text { "What you see, not what you guess: one red stone, not one ruby", optional = true, usual = true, example = "plain band, yellow gold" },
   photo            = ask.text { "Number of its photograph", optional = true, seldom = true },
   stamp            = ask.text { "Stamp as read", optional = true, usual = true, example = "14K" },
@@ -62,7 +62,7 @@ local piece = ask.record { "A piece as it was brought in", apart = "name", field
 piece.fields.solder.optional, piece.fields.solder.seldom = true, true
 
 local lot = ask.record { "A lot", apart = "name", fields = {
-  name       = ask.text   { "What it is called", example = "fine gold" },
+  name       = ask.text   { "What it is called", example = "fine gold", note = "grain, fine metal or alloy that may be added; what goes in of it is worked out" },
   metal      = ask.assay  { "Its alloy, or what the test found", example = "Au999.9 fine" },
   mass       = ask.mass   { "How much there is, stones out", optional = true, note = "if left out: as much as is needed" },
   from       = ask.text   { "What it is taken from, of the metal in the safe", optional = true, example = "red-ring-closing: button",

@@ -34,9 +34,9 @@ local asks = {
   mark         = ask.text { "Mark to be struck", optional = true, example = "750" },
   sizes        = ask.list { "Its size, one line each if there are several", of = ask.text { "A size", example = "UK S" },
     default = {}, source = "not every piece has a size" },
-  included     = ask.list { "What the price includes, one line each, as the client reads it", of = ask.text { "A line" },
+  included     = ask.list { "What the price includes, one line each, as the client reads it", note = "printed on the quote, such as: engraving inside", of = ask.text { "A line" },
     default = {}, source = "nothing listed" },
-  comes_back   = ask.list { "What is returned to the client, one line each", of = ask.text { "A line" }, default = {},
+  comes_back   = ask.list { "What is returned to the client, one line each", note = "printed on the quote, such as: the old stones, in a bag", of = ask.text { "A line" }, default = {},
     source = "nothing listed" },
   melted       = ask.list { "What goes into the melt", default = {}, source = "nothing listed", seldom = true, of = ask.record { "A piece or a lot", apart = "name", fields = {
     name      = ask.text { "Name" },
@@ -66,8 +66,8 @@ local asks = {
   refiner_net_low = ask.money { "What a refiner would pay for the guaranteed content", optional = true },
   hours        = ask.by_name { "Hours by operation", usual = true, example = "bench", of = ask.time { "Time", from = "0 min", to = "2000 h" },
     default = {}, source = "no work" },
-  consumables  = ask.money { "Consumables", optional = true },
-  flask_cost   = ask.record { "The flask it is cast in", optional = true, fields = {
+  consumables  = ask.money { "Consumables", note = "saw blades, emery, solder and the like, for this piece alone", optional = true },
+  flask_cost   = ask.record { "The flask it is cast in", note = "what powder, kiln and gas cost; a share of it where other jobs are in the same flask", optional = true, fields = {
     cost      = ask.money { "Cost of the flask" },
     shared_by = ask.choice { "How its cost is shared out", options = { "mass", "count", "volume" }, default = "mass",
       source = PRACTICE },

@@ -11,7 +11,7 @@ local policies = {
 -- quote_frame has.
 local policy_names = {}
 for name in pairs(policies) do table.insert(policy_names, name) end
-local policy = ask.choice { "How it is priced", options = policy_names, optional = true, usual = true }
+local policy = ask.choice { "How it is priced", note = "cost and profit: metal, work with markup, stones; cost doubled: twice the cost; bench hours: one rate that bears all; by the gram: no hours; own metal: the client's metal stays theirs, the work is charged; metal for metal: theirs is exchanged, and the difference charged; house: by your own rule_policy", options = policy_names, optional = true, usual = true }
 
 local metal_asks = require "metal_asks"
 local burnout = require "burnout"
@@ -33,7 +33,7 @@ local function asks()
   return {
     { "The old metal",
       old_metal   = ask.list { "Pieces brought in, one by one", of = metal_asks.piece, default = {}, source = "nothing was brought", usual = true },
-      bag         = ask.mass { "The whole bag, weighed together", optional = true },
+      bag         = ask.mass { "The whole bag, weighed together", note = "a check on the single weighings", optional = true },
       taken_as    = ask.choice { "Taken in custody or bought", options = { "custody", "bought" }, default = "custody",
                                  source = "ownership does not change unless stated" },
       mixing      = ask.yes_no { "May be alloyed with other metal", optional = true },

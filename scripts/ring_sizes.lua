@@ -156,7 +156,7 @@ local function swapped(inside, width, thickness)
 end
 
 local ring = ask.record { "A ring", apart = "name", fields = {
-  name      = ask.text { "Its name here" },
+  name      = ask.text { "Its name here", note = "a word of yours, such as the finger it is for; for a ring that is carved in wax by its size" },
   size      = ask.ring_size { "Size wanted", example = "US 6 1/4" },
   width     = ask.length { "Width of the band, finished", example = "4 mm", from = "0.5 mm", to = "40 mm", optional = true },
   thickness = ask.length { "Thickness of the band, finished", example = "1.8 mm", from = "0.3 mm", to = "15 mm", optional = true },

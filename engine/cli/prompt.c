@@ -3,6 +3,7 @@
 #include "file/faults.h"
 #include "sheet/complain.h"
 #include "sheet/layout.h"
+#include "value/wanted.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -115,6 +116,27 @@ static void put_names(lml_builder *out, const lml_json *stock)
     lml_builder_free(&names);
 }
 
+/* What is known of an ask that nobody wrote a note for: what it takes, and whether it may be left
+ * out. */
+static void put_kind(const lml_json *question, lml_builder *out)
+{
+    bool due = lml_json_yes(lml_json_member(question, "due"));
+    lml_wanted kind = lml_wanted_by_name(text_of(question, "kind"));
+    lml_span example = text_of(question, "example");
+    if (is(question, "takes", "yes")) {
+        lml_builder_add_text(out, "    y: its questions follow; n or Enter: none\n");
+    } else if (is(question, "takes", "name")) {
+        lml_builder_add_text(out, "    a name of your own; Enter: no more\n");
+    } else if (kind < LML_WANTED_COUNT) {
+        lml_builder_add_format(out, "    %s", lml_wanted_words(kind));
+        if (example.length > 0) {
+            lml_builder_add_text(out, ", such as ");
+            lml_layout_put(out, example);
+        }
+        lml_builder_add_text(out, due ? "; needed\n" : "; may be left out\n");
+    }
+}
+
 static void put_more(const lml_json *question, lml_builder *out)
 {
     const lml_json *more = lml_json_member(question, "more");
@@ -133,7 +155,7 @@ static void put_more(const lml_json *question, lml_builder *out)
     put_titles(out, "before this one; < goes back there:", before);
     if (note.length + from.length + to.length + source.length == 0 &&
         !lml_json_member(more, "stock") && lml_json_count(unfolded) + lml_json_count(before) == 0)
-        lml_builder_add_text(out, "    no further help on this question\n");
+        put_kind(question, out);
 }
 
 static void put_options(const lml_json *question, lml_builder *out)
