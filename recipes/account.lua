@@ -115,8 +115,9 @@ end
 
 local function print_owners(job, house, account, metal, page)
   local zero = account.all.loss:zero()
-  local usual = text.fill("{melt} of what went in and {polish} of the piece", { melt = house.melt_fine_loss, polish = house.polish_loss })
   for _, group in ipairs(account.order) do
+    local again = account.of[group].melted:is_zero() and "" or ", of what was melted again"
+    local usual = text.fill("{melt} of what went in{again} and {polish} of the piece", { melt = house.melt_fine_loss, again = again, polish = house.polish_loss })
     local heading = metal == job.counted and group or group .. ", " .. metal
     statement.print(page, heading, account.groups[group], account.of[group], zero, job.complete, steps.of(house.statement_step), usual)
   end
@@ -282,7 +283,7 @@ return recipe {
   level   = 2,
   uses    = { "rule_button", "rule_lemel" },
   about   = "Uses the entries of the job's record that have a way. in: brought by its owner; added: the studio's, from now on "
-         .. "the owner's; piece; returned; kept by agreement; settled: gone to the studio with the closing; sent to the refiner; here: still here. An entry without a way is only a measurement.",
+         .. "the owner's; piece; returned; kept by agreement; settled: gone to the studio with the closing; sent to the refiner; here: still here; melted: gone back into the crucible for the same job. An entry without a way is only a measurement.",
 
   asks = {
     { "The account",
@@ -386,6 +387,18 @@ return recipe {
   end,
 
   proofs = function()
+  -- 20 g that were cast, with so much of the button, the casting and 1 g more melted again.
+  local function twice_melted(of_button)
+    local function entry(at, what, mass, way, from)
+      return { at = at, what = what, mass = mass, fineness = "1000 ‰", owner = "client", way = way, from = from }
+    end
+    return { record = {
+      entry("2026-11-20T10:00", "bar", "20 g", "in"), { at = "2026-11-21T14:00", what = "poured" }, entry("2026-11-21T15:00", "raw casting", "7.9 g"),
+      entry("2026-11-21T15:05", "button", "12 g", "here"), entry("2026-11-22T09:00", "weighed button", of_button, "melted", "button"),
+      entry("2026-11-22T09:01", "weighed casting", "7.9 g", "melted", "raw casting"), entry("2026-11-22T09:02", "weighed grain", "1 g", "added"),
+      { at = "2026-11-22T14:00", what = "poured" }, entry("2026-11-22T15:00", "button", "11 g", "here"), entry("2026-11-22T15:05", "finished", "9.5 g", "piece"),
+      entry("2026-11-22T15:10", "filings", "0.2 g", "here") } }
+  end
   local function ring(fineness_out, assay)
     local function out(what, mass, way)
       return { at = "2026-11-22T16:00", what = what, mass = mass, fineness = fineness_out, assay = assay, owner = "client", way = way }
@@ -644,6 +657,12 @@ return recipe {
     { "A record that runs backwards is refused",
       given = { record = { { at = "2026-11-22", what = "tree", mass = "40 g" }, { at = "2026-11-21", what = "raw casting", mass = "31 g" } } },
       stops = { "out-of-order" }, source = "a record only grows" },
+    { "a casting that failed, melted again with its button and a gram of grain: each gram is there once", source = "21 g in; 9.5, 11 and 0.2 g: 0.3 g are lost, 0.3 % of 21 and of 19.9 g and 1 % of 9.5 g are usual",
+      given = twice_melted("12 g"), expect = { loss = Q "0.3 g Au", expected = Q "0.2177 g Au", owners = { { here = Q "11.2 g Au" } } } },
+    { "the button weighed a hundredth less when it went in: nothing of it lies there", given = twice_melted("11.99 g"), expect = { owners = { { here = Q "11.2 g Au" } } }, source = "common practice, no source" },
+    { "a part of the button: the rest lies there still", given = twice_melted("8 g"), expect = { owners = { { here = Q "15.2 g Au" } } }, stops = { "metal-appeared" }, source = "12 less 8, and 11.2" },
+    { "more of the button than there was", given = twice_melted("12.03 g"), stops = { "taken-lot" }, source = "12 g, and two divisions of a scale are 0.02 g" },
+    { "the studio's button by agreement: what was melted of it was not kept", given = copy(twice_melted("12 g"), { button_to = "studio", complete = false, working_loss = "8 %" }), expect = { owners = { { kept = Q "11 g Au" } } }, source = "the one button that there is" },
     { "Whose the button is must be said",
       given = { record = { { at = "2026-11-21", what = "button", mass = "14 g", fineness = "585 ‰", way = "here" } } },
       stops = { "owner-unsaid" }, source = "house rule: asked, never assumed" },

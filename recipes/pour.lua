@@ -67,7 +67,10 @@ local function check_weighings(job, house, charge, castings, sheet)
         t = tree, r = raw + button, g = gone:nearest "0.01 g", n = job.cuts, s = job.cuts * house.saw_loss }), nil, { concerns = "button" })
     end
   end
-  if raw and job.sound and raw < (1 - house.raw_short) * job.sound then
+  local failed = weighings.latest(castings, "misrun")
+  if failed then
+    sheet:note("misrun", text.fill("{AGAIN}. The gate is then that of the next melt", { AGAIN = pour_gate.again:sub(1, 1):upper() .. pour_gate.again:sub(2) }))
+  elseif raw and job.sound and raw < (1 - house.raw_short) * job.sound then
     sheet:confirm("porous", text.fill("The raw casting weighs {r}, {p} under a sound one ({s}): porous or misrun. Weigh it under water before it is filed", {
       r = raw, p = ((job.sound - raw) / job.sound):as "%":nearest "0.1 %", s = job.sound }), nil, { concerns = "raw casting" })
   end
@@ -140,9 +143,9 @@ end
 local function write_gates(job, house, page, round, out, read, expected, air)
   if round.done then
     local function value(box) return read[box] and read[box].value end
-    pouring.recorded(page, { weighed = out.weighed, poured = round.poured, flask = value "flask", kiln_unit = job.kiln_unit, held = value "flask held", blanked = value "blanked", gauge = value "gauge", metal = value "metal" })
+    pouring.recorded(page, { since = round.since, weighed = out.weighed, poured = round.poured, flask = value "flask", kiln_unit = job.kiln_unit, held = value "flask held", blanked = value "blanked", gauge = value "gauge", metal = value "metal" })
   else
-    pouring.before(page, { charge = job.charge, weighed = out.weighed, light = out.light, melt_at = out.melt_at, pour_at = out.pour_at, go = out.go,
+    pouring.before(page, { since = round.since, charge = job.charge, weighed = out.weighed, light = out.light, melt_at = out.melt_at, pour_at = out.pour_at, go = out.go,
                            flask_wanted = job.flask_wanted, kiln_unit = job.kiln_unit, flask_hold = job.flask_hold,
                            blanked = expected and vacuum_gauge.limit(expected.blanked, air, house) or {}, seated = expected and vacuum_gauge.limit(expected.seated, air, house) or {},
                            hold_until = pour_gate.hold_until(house, read) })
@@ -174,6 +177,7 @@ return recipe {
       colour         = ask.choice { "How it is quenched", options = burnout.colours, optional = true, note = "left out: as the alloy's name and composition say" },
       liquidus       = ask.temperature { "Its liquidus from the supplier's data sheet, if the alloy has none", optional = true },
       fineness       = ask.fineness { "Fineness of the charge, for what is weighed of it", optional = true },
+      promised       = ask.fineness { "Fineness that its mark promises", optional = true, note = "where metal is melted again with some added" },
     },
     { "The flask",
       mould          = ask.choice { "Investment", options = burnout.mould_names, default = "gypsum", source = "gold is cast in gypsum unless stated" },
@@ -273,7 +277,7 @@ return recipe {
     for name, value in pairs(found) do out[name] = value end
     write_gates(job, house, sheet.bench, round, out, read, expected, air)
     if quench.cracks then quench = quenching.plan(metal, nil, job.flask_diameter, job.flask_wanted) end
-    pouring.after(sheet.bench, sheet.piece, { quench = quench, quench_from = out.quench_from, quench_until = out.quench_until, tree = job.cast_tree,
+    pouring.after(sheet.bench, sheet.piece, { since = round.since, quench = quench, quench_from = out.quench_from, quench_until = out.quench_until, tree = job.cast_tree,
                                  sound = job.sound, fineness = job.fineness, owner = owner_of(job.lots), goes_to = job.goes_to, piece_apart = job.piece_apart, melt_loss = out.melt_loss, finish_loss = out.finish_loss, unfound = unfound })
     return out
   end,
@@ -305,6 +309,14 @@ return recipe {
     if read then later(WEIGHED, "2026-11-28T15:00") end
     later({ { what = "lit" } }, "2026-11-28T15:10")
     later(read or {}, "2026-11-28T15:40")
+    return record
+  end
+  -- Poured, and these weighed out for another melt: { name, mass, way, fineness } each.
+  local function melted_again(lots)
+    local record = recorded(POURED)
+    for _, l in ipairs(lots) do
+      table.insert(record, { at = "2026-11-29T09:00", what = "weighed " .. l[1], mass = l[2], way = l[3], fineness = l[4] or "750 ‰", owner = "client", from = l[3] == "melted" and l[1] or nil })
+    end
     return record
   end
   local THREE_LOTS = { { name = "chain", mass = "18.55 g" }, { name = "ring", mass = "1.17 g" }, { name = "grain", mass = "16.98 g" } }
@@ -407,6 +419,22 @@ return recipe {
     { "the same, weighed and read again", source = "worked example of our own",
       given = wardens { flask_reading = false, flask_held = false, metal_reading = false, blanked = false, gauge = false, read_at = false,
                         record = second_round(READ) }, expect = { light = "GO", go = "GO" } },
+    { "lit again with what came out of the first pour: nothing else is due", source = "50 and 10 g are the charge of 60 g",
+      given = wardens { flask_reading = false, flask_held = false, metal_reading = false, blanked = false, gauge = false, read_at = false, fineness = "750 ‰",
+                        record = melted_again({ { "button", "50.0 g", "melted" }, { "casting", "10.0 g", "melted" } }) }, expect = { light = "GO", weighed = "60 g" }, within = "0.001 g", stops = { "pour" } },
+    { "with a gram too little", source = "49 and 10 of 60 g",
+      given = wardens { record = melted_again({ { "button", "49.0 g", "melted" }, { "casting", "10.0 g", "melted" } }), fineness = "750 ‰" }, stops = { "furnace", "pour" } },
+    { "made up with what was planned besides", source = "40, 10 and 10 g are 60 g; 50 g at 750 and 10 g at 752 are 750.3 ‰",
+      given = wardens { record = melted_again({ { "button", "40.0 g", "melted" }, { "casting", "10.0 g", "melted" }, { "18K grain", "10.0 g", "added", "752 ‰" } }), fineness = "750 ‰", promised = "750 ‰" },
+      expect = { light = "GO" }, stops = { "pour" } },
+    { "made up with metal that spoils its mark", source = "50 g at 750 and 10 g at 749 are 749.8 ‰",
+      given = wardens { record = melted_again({ { "button", "40.0 g", "melted" }, { "casting", "10.0 g", "melted" }, { "18K grain", "10.0 g", "added", "749 ‰" } }), fineness = "750 ‰", promised = "750 ‰" },
+      stops = { "furnace", "pour" } },
+    { "made up with much finer metal", source = "50 g at 750 and 10 g at 999 are 791.5 ‰",
+      given = wardens { record = melted_again({ { "button", "40.0 g", "melted" }, { "casting", "10.0 g", "melted" }, { "18K grain", "10.0 g", "added", "999 ‰" } }), fineness = "750 ‰", promised = "750 ‰" },
+      stops = { "furnace", "pour" } },
+    { "made up with something that is not on the list", source = "worked example of our own",
+      given = wardens { record = melted_again({ { "button", "50.0 g", "melted" }, { "chain", "10.0 g", "added" } }), fineness = "750 ‰" }, stops = { "furnace", "pour" } },
     { "what is poured is not taken back", given = wardens { metal_reading = "930 °C", gauge = "12 inHg vac", record = recorded(POURED) }, expect = { light = "lit", go = "poured" }, source = "worked example of our own" },
     { "a tree without a pour: it was poured all the same", given = wardens { record = { at("tree", "58.0 g") } }, expect = { go = "poured" }, source = "worked example of our own" },
     { "the lots are right and the charge is not", given = wardens { record = recorded { at("charge", "58.40 g") } }, stops = { "furnace", "pour" }, source = "worked example of our own" },

@@ -226,7 +226,8 @@ local function charge(run)
   local offered = {}
   for _, l in ipairs(run.lots) do table.insert(offered, l) end
   for _, l in ipairs(run.apart) do table.insert(offered, l) end   -- none of them goes in: they are listed with what is not melted
-  run.charge = use.charge { date = job.date, lots = offered, mass = run.need.charge, target = target, promised = job.mark and stamps.claim(job.mark, target.metal),
+  run.charge_mark = job.mark and stamps.claim(job.mark, target.metal)
+  run.charge = use.charge { date = job.date, lots = offered, mass = run.need.charge, target = target, promised = run.charge_mark,
                             goes_to = run.goes_to, nickel_free = job.nickel_free, colour_like = job.metal }
   melted_metal(run, read(run.charge, "weigh"))
   warn_of_stones(run)
@@ -346,7 +347,7 @@ local function pour(run)
   for _, p in ipairs(run.patterns or {}) do cuts = cuts + (p.count or 1) end
   local gates = use.pour { charge = due, weigh = weigh, lots = owned, metal = run.metal, colour = job.colour, mould = job.mould,
                            liquidus = run.typed_liquidus, range_asked = run.melt ~= nil, quench_asked = run.planned,
-                           flask_diameter = run.placed and run.placed.diameter, flask = run.placed and run.placed.flask, flask_wanted = run.flask_wanted,
+                           promised = run.charge_mark, flask_diameter = run.placed and run.placed.diameter, flask = run.placed and run.placed.flask, flask_wanted = run.flask_wanted,
                            flask_hold = run.flask_hold, kiln_unit = run.kiln_unit,
                            crucible_room = read(run.melt, "crucible_room"), barometer = job.barometer, read_at = job.read_at,
                            flask_reading = job.flask_reading, flask_held = job.flask_held, metal_reading = job.metal_reading,

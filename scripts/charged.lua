@@ -23,7 +23,7 @@ local function parts_of(weigh, lots, record)
   for _, l in ipairs(lots) do by_name[l.name] = l.metal end
   for _, w in ipairs(weigh) do
     local metal = by_name[w.name]
-    local mass = (weighings.found(record, "weighed " .. w.name, "mass") or w.mass):number "g"
+    local mass = weighings.in_crucible(record, w.name, w.mass):number "g"
     total = total + mass
     local named = 0
     for symbol, part in pairs(metal.composition) do

@@ -52,12 +52,12 @@ local function of_account(page, account, metal, step, complete)
     local sums, order = {}, {}
     for _, row in ipairs(account.groups[group]) do
       local side = row.side == 1 and not row.taken and "in" or "now"
-      local name = drawing.place(row.what, owner_of(row), side, row.way == "returned" and "back" or nil)
-      if not sums[name] then
+      local name = row.side ~= 0 and drawing.place(row.what, owner_of(row), side, row.way == "returned" and "back" or nil)
+      if name and not sums[name] then
         sums[name] = { side = side, fine = zero }
         table.insert(order, name)
       end
-      sums[name].fine = sums[name].fine + row.fine:nearest(step)
+      if name then sums[name].fine = sums[name].fine + row.fine:nearest(step) end
     end
     local middle = drawing.place(#account.order == 1 and "total" or text.fill("all of {group}", { group = group }), nil, "together")
     local rest = zero

@@ -1,8 +1,11 @@
 -- The metal account: what a job's record says went in and came out, in fine metal by owner, and how far such an account
 -- can be off by its weighings and assays alone. A loss is what the weighings leave over; it is never put in to balance.
 
+local weighings = require "weighings"
+
 -- Which way an entry of the record moves metal: 1 into the account, -1 out of it. Without a way it only measures.
-local SIDE = { ["in"] = 1, added = 1, piece = -1, returned = -1, kept = -1, settled = -1, sent = -1, here = -1 }
+-- What was melted again moves none: it was taken off where it lay, and comes out of the flask once more.
+local SIDE = { melted = 0, ["in"] = 1, added = 1, piece = -1, returned = -1, kept = -1, settled = -1, sent = -1, here = -1 }
 local WAYS = { "in", "added", "piece", "returned", "kept", "settled", "sent", "here" }
 
 local WORDS = { ["in"] = "Brought", added = "Added by the studio", piece = "In the piece", returned = "Returned",
@@ -12,14 +15,17 @@ local WORDS = { ["in"] = "Brought", added = "Added by the studio", piece = "In t
 local function faults(record)
   local list, before = {}, nil
   local function fault(code, words, entry)
-    table.insert(list, { code = code, text = text.fill(words, { what = entry.what, at = entry.at, before = before or entry.at }) })
+    table.insert(list, { code = code, text = text.fill(words, { what = entry.what, at = entry.at, from = entry.from or "", before = before or entry.at }) })
   end
   for _, entry in ipairs(record) do
     if before and entry.at < before then
       fault("out-of-order", "{what} of {at} comes after an entry of {before}: entries must be in order of time", entry)
     end
     before = entry.at
-    if entry.way then
+    if entry.way == "melted" and entry.from ~= weighings.pour_before then
+      fault("taken-lot", entry.from and 'The entry "{what}" of {at} melts more of "{from}" than is there: enter at most what there is, or correct the name' or
+            'The entry "{what}" of {at} has the way melted, but no from: write what it was weighed out of', entry)
+    elseif entry.way then
       if not entry.owner then
         fault("owner-unsaid", "The {what} of {at} has no owner: say whose metal it is (owner)", entry)
       end
@@ -218,7 +224,7 @@ local function uncertainty(list, metal, spreads)
   for _, row in ipairs(list) do
     local entry = row.entry
     local weighing, spread = spread_of(entry, spreads)
-    if not both[row.index] then squares = squares + (entry.fineness:number "‰" / 1000 * weighing) ^ 2 end
+    if row.side ~= 0 and not both[row.index] then squares = squares + (entry.fineness:number "‰" / 1000 * weighing) ^ 2 end
     calculated = calculated or entry.assay == "calculated"
     local assay = entry.assay or text.fill("entry {i}", { i = row.index })
     net[assay] = (net[assay] or 0) + row.side * row.mass:number "g"
@@ -243,7 +249,8 @@ local function account(list, metal, e, spreads)
   a.brought  = a["in"] + a.added
   a.out      = a.piece + a.returned + a.kept + a.settled + a.sent + a.here
   a.loss     = a.brought - a.out
-  a.expected = a.brought * e.melt + a.piece * e.polish
+  a.melted   = total(list, "melted", zero)
+  a.expected = (a.brought + a.melted) * e.melt + a.piece * e.polish
   a.excess   = a.loss - a.expected
   a.doubt    = uncertainty(list, metal, spreads)
   return a

@@ -61,7 +61,7 @@ local function check_names(job, charged)
     end
   end
   for name, m in pairs(charged.lots) do
-    if #job.weigh > 0 and not listed[name] then
+    if #job.weigh > 0 and not listed[name] and not (charged.again and charged.again[name]) then
       table.insert(wrong, { what = text.fill("{l} ({m}) was weighed out and is not on the list", { l = name, m = m }), now = text.fill("keep {l} out, or put it into the job's lots and print the sheet again", { l = name }) })
     end
   end
@@ -90,13 +90,44 @@ local function check_whole(job, house, total, added)
   return wrong
 end
 
+-- What came out of a pour and is melted again has the fineness of that charge; what is added to it may change it.
+local function check_again(job, house, entries, charged)
+  if not job.fineness then return nil end
+  local fine = job.fineness * Q "0 g"
+  for name, m in pairs(charged.lots) do
+    local part = weighings.latest(entries, "weighed " .. name, "mass").fineness
+    if not part or part.metal ~= job.fineness.metal then
+      return { what = text.fill("{l} goes into the melt again, or is added to it, and has no fineness of {metal} in the record", { l = name, metal = job.fineness.metal }),
+               now = text.fill("record it with its fineness: lemel record JOB \"weighed {l}\" MASS fineness=FINENESS", { l = name }) }
+    end
+    fine = fine + part * m
+  end
+  local comes_to = (fine / charged.sum):number "‰"
+  local planned = job.fineness:number "‰"
+  local least = job.promised and job.promised.metal == job.fineness.metal and job.promised:number "‰"
+  local words = { f = fineness(job.fineness.metal, comes_to / 1000):nearest "0.1 ‰", p = job.fineness:nearest "0.1 ‰", mark = job.promised }
+  if least and short_of(comes_to, least) then
+    return { what = text.fill("with what is added the melt comes to {f}, below the {mark} of its mark", words), now = "take out what was added, or add finer metal and record it" }
+  elseif beyond(abs(comes_to - planned), house.weigh_window:number() * planned) then
+    return { what = text.fill("with what is added the melt comes to {f} instead of {p}", words), now = "take out what was added, or add what makes up for it and record it" }
+  end
+end
+
+local AGAIN = 'if what came out of the pour is melted again, weigh and record each part of it (lemel record JOB "weighed button" "MASS" from=button; "weighed casting" "MASS" from="raw casting"), and what is added to it by its box'
+
 -- What is wrong with the charge of this round; and its mass as weighed, nil while some of it is not weighed.
 local function charge(job, house, round)
   local charged = weighings.charged(round.entries)
   local wrong, total = check_names(job, charged), charged.whole or charged.sum
   local same, set = of_one_metal(job.weigh), {}
   for _, l in ipairs(job.lots) do set[l.name] = l.stones_set end
-  if #job.weigh > 0 then
+  if round.since and not charged.again and not charged.sum and #job.weigh > 0 then
+    return { { what = "nothing is weighed out for this melt yet", now = AGAIN .. "; else weigh the lots out again" } }, charged.whole
+  elseif charged.again then
+    total = charged.sum
+    local off = check_again(job, house, round.entries, charged)
+    if off then table.insert(wrong, off) end
+  elseif #job.weigh > 0 then
     total = Q "0 g"
     for _, w in ipairs(job.weigh) do
       local weighed = charged.lots[w.name]
@@ -106,7 +137,7 @@ local function charge(job, house, round)
       if off then table.insert(wrong, off) end
     end
   end
-  local lots = #job.weigh > 0 and total or charged.sum
+  local lots = #job.weigh > 0 and not charged.again and total or charged.sum
   if lots and charged.whole and beyond(abs(charged.whole - lots), house.weigh_window * lots) then
     table.insert(wrong, { what = text.fill("the charge weighs {w} as a whole, but its lots {t}: something was left out, or went in twice", { w = charged.whole, t = to_hundredth(lots) }),
                           now = "weigh each lot again" })
@@ -325,7 +356,7 @@ end
 local function entries(record)
   local plain = {}
   for _, e in ipairs(record) do
-    local one = { at = of(e, "at"), what = of(e, "what"), mass = of(e, "mass"), temperature = of(e, "temperature") }
+    local one = { at = of(e, "at"), what = of(e, "what"), mass = of(e, "mass"), temperature = of(e, "temperature"), way = of(e, "way") }
     if type(one.at) == "moment" and type(one.what) == "string" then table.insert(plain, one) end
   end
   return plain
@@ -383,4 +414,4 @@ local function guard_readings(facts, sheet)
   end
 end
 
-return { charge = charge, pour = pour, hold_until = hold_until, sentence = sentence, guard_charge = guard_charge, guard_readings = guard_readings }
+return { again = AGAIN, charge = charge, pour = pour, hold_until = hold_until, sentence = sentence, guard_charge = guard_charge, guard_readings = guard_readings }

@@ -33,18 +33,18 @@ local function silver_notes(metal, sheet)
 end
 
 -- `give` is what the gate is called among the gives: the two gates say the same word and are withheld apart.
-local function gate(page, label, verdict, give, record, charge)
-  if verdict then page:tick(label, verdict, { of = give, record = record, big = true })
-  else page:tick(label, { record = record, least = charge }) end
+local function gate(page, label, verdict, give, record, facts, charge)
+  if verdict then page:tick(label, verdict, { of = give, record = record, since = facts.since, big = true })
+  else page:tick(label, { record = record, since = facts.since, least = charge }) end
 end
 
 -- What the scale, the kiln and the gauge should show, each with its box. A line of a figure that is not known is a box.
 -- `way`: its side of the metal account, where it is known whose the casting is.
 local function due(page, label, value, record, metal, way)
-  page:measure(label, value, { record = record, kind = value == nil and "mass" or nil, fineness = metal.fineness, way = metal.goes_to and metal.fineness and way or nil, way_owner = metal.goes_to or metal.owner })
+  page:measure(label, value, { record = record, since = metal.since, kind = value == nil and "mass" or nil, fineness = metal.fineness, way = metal.goes_to and metal.fineness and way or nil, way_owner = metal.goes_to or metal.owner })
 end
 
--- `facts`: charge, weighed, light, melt_at, pour_at, flask_wanted, kiln_unit, flask_hold, blanked, seated, go, hold_until; nil
+-- `facts`: since, when this round began where it is not the first (what was read before it is not shown), charge, weighed, light, melt_at, pour_at, flask_wanted, kiln_unit, flask_hold, blanked, seated, go, hold_until; nil
 -- where not known.
 local function before(page, facts)
   page:heading "Before the furnace is lit"
@@ -53,17 +53,17 @@ local function before(page, facts)
   hazards.damp(page)
   hazards.burn(page)
   if facts.weighed then page:line("Charge as weighed", facts.weighed) elseif facts.light then page:line("Charge, at least", facts.charge) end
-  gate(page, "LIGHT THE FURNACE", facts.light, "light", "lit", facts.charge)
+  gate(page, "LIGHT THE FURNACE", facts.light, "light", "lit", facts, facts.charge)
   if facts.melt_at then page:line("Furnace to", facts.melt_at) end
   page:heading "Before the pour"
-  if facts.flask_wanted then page:measure("Flask", facts.flask_wanted, { record = "flask", also = facts.kiln_unit }) end
-  page:measure("Flask held", nil, { least = facts.flask_hold, record = "flask held" })
-  page:measure("Gauge, pad covered", nil, { least = facts.blanked.least, most = facts.blanked.most, record = "blanked" })
-  page:box("Valve shut 1 min", "blanked after", { kind = "vacuum" })
-  page:measure("Gauge, flask seated", nil, { least = facts.seated.least, most = facts.seated.most, record = "gauge" })
-  if facts.pour_at then page:measure("Metal", facts.pour_at, { record = "metal" }) end
+  if facts.flask_wanted then page:measure("Flask", facts.flask_wanted, { record = "flask", since = facts.since, also = facts.kiln_unit }) end
+  page:measure("Flask held", nil, { least = facts.flask_hold, record = "flask held", since = facts.since })
+  page:measure("Gauge, pad covered", nil, { least = facts.blanked.least, most = facts.blanked.most, record = "blanked", since = facts.since })
+  page:box("Valve shut 1 min", "blanked after", { kind = "vacuum", since = facts.since })
+  page:measure("Gauge, flask seated", nil, { least = facts.seated.least, most = facts.seated.most, record = "gauge", since = facts.since })
+  if facts.pour_at then page:measure("Metal", facts.pour_at, { record = "metal", since = facts.since }) end
   page:text "Cover the pad with a plate. A pop, or a gauge that jumps: the blind end has gone. Do not pour."   -- a trade discussion page on flask blow-out
-  gate(page, "POUR", facts.go, "go", "poured")
+  gate(page, "POUR", facts.go, "go", "poured", facts)
   if facts.go and facts.hold_until then page:line("These readings hold until", facts.hold_until:time_of_day()) end
 end
 
@@ -76,7 +76,7 @@ local function recorded(page, facts)
   if facts.weighed then page:line("Charge as weighed", facts.weighed) end
   local missing = {}
   local function was(label, value, record, kind, also)
-    if value then page:line(label, value, { also = also }) else table.insert(missing, { label, record, { kind = kind } }) end
+    if value then page:line(label, value, { also = also }) else table.insert(missing, { label, record, { kind = kind, since = facts.since } }) end
   end
   was("Flask", facts.flask, "flask", "temperature", facts.kiln_unit)
   was("Flask held", facts.held, "flask held")

@@ -4,7 +4,7 @@ local entry = ask.record { "An entry of the record", fields = {
   at = ask.moment { "When it was weighed" }, what = ask.text { "What it is" }, mass = ask.mass { "Reading of the scale", optional = true },
   fineness = ask.fineness { "Fineness it is counted at", optional = true }, assay = ask.text { "Which test that comes from", optional = true },
   owner = ask.owner { "Whose it is", optional = true },
-  way = ask.choice { "Which side of the account", options = { "in", "added", "piece", "returned", "kept", "settled", "sent", "here" }, optional = true },
+  way = ask.choice { "Which side of the account", options = { "in", "added", "piece", "returned", "kept", "settled", "sent", "here", "melted" }, optional = true },
   from = ask.text { "What it was taken from", optional = true },
   corrects = ask.moment { "When the weighing was written down that this one replaces", optional = true },
   origin = ask.text { "How it is known", optional = true }, length = ask.length { "A length", optional = true },
@@ -14,22 +14,54 @@ local entry = ask.record { "An entry of the record", fields = {
   by = ask.text { "Who weighed it", optional = true }, note = ask.text { "A note", optional = true },
 } }
 
--- The record as the metal account counts it: an entry that a later one of the same name and way corrects is a measurement.
+-- What two weighings of one thing differ by at most, two divisions of a usual scale: common practice, no source.
+local ALIKE = Q "0.02 g"
+
+local function with(entry, name, value)
+  local changed = {}
+  for member, v in pairs(entry) do changed[member] = v end
+  changed[name] = value
+  return changed
+end
+
+-- Takes what went back into the crucible off the entries that it was weighed out of, in their order: it is not there any more, and
+-- comes out of the flask again. Its entry is from the pour before then; if more was melted than there was, it stays as it is, and the
+-- account says so.
+local COMES_BACK = { here = true, piece = true }
+local POUR_BEFORE = "the pour before"
+local function melted_again(list)
+  local lay = {}   -- what lay here once; a casting was never entered
+  for i, e in ipairs(list) do
+    lay[e.what] = lay[e.what] or COMES_BACK[e.way]
+    if e.way == "melted" and e.from and e.from ~= POUR_BEFORE and e.mass then
+      local open = e.mass
+      for k = 1, i - 1 do
+        local lot = list[k]
+        if COMES_BACK[lot.way] and lot.what == e.from and lot.mass and lot.owner == e.owner and open:sign() > 0 then
+          local part = min(lot.mass, open)
+          local left = lot.mass - part
+          open = open - part
+          list[k] = left > ALIKE and with(lot, "mass", left) or with(lot, "way", nil)   -- a hundredth between two weighings lies nowhere
+        end
+      end
+      if not lay[e.from] or open <= ALIKE then list[i] = with(e, "from", POUR_BEFORE) end
+    end
+  end
+  return list
+end
+
+-- The record as the metal account counts it: an entry that a later one of the same name and way corrects is a measurement, and what
+-- was melted again is here no more.
 local function counted(record)
   local list = {}
   for i, e in ipairs(record) do
     list[i] = e
     for k = 1, e.corrects and i - 1 or 0 do
       local old = list[k]
-      if old.way and old.way == e.way and old.what == e.what and old.at == e.corrects then
-        local measured = {}
-        for name, value in pairs(old) do measured[name] = value end
-        measured.way = nil
-        list[k] = measured
-      end
+      if old.way and old.way == e.way and old.what == e.what and old.at == e.corrects then list[k] = with(old, "way", nil) end
     end
   end
-  return list
+  return melted_again(list)
 end
 
 -- The latest entry of that name, of those that have the member if one is named: of two weighings the second counts.
@@ -62,54 +94,72 @@ local function mass(record, what, one_by_one)
   return all
 end
 
--- What two weighings of one thing differ by at most, two divisions of a usual scale: common practice, no source.
-local ALIKE = Q "0.02 g"
-
 -- ---- rounds ----------------------------------------------------------------------------------------------------
 
 -- Metal comes out of the flask after a pour only, whether or not anybody wrote the pour down.
 local CAST = { tree = true, ["raw casting"] = true }
 
--- The pour that the record is about. Lighting the furnace again after a pour begins another round, and nothing that was
--- read before it counts for that one. `entries` are those of this round, `castings` those that may tell what came out of
--- it; `poured` is its moment, `done` whether it is over, and `now` the moment of the last entry: it is at least that late.
+-- The pour that the record is about. Lighting the furnace again after a pour begins another round, and so does weighing out for it
+-- what is melted again; nothing that was read before it counts for that one. `entries` are those of this round, `castings` those that
+-- may tell what came out of it; `poured` is its moment, `done` whether it is over, and `now` the moment of the last entry:
+-- it is at least that late. Of a later round `since` is when it began, and `before` the entries before it.
 local function round(record)
   local from, lit, poured_at, cast_at = 1, 1, nil, nil
-  local now, poured = nil, nil
+  local now, poured, since = nil, nil, nil
   for i, e in ipairs(record) do
     now = (now == nil or e.at > now) and e.at or now
     if e.what == "poured" then
       poured, poured_at = e.at, i
     elseif CAST[e.what] then
       cast_at = i
-    elseif e.what == "lit" and (poured_at or cast_at) then
-      from, lit = (poured_at or cast_at) + 1, i
+    elseif (e.what == "lit" or e.way == "melted") and (poured_at or cast_at) then
+      from, lit, since = (poured_at or cast_at) + 1, i, e.at
       poured, poured_at, cast_at = nil, nil, nil
     end
   end
-  local r = { entries = {}, castings = {}, poured = poured, done = poured_at ~= nil or cast_at ~= nil, now = now }
+  local r = { entries = {}, castings = {}, poured = poured, done = poured_at ~= nil or cast_at ~= nil, now = now, since = since }
+  if since then r.before = {} end
   for i, e in ipairs(record) do
-    if i >= from then table.insert(r.entries, e) end
+    table.insert(i >= from and r.entries or r.before, e)
     if i >= lit then table.insert(r.castings, e) end
   end
   return r
 end
 
 -- What was put into the crucible by these entries: `whole` as one weighing, `lots` by name, `sum` of the lots; `added` is
--- what went into the melt later. `most` is the largest mass that all of this allows; nil where nothing is weighed.
+-- what went into the melt later. `most` is the largest mass that all of this allows; nil where nothing is weighed. `again` are the
+-- lots that came out of an earlier pour, `again_mass` of them all; nil where there are none.
 local function charged(entries)
   local c = { whole = mass(entries, "charge"), lots = {}, added = Q "0 g" }
   for _, e in ipairs(entries) do
     if e.mass and e.what:starts "weighed " then
-      c.lots[e.what:sub(9)] = found(entries, e.what, "mass")
+      local name = e.what:sub(9)
+      c.lots[name] = found(entries, e.what, "mass")
+      if latest(entries, e.what, "mass").way == "melted" then
+        c.again = c.again or {}
+        c.again[name] = true
+      end
     elseif e.mass and e.what:starts "added " then
       c.added = c.added + e.mass
     end
   end
   for _, m in pairs(c.lots) do c.sum = (c.sum or Q "0 g") + m end
+  for name in pairs(c.again or {}) do c.again_mass = (c.again_mass or Q "0 g") + c.lots[name] end
   local base = c.whole and c.sum and max(c.whole, c.sum) or c.whole or c.sum
   c.most = base and base + c.added
   return c
 end
 
-return { alike = ALIKE, counted = counted, entry = entry, latest = latest, found = found, mass = mass, round = round, charged = charged }
+-- How much of a lot is in the crucible: what was weighed out of it for this melt, and its part of what came out of an earlier one and
+-- went in again. `due` is what is to be weighed out of it, where nothing was yet.
+local function in_crucible(record, name, due)
+  local r = round(record)
+  local here = found(r.entries, "weighed " .. name, "mass")
+  local now = charged(r.entries)
+  if not now.again then return here or due end
+  local earlier = charged(round(r.before).entries).sum
+  if not earlier or earlier:is_zero() then return here or due end
+  return (here or Q "0 g") + (now.again_mass / earlier) * in_crucible(r.before, name, due)
+end
+
+return { alike = ALIKE, pour_before = POUR_BEFORE, in_crucible = in_crucible, counted = counted, entry = entry, latest = latest, found = found, mass = mass, round = round, charged = charged }

@@ -54,12 +54,22 @@ static lml_status check_words(const lml_arguments *a, lml_error *err)
 
 /* ---- whether any box is called that ---- */
 
-static bool has_way(const lml_arguments *a)
+static bool has_word(const lml_arguments *a, const char *start)
 {
     for (size_t i = 2; i < a->words; i++)
-        if (strncmp(a->word[i], "way=", 4) == 0)
+        if (lml_span_starts(lml_span_of(a->word[i]), start))
             return true;
     return false;
+}
+
+/* Whether it has a name of its own: what moves metal, and what says how a casting turned out. */
+static bool is_known(const lml_arguments *a)
+{
+    static const char *const states[] = {"misrun", "mixed", "estimated"};
+    for (size_t i = 0; i < sizeof states / sizeof *states; i++)
+        if (strcmp(a->word[1], states[i]) == 0)
+            return true;
+    return has_word(a, "way=") || has_word(a, "from=");
 }
 
 /* Say that no box has this name: a misspelt entry would never be read. Notes may have names of
@@ -77,7 +87,7 @@ static void tell(lml_call *call, const lml_amended *file, const lml_text *result
         bool any = lml_json_number(lml_json_member(box, "boxes")) > 0,
              called = lml_json_number(lml_json_member(box, "called")) > 0;
         lml_span near = lml_json_text(lml_json_member(box, "near"));
-        if (any && !called && (near.length > 0 || !has_way(&call->arguments)))
+        if (any && !called && (near.length > 0 || !is_known(&call->arguments)))
             lml_builder_add_format(
                 &call->aside,
                 "no box on this job's sheets is called \"%s\", so no sheet uses this entry\n",
@@ -181,14 +191,6 @@ static lml_status read_entry(const lml_arguments *a, char now[LML_CLOCK_TEXT], l
 }
 
 /* ---- what is taken out of a lot ---- */
-
-static bool has_word(const lml_arguments *a, const char *start)
-{
-    for (size_t i = 2; i < a->words; i++)
-        if (lml_span_starts(lml_span_of(a->word[i]), start))
-            return true;
-    return false;
-}
 
 /* The words of a stop on what was taken out of a lot; empty: there is none. */
 static lml_span stop_of_taken(const lml_json *result)

@@ -46,7 +46,7 @@ static const char *const origins[] = {
 
 /* The sides of the metal account; without one an entry is a measurement and no more. */
 static const char *const ways[] = {"in",      "added", "piece", "returned", "kept",
-                                   "settled", "sent",  "here",  NULL};
+                                   "settled", "sent",  "here",  "melted",   NULL};
 
 static const lml_shape entry_fields[] = {
     {.wanted = LML_WANT_MOMENT,
@@ -86,7 +86,8 @@ static const lml_shape entry_fields[] = {
          "gone to the studio with the closing, because its owner owed metal or it was credited or "
          "bought; sent: at the refiner's, in the parcel that what names; here: lies here still, "
          "such as button, "
-         "sprues and lemel",
+         "sprues and lemel; melted: gone back into the crucible for the same job, out of what from "
+         "names",
      .optional = true,
      .choices = ways},
     {.wanted = LML_WANT_TEXT,

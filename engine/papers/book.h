@@ -28,7 +28,7 @@
     X(ADDED, "added")                                                                              \
     X(PIECE, "piece")                                                                              \
     X(RETURNED, "returned")                                                                        \
-    X(KEPT, "kept") X(SETTLED, "settled") X(SENT, "sent") X(HERE, "here")
+    X(KEPT, "kept") X(SETTLED, "settled") X(SENT, "sent") X(MELTED, "melted") X(HERE, "here")
 typedef enum lml_book_way {
 #define X(id, name) LML_BOOK_##id,
     LML_BOOK_WAY_MAP(X)

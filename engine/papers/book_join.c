@@ -7,6 +7,8 @@
 #include <string.h>
 
 static const char CLIENT[] = "client";
+/* What two weighings of one thing differ by at most: common practice, no source. */
+static const int64_t ALIKE = 20000000; /* ng */
 
 static int by_number(int64_t a, int64_t b)
 {
@@ -183,17 +185,59 @@ const char *lml_book_account(lml_book *book, int job, const char *owner)
     return name.at ? name.at : CLIENT;
 }
 
+/* ---- melted again ---- */
+
+static bool comes_back(const lml_book_move *lot, const lml_book_move *m)
+{
+    return (lot->way == LML_BOOK_HERE || lot->way == LML_BOOK_PIECE) && !lot->twice &&
+           lot->metal == m->metal && strcmp(lot->what, m->from) == 0 &&
+           strcmp(lot->owner, m->owner) == 0;
+}
+
+/* What went back into the crucible is taken off what it was weighed out of: it lies there no more,
+ * and comes out of the flask again. The moves are in the order of time. */
+static void melt_again(lml_book *book, size_t at)
+{
+    char grams[LML_BOOK_GRAMS];
+    lml_book_move *m = &book->move[at];
+    int64_t open = m->mass;
+    bool any = false;
+    for (size_t i = 0; i < at && open > 0; i++) {
+        lml_book_move *lot = &book->move[i];
+        if (book->job[lot->job].home != book->job[m->job].home || !comes_back(lot, m))
+            continue;
+        int64_t left = lot->mass > open ? lot->mass - open : 0;
+        open -= lot->mass - left;
+        any = true;
+        if (left <= ALIKE)
+            left = 0;
+        lot->fine = left ? (int64_t)((double)lot->fine * ((double)left / (double)lot->mass)) : 0;
+        lot->mass = lot->left = left;
+        lot->left_fine = lot->fine;
+    }
+    if (any && open > ALIKE)
+        lml_book_remark_on(book, "stop", "more-than-held",
+                           "%s: %s of %s melts %s g more of %s than is there: correct the mass "
+                           "that is wrong",
+                           book->job[m->job].name, m->what, m->at, lml_book_grams(open, grams),
+                           m->from);
+}
+
 void lml_book_join(lml_book *book)
 {
     find_homes(book);
     say_doubled(book);
+    if (book->moves.count > 0)
+        qsort(book->move, book->moves.count, sizeof *book->move, by_time);
+    for (size_t i = 0; i < book->moves.count; i++)
+        book->move[i].owner = lml_book_account(book, book->move[i].job, book->move[i].owner);
+    for (size_t i = 0; i < book->moves.count; i++)
+        if (book->move[i].way == LML_BOOK_MELTED && !book->move[i].twice)
+            melt_again(book, i);
     for (size_t i = 0; i < book->moves.count; i++) {
         lml_book_move *m = &book->move[i];
         const lml_book_job *home = &book->job[book->job[m->job].home];
         if (m->way == LML_BOOK_HERE && !lml_book_is_studio(m->owner) && is_agreed(home, m->what))
             m->way = LML_BOOK_KEPT;
-        m->owner = lml_book_account(book, m->job, m->owner);
     }
-    if (book->moves.count > 0)
-        qsort(book->move, book->moves.count, sizeof *book->move, by_time);
 }

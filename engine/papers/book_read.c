@@ -51,12 +51,14 @@ static lml_book_way way_of(lml_span name)
 }
 
 /* An entry that counts and does not say of whom, or of how much, is left out, and said so; one that
- * settles says out of what. */
+ * settles, or melts again, says out of what. */
 static bool is_whole(lml_book *book, int job, const lml_json *entry)
 {
     static const char *const due[] = {"owner", "mass", "fineness", "from"};
-    bool settles = lml_span_is(text_of(entry, "way"), lml_book_way_name(LML_BOOK_SETTLED));
-    for (int i = 0; i < (settles ? 4 : 3); i++) {
+    lml_span way = text_of(entry, "way");
+    bool out_of = lml_span_is(way, lml_book_way_name(LML_BOOK_SETTLED)) ||
+                  lml_span_is(way, lml_book_way_name(LML_BOOK_MELTED));
+    for (int i = 0; i < (out_of ? 4 : 3); i++) {
         if (lml_json_member(entry, due[i]))
             continue;
         lml_span what = text_of(entry, "what"), at = text_of(entry, "at");

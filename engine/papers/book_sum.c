@@ -172,6 +172,8 @@ static int take(lml_book *book, const lml_book_move *m)
 
 static void count(lml_book *book, lml_book_move *m)
 {
+    if (m->way == LML_BOOK_MELTED) /* it is in the work again: its lot has it no more */
+        return;
     int from = m->from ? take(book, m) : LML_BOOK_NONE;
     if (m->way == LML_BOOK_SETTLED && from == LML_BOOK_NONE) { /* it would be there twice */
         m->left = m->left_fine = 0;
@@ -216,6 +218,8 @@ static void count(lml_book *book, lml_book_move *m)
     }
     case LML_BOOK_HERE:
         lml_book_add(book, &own->here, fine);
+        break;
+    case LML_BOOK_MELTED:
         break;
     }
 }

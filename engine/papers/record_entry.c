@@ -83,6 +83,9 @@ static bool says_owner(const lml_entry *entry)
 
 /* ---- what the job knows of metal that is weighed ---- */
 
+/* The way of what came out of one pour and goes into the next. */
+#define MELTED "melted"
+
 /* Where its owner and fineness come from: its box, or the weighing that it is taken out of. */
 typedef struct source {
     const lml_json *box;   /* the one box of that name, or NULL */
@@ -102,6 +105,22 @@ static const lml_json *weighed_as(const lml_json *record, const char *what)
     return found;
 }
 
+/* What came out of the flask and is weighed out for the next melt: "weighed button", from=button.
+ */
+static bool is_melted_again(const lml_entry *entry, const lml_json *record)
+{
+    static const char *const cast[] = {"poured", "tree", "raw casting"};
+    const char *said = word_of(entry, "way");
+    if (said || !entry->what || !says(entry, "from"))
+        return said && strcmp(said, MELTED) == 0;
+    for (const lml_json *e = lml_json_first(record); e; e = lml_json_next(e))
+        for (size_t i = 0; i < sizeof cast / sizeof *cast; i++)
+            if (lml_span_is(text_of(e, "what"), cast[i]) && !lml_record_late_than(e, entry->at))
+                return lml_span_starts(lml_span_of(entry->what), "weighed ") &&
+                       !strstr(word_of(entry, "from"), ": ");
+    return false;
+}
+
 /* A box gives no way to an entry that says another one, or an owner, or what it is taken out of.
  * One that says the box's own way is as one that says none. */
 static source source_of(const lml_entry *entry, const lml_record_known *known, const lml_box *box)
@@ -109,6 +128,11 @@ static source source_of(const lml_entry *entry, const lml_record_known *known, c
     source s = {.box = box->count == 1 ? box->entry : NULL,
                 .taken = weighed_as(known->record, word_of(entry, "from")),
                 .way = {"", 0}};
+    if (is_melted_again(entry, known->record)) {
+        s.box = NULL; /* of that name it is metal that went in before */
+        s.way = lml_span_of(MELTED);
+        return s;
+    }
     const char *said = word_of(entry, "way");
     lml_span way = text_of(s.box, "way");
     bool same = said && lml_span_is(way, said);
@@ -448,8 +472,15 @@ static lml_status check_counted(const lml_entry *entry, const source *s, bool we
                                 lml_error *err)
 {
     bool owner = says_owner(entry) || (weighed && owner_of(s).length > 0),
-         fineness = says(entry, "fineness") || (weighed && has_fineness(s));
-    if (!says(entry, "way") || (weighed && fineness && owner))
+         fineness = says(entry, "fineness") || (weighed && has_fineness(s)),
+         melted = lml_span_is(s->way, MELTED);
+    if (melted && !says(entry, "from")) {
+        lml_fail(err, LML_USAGE, "\"%s\" is melted again, but out of what?", entry->what);
+        lml_error_hint(err, "add from=button, as the entry of what is melted is called. Nothing "
+                            "was recorded");
+        return LML_USAGE;
+    }
+    if (!(says(entry, "way") || melted) || (weighed && fineness && owner))
         return LML_OK;
     lml_fail(err, LML_USAGE, "\"%s\" has a way, so it counts in the metal account, but has no %s",
              entry->what,
@@ -535,10 +566,10 @@ static lml_status check_settled(const lml_entry *entry, const lml_json *record, 
 
 /* For metal without a box on the sheets nothing else says whose it is: an entry of a mass alone
  * would be in no account, unnoticed. */
-static lml_status check_named(const lml_entry *entry, const lml_box *box, bool weighed,
-                              lml_error *err)
+static lml_status check_named(const lml_entry *entry, const lml_box *box, const source *s,
+                              bool weighed, lml_error *err)
 {
-    bool whose = says_owner(entry) && says(entry, "fineness");
+    bool whose = (says_owner(entry) && says(entry, "fineness")) || lml_span_is(s->way, MELTED);
     if (!weighed || box->all == 0 || box->count > 0 || whose || says(entry, "way") ||
         says(entry, "note"))
         return LML_OK;
@@ -598,7 +629,7 @@ lml_status lml_record_entry(const lml_entry *entry, const lml_record_known *know
     if (status == LML_OK)
         status = check_counted(entry, &from, weighed, err);
     if (status == LML_OK)
-        status = check_named(entry, &box, weighed, err);
+        status = check_named(entry, &box, &from, weighed, err);
     if (status != LML_OK)
         return status;
     return weighed ? end_metal(out->alloc, entry, known, &from, what, &w, err)

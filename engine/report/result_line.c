@@ -8,10 +8,13 @@
 #include "report/result_withheld.h"
 #include "run/engine.h"
 #include "value/arithmetic.h"
+#include "value/moment.h"
 #include "value/step.h"
 #include "value/wanted.h"
 
 #include <string.h>
+
+enum { SINCE_COST = 10 /* of reading a moment */ };
 
 static void name(lml_json_writer *w, const char *text)
 {
@@ -43,14 +46,15 @@ typedef enum member {
     WAY,
     WAY_OWNER,
     RECORD,
+    SINCE,
     BIG,
     MEMBERS
 } member;
 
 static const char *const NAMES[MEMBERS] = {
-    "act",   "label",      "of",    "value",    "unit",   "step",      "least",  "most",
-    "at",    "till",       "after", "latest",   "chance", "also",      "whole",  "from",
-    "owner", "taken_from", "kind",  "fineness", "way",    "way_owner", "record", "big"};
+    "act",  "label",    "of",     "value",     "unit",   "step",  "least", "most",  "at",
+    "till", "after",    "latest", "chance",    "also",   "whole", "from",  "owner", "taken_from",
+    "kind", "fineness", "way",    "way_owner", "record", "since", "big"};
 
 /* A line: where its entry's members are on the stack, 0 for those that it has not. */
 typedef struct line {
@@ -120,14 +124,26 @@ static bool is_field(lua_State *L, int entry, const char *field, const char *tex
 /* ---- what was recorded ------------------------------------------------------------------------
  */
 
+/* Whether it was written down at that moment or later; every entry was, where there is none. */
+static bool is_since(lua_State *L, const lml_json *entry, const lml_value *since)
+{
+    lml_value at;
+    if (!since)
+        return true;
+    lml_box_charge(L, SINCE_COST);
+    return lml_moment_read(lml_json_text(lml_json_member(entry, "at")), &at, NULL) == LML_OK &&
+           at.exact >= since->exact;
+}
+
 /* The last entry of the job's record of that name. */
-static const lml_json *recorded_as(lua_State *L, lml_span what)
+static const lml_json *recorded_as(lua_State *L, lml_span what, const lml_value *since)
 {
     const lml_json *found = NULL;
     const lml_json *entries = lml_json_member(lml_run_of(L)->job, "record");
     uint64_t seen = 0;
     for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e), seen++)
-        if (lml_span_equal(lml_json_text(lml_json_member(e, "what")), what))
+        if (lml_span_equal(lml_json_text(lml_json_member(e, "what")), what) &&
+            is_since(L, e, since))
             found = e;
     lml_box_charge(L, seen / 2);
     return found;
@@ -157,7 +173,8 @@ static void put_recorded(lua_State *L, lml_json_writer *w, const line *l)
         return;
     size_t length;
     const char *at = lua_tolstring(L, l->at[RECORD], &length);
-    const lml_json *found = recorded_as(L, (lml_span){at, length});
+    const lml_value *since = l->at[SINCE] ? lml_class_test(L, l->at[SINCE], LML_CLASS_VALUE) : NULL;
+    const lml_json *found = recorded_as(L, (lml_span){at, length}, since);
     if (!found)
         return;
     push_measured(L, found);

@@ -360,7 +360,7 @@ const lml_word lml_bind_sheet_page[] = {
      "A figure on a line of its own, to be read; options are record, unit, from, of, big, least, "
      "most, at, till, after, latest, owner and fineness of what is weighed, taken_from, way, "
      "way_owner, step, "
-     "whole, also, chance.",
+     "whole, also, chance, since (what was recorded before it is not shown).",
      "sheet.bench:line(\"Raw casting\", Q \"31 g\", { record = \"raw casting\", unit = \"dwt\" })",
      NULL},
     {"measure", lml_bind_sheet_measure, "label: string, figure?: any, options?: table", "",

@@ -40,25 +40,38 @@ typedef enum option {
     STEP,
     WHOLE,
     CHANCE,
-    FINENESS
+    FINENESS,
+    SINCE
 } option;
 
-static const char *const OPTIONS[] = {[RECORD] = "record",     [UNIT] = "unit",
-                                      [FROM] = "from",         [OF] = "of",
-                                      [OWNER] = "owner",       [ALSO] = "also",
-                                      [KIND] = "kind",         [TAKEN_FROM] = "taken_from",
-                                      [WAY] = "way",           [WAY_OWNER] = "way_owner",
-                                      [BIG] = "big",           [LEAST] = "least",
-                                      [MOST] = "most",         [AT] = "at",
-                                      [TILL] = "till",         [AFTER] = "after",
-                                      [LATEST] = "latest",     [STEP] = "step",
-                                      [WHOLE] = "whole",       [CHANCE] = "chance",
-                                      [FINENESS] = "fineness", NULL};
+static const char *const OPTIONS[] = {[RECORD] = "record",
+                                      [UNIT] = "unit",
+                                      [FROM] = "from",
+                                      [OF] = "of",
+                                      [OWNER] = "owner",
+                                      [ALSO] = "also",
+                                      [KIND] = "kind",
+                                      [TAKEN_FROM] = "taken_from",
+                                      [WAY] = "way",
+                                      [WAY_OWNER] = "way_owner",
+                                      [BIG] = "big",
+                                      [LEAST] = "least",
+                                      [MOST] = "most",
+                                      [AT] = "at",
+                                      [TILL] = "till",
+                                      [AFTER] = "after",
+                                      [LATEST] = "latest",
+                                      [STEP] = "step",
+                                      [WHOLE] = "whole",
+                                      [CHANCE] = "chance",
+                                      [FINENESS] = "fineness",
+                                      [SINCE] = "since",
+                                      NULL};
 
 /* Those of a box, which has no figure. */
 static const char *const BOX_OPTIONS[] = {"owner",     "fineness", "least",  "most", "at",
                                           "till",      "after",    "latest", "also", "way",
-                                          "way_owner", "kind",     NULL};
+                                          "way_owner", "kind",     "since",  NULL};
 
 /* The unit must fit the figure; said now, where the line is. */
 static void check_unit(lua_State *L, const lml_value *v, int unit, const char *called)
@@ -95,7 +108,8 @@ static void check_way(lua_State *L, lml_span way)
     for (; *known; known++)
         if (lml_span_is(way, *known))
             return;
-    lml_raise_hint(L, LML_BAD_RECIPE, "in, added, piece, returned, kept, settled, sent or here",
+    lml_raise_hint(L, LML_BAD_RECIPE,
+                   "in, added, piece, returned, kept, settled, sent, here or melted",
                    "\"%.*s\" is not a way of the metal account", (int)way.length, way.at);
 }
 
@@ -318,6 +332,7 @@ static void set_options(lua_State *L, int figure, int options, int entry)
     take_kind(L, &l, AFTER, LML_WANT_TIME);
     take_kind(L, &l, LATEST, LML_WANT_TIME);
     take_kind(L, &l, FINENESS, LML_WANT_FINENESS);
+    take_kind(L, &l, SINCE, LML_WANT_MOMENT);
     take_order(L, &l, AFTER, LATEST);
     take_step(L, &l);
     take_chance(L, &l);
