@@ -103,6 +103,9 @@ LML_API lml_status lml_engine_put(lml_engine *engine, lml_put what, const char *
  * LML_BAD_DATA (the job), LML_BAD_RECIPE, LML_NOT_FOUND (the recipe), LML_LIMIT, LML_NO_MEMORY. */
 LML_API lml_status lml_engine_run(lml_engine *engine, const char *job, size_t length,
                                   const char *shown, lml_text *result, lml_error *err);
+/* As lml_engine_run, as though nothing had been offered yet: what a new offer is made from. */
+LML_API lml_status lml_engine_run_afresh(lml_engine *engine, const char *job, size_t length,
+                                         const char *shown, lml_text *result, lml_error *err);
 /* Run the end of a job, as its "closing" says: with another recipe ("closing" unless it names one),
  * which reads the same record and what was offered. As lml_engine_run, and LML_BAD_DATA for a job
  * without a "closing". */
@@ -224,19 +227,22 @@ LML_API lml_status lml_engine_confirm(lml_engine *engine, const char *job, size_
 
 /* A new offer, or the outcome of the latest one. */
 typedef struct lml_offer {
-    const char *what;   /* "offered", "accepted" or "withdrawn" */
+    const char *what;   /* "offered", "accepted", "not accepted" or "withdrawn" */
     const char *at;     /* "2026-11-24T10:30" */
     const char *by;     /* who; NULL only where it is offered */
-    const char *reason; /* why it is withdrawn, or holds though it was accepted late */
+    const char *reason; /* why it is withdrawn or not accepted, or holds all the same */
     const char *paid;   /* with the acceptance: "459.60 USD", or "deposit" for what was asked; NULL:
                            nothing */
-    bool anyway;        /* accept after the offer has expired: needs a reason */
+    bool anyway;        /* accept though it has expired, or the job has changed: needs a reason */
 } lml_offer;
-/* Put it into the job. What is offered is what the recipe promises of `result`, that of the job as
- * it is; only a new offer needs one. The report: { "what", "at", "by", "price", "until" } as far as
- * known. LML_STOPPED while a point of the result is open; LML_BAD_DATA for a second offer on one
- * that was accepted, an acceptance of none, of one that was withdrawn or has expired, and for
- * offers that were changed by hand. */
+/* Put it into the job. What is offered is what the recipe promises of `result`, that of
+ * lml_engine_run_afresh; with an acceptance it is that of lml_engine_run, and may be NULL: then
+ * nobody looks whether a stop is open. "not accepted" takes back an acceptance that was entered by
+ * mistake. The report: { "what", "at", "by", "price", "until" } as far as known, and of an offer
+ * that was open, "replaced": its price and "replaced_at". LML_STOPPED while a point of the result
+ * is open; LML_BAD_DATA for a second offer on one that was accepted, an acceptance of none, of one
+ * that was withdrawn or has expired, of a job that has changed since, and for offers that were
+ * changed by hand. */
 LML_API lml_status lml_engine_offer(lml_engine *engine, const char *job, size_t length,
                                     const char *shown, const lml_text *result,
                                     const lml_offer *said, lml_text *after, lml_text *report,

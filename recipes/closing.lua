@@ -79,18 +79,23 @@ local function metal_clause(job, house, listed)
   local now = job.bought or member(listed, job.exposure.metal)
   assert(now, text.fill("the price list has no price for {metal}, of which {exposure} had to be bought. Set one: lemel price {metal}", {
     metal = job.exposure.metal, exposure = job.exposure }))
+  local p = job.offered and job.offered.promised
+  local premium = p and p.metal_premium or house.premium
   local words = { at = now.at, now = costs.by_mass(now.price), was = costs.by_mass(quoted.price), open = fine_words.of(abs(job.exposure)),
-                  premium = house.premium, bought = job.bought and "was bought" or "is" }
-  local late = now.at > (job.signed or quoted.at) + house.stands
+                  premium = premium, bought = job.bought and "was bought" or "is" }
+  -- Accepted in time, or all the same, it holds in the range that was promised, however long the work takes.
+  local late = not job.signed and metal_prices.is_later(now.at, p and p.valid_until or quoted.at + house.stands)
+  local within = costs.within(house.band, quoted.price, now.price)
+  if p and p.metal_low and p.metal_high then within = now.price >= p.metal_low and now.price <= p.metal_high end
   if job.metal_change then
     return job.metal_change, text.fill("The metal {bought} at {now} ({at}), quoted at {was}: adjusted by the house's own rule.",
       words)
-  elseif costs.within(house.band, quoted.price, now.price) and not late then
+  elseif within and not late then
     return nil, text.fill("The metal {bought} at {now} ({at}), within the agreed range of the quoted {was}: the price stays the same.",
       words), not job.bought
   end
-  local change = use.rule_moved { exposure = job.exposure, was = quoted.price, price_now = now.price, premium = house.premium }.price_change
-  if change ~= costs.clause(job.exposure, quoted.price, now.price, house.premium) then
+  local change = use.rule_moved { exposure = job.exposure, was = quoted.price, price_now = now.price, premium = premium }.price_change
+  if change ~= costs.clause(job.exposure, quoted.price, now.price, premium) then
     return change, text.fill("The metal {bought} at {now} ({at}), quoted at {was}: adjusted by the house's own rule.", words), not job.bought
   end
   return change,
@@ -516,6 +521,7 @@ return recipe {
     local t = invoice.totals(q, lines, (job.quoted_credit or nothing) + s.credit)
     if not t then return {} end
     local held = held_to(asked.offered, q, job, sheet)
+    offers.note_changed(asked.offered, sheet.cost)
     local out = { lines = t.lines, subtotal = t.subtotal, taxed = t.base, tax = t.tax, due_fine = due, returned = s.returned,
                   moved = (change or nothing):rounded "half up", settled = check_refiner(job, house, sheet),
                   to_do = closing_steps.steps { offered = asked.offered, job = job, due = due, open = open, left = o.left, old_prices = old_prices, to_settle = o.to_settle or {}, scale_step = house.scale_step } }

@@ -1,6 +1,8 @@
 -- What was promised to the client, as saved in the job file: an offer in force overrides whatever rules and prices
 -- would give today. An ask called `offered` is filled by the engine from the job's own offers.
 
+local metal_prices = require "metal_prices"
+
 local line = ask.record { "A line", fields = { label = ask.text { "What it is for" }, amount = ask.money { "Amount" } } }
 local lines = { "Lines", of = line, optional = true }
 local metal_price = ask.record { "The metal price it is based on", optional = true, fields = {
@@ -36,6 +38,7 @@ local ask_offered = ask.record { "The offer, as saved in the job file; the engin
   withdrawn = ask.record { "Its withdrawal", optional = true, fields = {
     at = ask.moment { "When" }, by = ask.text { "Who" }, reason = ask.text { "Why" } } },
   changed = ask.yes_no { "Changed by hand", default = false, source = "a digest says so" },
+  differs = ask.text { "What the job gives that is different from when it was offered", optional = true },
   promised = ask.record { "What was promised", fields = promised },
 } }
 
@@ -45,19 +48,23 @@ local function words(offered)
     if event then w[name] = text.fill("{at} by {by}", event) end
   end
   w.reason = offered.withdrawn and offered.withdrawn.reason
-  w["until"] = offered.promised.valid_until
+  w["until"], w.differs = offered.promised.valid_until, offered.differs
   return w
 end
 
--- The promise that holds at a moment, or nil; second, a sentence for the client: that it holds, or why it does not.
+-- The promise that holds at a moment, or nil; second, a sentence for the client: that it holds, or why it does not. What was not
+-- accepted holds for the job as it was offered.
 local function standing(offered, now)
   if not offered or offered.changed then return nil end
   local w, till = words(offered), offered.promised.valid_until
   if offered.withdrawn then
     return nil, text.fill("The offer of {at} for {price} was withdrawn on {withdrawn}: {reason}.", w)
   elseif offered.accepted then
-    return offered.promised, text.fill("This is the offer of {at}, accepted on {accepted}.", w)
-  elseif till and now > till then
+    return offered.promised, text.fill(offered.differs and "The price is that of the offer of {at}, accepted on {accepted}; the job has been changed since."
+                                       or "This is the offer of {at}, accepted on {accepted}.", w)
+  elseif offered.differs then
+    return nil, text.fill("This is not what was offered on {at} for {price}: the job has been changed since.", w)
+  elseif till and metal_prices.is_later(now, till) then
     return nil, text.fill("The offer of {at} for {price} expired on {until} without being accepted.", w)
   end
   return offered.promised, text.fill("This is the offer of {at}.", w)
@@ -68,6 +75,13 @@ local CHANGED = "The offer of {at}, or an entry with it, was changed by hand aft
 -- An offer that was changed is not binding, and nothing is calculated from it.
 local function check_unchanged(offered, sheet, holds)
   if offered and offered.changed then sheet:stop("offer-changed", text.fill(CHANGED, words(offered)), holds) end
+end
+
+-- What the studio reads of a job that is no longer what was offered.
+local function note_changed(offered, page)
+  if not offered or not offered.differs or offered.withdrawn then return end
+  page:note("offer-job", text.fill(offered.accepted and "Changed since the offer of {at} was made: {differs}. It was accepted and holds; what the change costs is a variation that both sign"
+                                   or "Changed since the offer of {at} was made: {differs}. It cannot be accepted for the job as it is now: offer it again, or put the job back", words(offered)))
 end
 
 -- What an offer may hold of a quote, by the names of its gives.
@@ -176,4 +190,4 @@ local function check_receipt(offered, record, sheet)
   sheet:note("receipt-open", text.fill("Pieces on the receipt that are not accounted for yet: {open}. {how}", { open = table.concat(open, ", "), how = how }))
 end
 
-return { open_pieces = open_pieces, in_quotes = in_quotes, check_receipt = check_receipt, ask = ask_offered, standing = standing, check_unchanged = check_unchanged, hold = hold, filled = filled, names = NAMES }
+return { open_pieces = open_pieces, in_quotes = in_quotes, check_receipt = check_receipt, ask = ask_offered, standing = standing, check_unchanged = check_unchanged, note_changed = note_changed, hold = hold, filled = filled, names = NAMES }

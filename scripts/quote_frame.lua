@@ -335,7 +335,7 @@ end
 local function today(q, t, lines)
   local job, house, now = q.job, q.house, q.listed
   if not job.quoted and now.at <= q.at then return t.price, nil end
-  local late = now.at > job.date + house.stands
+  local late = metal_prices.is_later(now.at, job.date + house.stands)
   if costs.within(house.band, q.price, now.price) and not late then
     return t.price, text.fill("At {now} ({at}) the metal price is within the agreed band, so our price holds.",
       { now = costs.by_mass(now.price), at = now.at })
@@ -463,7 +463,7 @@ local function client_page(q, out, today_line)
     at = out.metal_price.at, from = out.metal_price.from, fine = fine_words.mass(q.metal.in_piece:up_to(step), step),
     needed = not q.loss:is_zero() and not (q.worked and q.low and not q.low:is_zero()) and text.fill("; with the working loss of {loss}, {fine}", { loss = loss, fine = fine_words.mass(q.metal.need:up_to(step), step) }) or "" }))
   page:text(text.fill(out.to_buy:is_zero() and "We hold this price until {day}, whatever the metal price" .. (job.charge_known and ": no metal has to be bought." or ".")
-    or "We hold this price until {day} while the metal price is between {low} and {high}. Outside that range it is adjusted for the metal price on {open}.", {
+    or "We hold this price until {day} while the metal price is between {low} and {high}. If you accept by then, it holds within that range for the whole job. Outside that range it is adjusted for the metal price on {open}.", {
     day = out.valid_until, low = costs.by_mass(out.metal_low), high = costs.by_mass(out.metal_high), open = open_metal(out.to_buy, q.house) }))
   if today_line and not q.held then page:text(today_line, { of = "price_today" }) end
   if job.adjusted then page:text "The metal is charged by the weight of the finished piece; the rest of the price is fixed." end
@@ -532,6 +532,7 @@ end
 
 local function cost_page(q, t, out)
   local house, page = q.house, q.sheet.cost
+  offers.note_changed(q.job.offered, page)
   if q.held and q.held.price then
     page:text(text.fill("Offered at {offered}; today it would be {today}.", { offered = q.held.price, today = out.price_today }), { of = "price_today" })
   end

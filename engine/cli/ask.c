@@ -15,9 +15,10 @@ static lml_status run(lml_engine *engine, const void *request, lml_text *out, lm
 {
     const lml_job_text *job = request;
     lml_status (*how)(lml_engine *, const char *, size_t, const char *, lml_text *, lml_error *) =
-        job->closing ? lml_engine_close
-        : job->why   ? lml_engine_run_why
-                     : lml_engine_run;
+        job->closing  ? lml_engine_close
+        : job->afresh ? lml_engine_run_afresh
+        : job->why    ? lml_engine_run_why
+                      : lml_engine_run;
     lml_status status = how(engine, bytes_of(job), job->text.length, job->shown, out, err);
     return status == LML_OK && out->stopped ? LML_STOPPED : status;
 }

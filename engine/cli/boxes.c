@@ -3,12 +3,12 @@
 #include "cli/ask.h"
 #include "cli/closing_day.h"
 
-static lml_status work(lml_call *call, const char *path, const lml_builder *text, bool closing,
-                       lml_text *out, lml_error *err)
+static lml_status work_job(lml_call *call, const char *path, const lml_job_text *of, lml_text *out,
+                           lml_error *err)
 {
     lml_target target = {.kind = LML_TARGET_JOB, .path = path};
     lml_kit kit = lml_kit_on(&call->alloc);
-    lml_job_text job = {.text = *text, .shown = path, .closing = closing};
+    lml_job_text job = *of;
     lml_builder answer = lml_builder_on(&call->alloc, 0);
     bool stopped = false;
     lml_status status = lml_find_kit(call, &target, &kit, err);
@@ -24,10 +24,24 @@ static lml_status work(lml_call *call, const char *path, const lml_builder *text
     return status;
 }
 
+static lml_status work(lml_call *call, const char *path, const lml_builder *text, bool closing,
+                       lml_text *out, lml_error *err)
+{
+    lml_job_text job = {.text = *text, .shown = path, .closing = closing};
+    return work_job(call, path, &job, out, err);
+}
+
 lml_status lml_boxes_read(lml_call *call, const char *path, const lml_builder *text, lml_text *out,
                           lml_error *err)
 {
     return work(call, path, text, false, out, err);
+}
+
+lml_status lml_boxes_read_afresh(lml_call *call, const char *path, const lml_builder *text,
+                                 lml_text *out, lml_error *err)
+{
+    lml_job_text job = {.text = *text, .shown = path, .afresh = true};
+    return work_job(call, path, &job, out, err);
 }
 
 lml_status lml_boxes_read_closing(lml_call *call, const char *path, const lml_builder *text,

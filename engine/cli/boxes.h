@@ -13,6 +13,9 @@
 /* Run the job of this text as its sheet was printed, and return any error of the run. */
 lml_status lml_boxes_read(lml_call *call, const char *path, const lml_builder *text, lml_text *out,
                           lml_error *err);
+/* The same as though nothing had been offered yet. */
+lml_status lml_boxes_read_afresh(lml_call *call, const char *path, const lml_builder *text,
+                                 lml_text *out, lml_error *err);
 /* The same where the reason of a failure does not matter: out.text is NULL then. */
 lml_text lml_boxes_of(lml_call *call, const char *path, const lml_builder *text);
 /* Run the closing of this text, which has its date, as its sheet was printed. */

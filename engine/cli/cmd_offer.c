@@ -10,9 +10,10 @@
 
 static const char *what_of(const lml_arguments *a)
 {
-    return a->given[LML_OPTION_ACCEPTED]    ? "accepted"
-           : a->given[LML_OPTION_WITHDRAWN] ? "withdrawn"
-                                            : "offered";
+    return a->given[LML_OPTION_ACCEPTED]       ? "accepted"
+           : a->given[LML_OPTION_NOT_ACCEPTED] ? "not accepted"
+           : a->given[LML_OPTION_WITHDRAWN]    ? "withdrawn"
+                                               : "offered";
 }
 
 static lml_status check_words(const lml_arguments *a, lml_error *err)
@@ -22,14 +23,16 @@ static lml_status check_words(const lml_arguments *a, lml_error *err)
         lml_error_hint(err, "lemel offer jobs/x.json --by O.F.");
         return LML_USAGE;
     }
-    if (a->given[LML_OPTION_ACCEPTED] && a->given[LML_OPTION_WITHDRAWN])
-        return lml_fail(
-            err, LML_USAGE,
-            "an offer is either accepted or withdrawn: leave out --accepted or --withdrawn");
-    bool made = !a->given[LML_OPTION_ACCEPTED] && !a->given[LML_OPTION_WITHDRAWN];
-    if (made && (a->given[LML_OPTION_REASON] || a->given[LML_OPTION_ANYWAY])) {
-        lml_fail(err, LML_USAGE, "--%s goes with --accepted or --withdrawn",
-                 a->given[LML_OPTION_REASON] ? "reason" : "anyway");
+    int outcomes = a->given[LML_OPTION_ACCEPTED] + a->given[LML_OPTION_NOT_ACCEPTED] +
+                   a->given[LML_OPTION_WITHDRAWN];
+    if (outcomes > 1)
+        return lml_fail(err, LML_USAGE,
+                        "an offer is accepted, not accepted after all, or withdrawn: leave all but "
+                        "one of --accepted, --not-accepted and --withdrawn out");
+    if (outcomes == 0 && (a->given[LML_OPTION_REASON] || a->given[LML_OPTION_ANYWAY])) {
+        bool reason = a->given[LML_OPTION_REASON];
+        lml_fail(err, LML_USAGE, "--%s goes with --accepted%s", reason ? "reason" : "anyway",
+                 reason ? ", --not-accepted or --withdrawn" : "");
         lml_error_hint(err, "nothing can be offered while a stop or a point is open");
         return LML_USAGE;
     }
@@ -40,8 +43,8 @@ static lml_status check_words(const lml_arguments *a, lml_error *err)
 static void put_words(lml_builder *out, const lml_json *told)
 {
     static const char *const parts[][2] = {
-        {"what", ""},        {"price", " "},  {"until", ", holds until "},
-        {"paid", ", paid "}, {"by", ", by "}, {"reason", ": "}};
+        {"what", ""},    {"price", " "},   {"until", ", holds until "}, {"paid", ", paid "},
+        {"by", ", by "}, {"reason", ": "}, {"replaced", "; replaces "}, {"replaced_at", " of "}};
     bool made = lml_span_is(lml_json_text(lml_json_member(told, "what")), "offered");
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) {
         lml_span text = lml_json_text(lml_json_member(told, parts[i][0]));
@@ -99,6 +102,8 @@ static lml_status offer(lml_call *call, lml_amended *file, lml_error *err)
         said.at = now;
     }
     if (status == LML_OK && strcmp(said.what, "offered") == 0)
+        status = lml_boxes_read_afresh(call, file->path, &file->before, &result, err);
+    else if (status == LML_OK && strcmp(said.what, "accepted") == 0 && !said.anyway)
         status = lml_boxes_read(call, file->path, &file->before, &result, err);
     if (status == LML_OK)
         status =

@@ -202,7 +202,7 @@ static const lml_command commands[] = {
      "Every other byte of the file stays as it is. A confirmation that no longer holds is "
      "replaced by the new one."},
     {"offer",
-     "JOB [--accepted | --withdrawn]",
+     "JOB [--accepted | --not-accepted | --withdrawn]",
      "enter an offer to the client in a job file",
      lml_cmd_offer,
      {"lemel offer jobs/cuff-links.json --by O.F.",
@@ -213,10 +213,12 @@ static const lml_command commands[] = {
      "point.\n\n"
      "From then on deposit, invoice and closing use the offer; a later price or rule changes the "
      "cost sheet, not the promise. --accepted says who accepted it, --withdrawn with --reason who "
-     "withdrew it; --at says when (default: now). An expired offer is accepted only with --anyway "
-     "and a --reason. Offers are only added; one that was changed by hand is refused, because its "
+     "withdrew it; --at says when (default: now). A new offer replaces one that is open. An offer "
+     "that has expired, or whose job has changed since, is accepted only with --anyway and a "
+     "--reason. Offers are only added; one that was changed by hand is refused, because its "
      "digest no longer matches. After acceptance no new offer is made: a change is a variation "
-     "that both sides sign."},
+     "that both sides sign. --not-accepted with --reason takes back an acceptance that was "
+     "entered by mistake."},
     {"price",
      "METAL PRICE --at MOMENT --from WHO",
      "set a metal's price in the price list; the old price goes into its history",

@@ -13,6 +13,7 @@ typedef struct lml_job_text {
     lml_builder text;
     const char *shown;
     bool closing;   /* its closing is run */
+    bool afresh;    /* as though nothing had been offered yet */
     bool why;       /* with the steps that lead to each figure */
     lml_span typed; /* the settings of the command line, as the words of a shell */
 } lml_job_text;

@@ -79,7 +79,7 @@ static lml_status read_job(lml_engine *engine, lml_span text, const char *shown,
 typedef struct task {
     lml_json_document *doc, *offered;
     const char *recipe;
-    bool closing;
+    bool closing, afresh;
 } task;
 
 static void end_task(task *t)
@@ -93,12 +93,17 @@ static lml_status read_offered(lml_engine *engine, const char *shown, task *t, l
 {
     lml_offers offers;
     char source[SOURCE_TEXT];
-    lml_builder text = lml_builder_on(&engine->alloc, 0);
-    const lml_json *list = lml_json_member(lml_json_root(t->doc), "offers");
+    lml_builder text = lml_builder_on(&engine->alloc, 0),
+                differs = lml_builder_on(&engine->alloc, 0);
+    const lml_json *job = lml_json_root(t->doc), *list = lml_json_member(job, "offers");
+    if (t->afresh)
+        return LML_OK;
     lml_status status = lml_offers_read(&engine->alloc, list, &offers, err);
+    if (status == LML_OK && offers.offer)
+        status = lml_offers_differ(offers.offer, job, &differs, err);
     if (status == LML_OK && offers.offer) {
         lml_json_writer w = lml_json_writer_on(&text, false);
-        lml_offers_write(&offers, &w);
+        lml_offers_write(&offers, lml_builder_span(&differs), &w);
         lml_text_join(source, sizeof source, shown, ", the offer", "");
         status = lml_json_writer_end(&w, err);
         if (status == LML_OK)
@@ -108,6 +113,7 @@ static lml_status read_offered(lml_engine *engine, const char *shown, task *t, l
             lml_json_remember(t->offered, engine->memo);
     }
     lml_builder_free(&text);
+    lml_builder_free(&differs);
     return status;
 }
 
@@ -321,7 +327,7 @@ static lml_status work_task(lml_engine *engine, const task *t, lml_text *result,
 
 /* How a job is run. */
 typedef struct way {
-    bool closing, why;
+    bool closing, why, afresh;
 } way;
 
 /* Everything that a job needs before it is run. End the task in any case. */
@@ -339,7 +345,7 @@ static lml_status begin_task(lml_engine *engine, lml_span job, const char *shown
 static lml_status run_job(lml_engine *engine, lml_span job, const char *shown, way how,
                           lml_text *result, lml_error *err)
 {
-    task t = {.closing = how.closing};
+    task t = {.closing = how.closing, .afresh = how.afresh};
     lml_locale entered = lml_locale_enter();
     lml_status status = begin_task(engine, job, shown, &t, err);
     engine->tells_why = how.why;
@@ -393,6 +399,14 @@ lml_status lml_engine_run(lml_engine *engine, const char *job, size_t length, co
     if (LML_NEED(err, {"engine", engine}, {"job", job}, {"shown name", shown}, {"result", result}))
         return LML_BAD_DATA;
     return run_job(engine, (lml_span){job, length}, shown, (way){.why = false}, result, err);
+}
+
+lml_status lml_engine_run_afresh(lml_engine *engine, const char *job, size_t length,
+                                 const char *shown, lml_text *result, lml_error *err)
+{
+    if (LML_NEED(err, {"engine", engine}, {"job", job}, {"shown name", shown}, {"result", result}))
+        return LML_BAD_DATA;
+    return run_job(engine, (lml_span){job, length}, shown, (way){.afresh = true}, result, err);
 }
 
 lml_status lml_engine_run_why(lml_engine *engine, const char *job, size_t length, const char *shown,

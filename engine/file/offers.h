@@ -28,8 +28,16 @@ lml_status lml_offers_read(const lml_alloc *alloc, const lml_json *list, lml_off
  * regardless of formatting. LML_NO_MEMORY. */
 lml_status lml_offers_digest(const lml_alloc *alloc, const lml_json *before, const lml_json *entry,
                              char out[LML_DIGEST_TEXT], lml_error *err);
-/* What a recipe can read of it, as one record: `at`, `by`, `accepted`, `withdrawn`, `changed` and
- * `promised`. There must be an offer. */
-void lml_offers_write(const lml_offers *offers, lml_json_writer *w);
+/* The digests of what a job gives, by name, as the member `given` of the entry that is open.
+ * LML_NO_MEMORY. */
+lml_status lml_offers_write_given(const lml_json *job, lml_json_writer *w, lml_error *err);
+/* What of the job is not as it was when `offer` was made, as "metal, lots": its recipe and what it
+ * gives. Its record, date and house are not compared: they go on. Adds nothing where that offer has
+ * no such digests. LML_NO_MEMORY. */
+lml_status lml_offers_differ(const lml_json *offer, const lml_json *job, lml_builder *out,
+                             lml_error *err);
+/* What a recipe can read of it, as one record: `at`, `by`, `accepted`, `withdrawn`, `changed`,
+ * `differs` as above, and `promised`. There must be an offer. */
+void lml_offers_write(const lml_offers *offers, lml_span differs, lml_json_writer *w);
 
 #endif

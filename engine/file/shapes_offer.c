@@ -8,7 +8,7 @@ static const lml_shape anything = {.wanted = LML_WANT_ANYTHING};
 
 /* ---- offers ---- */
 
-static const char *const offer_whats[] = {"offered", "accepted", "withdrawn", NULL};
+static const char *const offer_whats[] = {"offered", "accepted", "not accepted", "withdrawn", NULL};
 
 #define DIGEST_FIELD(NAME, TITLE)                                                                  \
     {                                                                                              \
@@ -19,17 +19,17 @@ static const char *const offer_whats[] = {"offered", "accepted", "withdrawn", NU
 static const lml_shape offer_fields[] = {
     {.wanted = LML_WANT_CHOICE,
      .name = "what",
-     .title = "Whether it was offered, accepted or withdrawn",
+     .title = "Whether it was offered, accepted, not accepted after all, or withdrawn",
      .choices = offer_whats},
     {.wanted = LML_WANT_MOMENT, .name = "at", .title = "When", .example = "2026-11-24T10:30"},
     {.wanted = LML_WANT_TEXT,
      .name = "by",
-     .title = "Who offered, accepted or withdrew it",
+     .title = "Who offered, accepted or withdrew it, or corrects it",
      .optional = true,
      .example = "O.F."},
     {.wanted = LML_WANT_TEXT,
      .name = "reason",
-     .title = "Why it was withdrawn, or why a late acceptance is valid",
+     .title = "Why it was withdrawn or is corrected, or why an odd acceptance is valid",
      .optional = true,
      .example = "the stone is not to be had"},
     {.wanted = LML_WANT_MONEY,
@@ -53,6 +53,11 @@ static const lml_shape offer_fields[] = {
     {.wanted = LML_WANT_RECORD,
      .name = "worked",
      .title = "Digests of the recipes and rules it is based on",
+     .optional = true,
+     .of = &anything},
+    {.wanted = LML_WANT_RECORD,
+     .name = "given",
+     .title = "Digests of what the job gave at that time, by name",
      .optional = true,
      .of = &anything},
     DIGEST_FIELD("scripts", "Digest of the scripts it is based on"),

@@ -167,9 +167,33 @@ static lml_status find_place(const lml_json *list, const lml_json *entry, const 
     return status;
 }
 
-/* An offer is not put in before another: each has the digest of the one before it. */
-static lml_status refuse_earlier(const lml_json *last, const lml_json *entry, lml_error *err)
+/* The entry of the offers that a new one may not be earlier than. An acceptance that is taken back
+ * may have had a wrong moment, and when it is taken back says nothing of the offer. */
+static const lml_json *standing_of(const lml_json *list, const lml_json *entry)
 {
+    const lml_json *offer = NULL, *standing = NULL;
+    for (const lml_json *e = lml_json_first(list); e; e = lml_json_next(e)) {
+        lml_span what = lml_json_text(lml_json_member(e, "what"));
+        if (lml_span_is(what, "offered"))
+            offer = e;
+        standing = lml_span_is(what, "not accepted") ? offer : e;
+    }
+    bool corrects = lml_span_is(lml_json_text(lml_json_member(entry, "what")), "not accepted");
+    return corrects ? offer : standing;
+}
+
+/* Offers are added in order: each has the digest of the one before it. */
+static lml_status check_order(const lml_json *list, const lml_json *entry, lml_error *err)
+{
+    const lml_json *last = standing_of(list, entry);
+    lml_value moment, there;
+    if (!last)
+        return LML_OK;
+    lml_status status = read_at(entry, &moment, err);
+    if (status == LML_OK)
+        status = read_at(last, &there, err);
+    if (status != LML_OK || there.exact <= moment.exact)
+        return status;
     const lml_json *before = lml_json_member(last, "at"), *now = lml_json_member(entry, "at");
     lml_span a = lml_json_text(now), b = lml_json_text(before);
     lml_json_fail(before, err, LML_BAD_DATA, "the last entry is of %.*s, but %.*s is earlier",
@@ -215,8 +239,10 @@ static lml_status splice_entry(const growing *in, const lml_shape *shape, bool o
         list = lml_json_member(lml_json_root(doc), in->name);
         status = find_place(list, lml_json_root(added), &behind, err);
     }
-    if (status == LML_OK && ordered && behind != last_of(list))
-        status = refuse_earlier(last_of(list), lml_json_root(added), err);
+    if (status == LML_OK && ordered) {
+        behind = last_of(list);
+        status = check_order(list, lml_json_root(added), err);
+    }
     if (status == LML_OK)
         status = put_in(in, doc, behind, lml_json_raw(lml_json_root(added)), source, &after, err);
     if (status == LML_OK) {

@@ -22,6 +22,7 @@ typedef struct paper {
     const lml_json *job, *result; /* result NULL: none was given */
     const char *shown;
     lml_offers offers;
+    bool late; /* accepted after it had expired */
 } paper;
 
 static lml_span text_of(const lml_json *record, const char *name)
@@ -29,9 +30,14 @@ static lml_span text_of(const lml_json *record, const char *name)
     return lml_json_text(lml_json_member(record, name));
 }
 
+static bool is_said(const paper *p, const char *what)
+{
+    return strcmp(p->said->what, what) == 0;
+}
+
 static bool is_offered(const paper *p)
 {
-    return strcmp(p->said->what, "offered") == 0;
+    return is_said(p, "offered");
 }
 
 /* "2026-11-24T10:30 by O.F." */
@@ -42,13 +48,15 @@ static void when_and_who(const lml_json *event, char *out, size_t size)
              LML_SPAN_SHOWN(by));
 }
 
-/* Whether the moment in `a` is before that in `b`; `b` that names only its day is all of it. */
+/* Whether the moment in `a` is before that in `b`; one that names only its day is all of it. */
 static lml_status is_before(lml_span a, lml_span b, bool *out, lml_error *err)
 {
     lml_value one, other;
-    bool day = b.length < sizeof "2026-11-24";
-    if (day && a.length > b.length)
-        a.length = b.length;
+    const size_t day = sizeof "2026-11-24" - 1;
+    if (a.length <= day || b.length <= day) {
+        a.length = a.length > day ? day : a.length;
+        b.length = b.length > day ? day : b.length;
+    }
     lml_status status = lml_read_value(a, LML_WANT_MOMENT, LML_NO_METAL, &one, err);
     if (status == LML_OK)
         status = lml_read_value(b, LML_WANT_MOMENT, LML_NO_METAL, &other, err);
@@ -60,24 +68,28 @@ static lml_status is_before(lml_span a, lml_span b, bool *out, lml_error *err)
 
 static lml_status check_words(const lml_offer *said, lml_error *err)
 {
-    static const char *const whats[] = {"offered", "accepted", "withdrawn"};
+    static const char *const whats[] = {"offered", "accepted", "withdrawn", "not accepted"};
     bool known = false;
-    for (int i = 0; i < 3; i++)
+    for (int i = 0; i < 4; i++)
         known = known || (said->what && strcmp(said->what, whats[i]) == 0);
     if (!known)
-        return lml_fail(err, LML_USAGE, "it is offered, accepted or withdrawn");
+        return lml_fail(err, LML_USAGE, "it is offered, accepted, not accepted or withdrawn");
     if (!said->at || !said->at[0])
         return lml_fail(err, LML_USAGE, "when was it %s?", said->what);
-    bool offered = strcmp(said->what, whats[0]) == 0, accepted = strcmp(said->what, whats[1]) == 0;
+    bool offered = strcmp(said->what, whats[0]) == 0, accepted = strcmp(said->what, whats[1]) == 0,
+         corrects = strcmp(said->what, whats[3]) == 0;
     if (!offered && (!said->by || !said->by[0]))
         return lml_fail(err, LML_USAGE, "who %s it? Add --by WHO",
-                        accepted ? "accepted" : "withdrew");
+                        accepted   ? "accepted"
+                        : corrects ? "takes back"
+                                   : "withdrew");
     bool why = said->reason && said->reason[0];
     if (!why && strcmp(said->what, whats[2]) == 0)
         return lml_fail(err, LML_USAGE, "why was it withdrawn? Add --reason WHY");
+    if (!why && corrects)
+        return lml_fail(err, LML_USAGE, "why was it entered as accepted? Add --reason WHY");
     if (!why && accepted && said->anyway)
-        return lml_fail(err, LML_USAGE,
-                        "why is it valid although it was accepted late? Add --reason WHY");
+        return lml_fail(err, LML_USAGE, "why is it valid all the same? Add --reason WHY");
     if (said->paid && !accepted)
         return lml_fail(err, LML_USAGE, "--paid is for an acceptance: add --accepted --by WHO");
     return LML_OK;
@@ -105,17 +117,49 @@ static lml_status refuse_settled(const lml_json *event, const char *words, const
 }
 
 static const char BINDS[] = "it binds both sides: a change now is a variation that both sign "
-                            "(\"variations\" of the closing)";
+                            "(\"variations\" of the closing). If it was entered by mistake, take "
+                            "it back with --not-accepted --by WHO --reason WHY";
 
-static lml_status check_run_out(const paper *p, lml_error *err)
+/* The codes of what is open, as far as they fit; what is offered waits for them all, an acceptance
+ * only for stops.
+ */
+static lml_status check_points(const paper *p, lml_error *err)
+{
+    char codes[240] = "";
+    size_t used = 0, open = 0;
+    const lml_json *remark = lml_json_first(lml_json_member(p->result, "remarks"));
+    for (; remark; remark = lml_json_next(remark)) {
+        lml_span level = text_of(remark, "level"), code = text_of(remark, "code");
+        if (!lml_span_is(level, "stop") && !(is_offered(p) && lml_span_is(level, "confirm")))
+            continue;
+        if (used + code.length + 3 < sizeof codes)
+            used += (size_t)snprintf(codes + used, sizeof codes - used, "%s%.*s",
+                                     open > 0 ? ", " : "", LML_SPAN_SHOWN(code));
+        open++;
+    }
+    if (open == 0)
+        return LML_OK;
+    const char *one = is_offered(p) ? "a point is" : "a stop is",
+               *many = is_offered(p) ? "points are" : "stops are";
+    lml_fail(err, LML_STOPPED, "%s while %s open: %s",
+             is_offered(p) ? "no offer can be made" : "the offer cannot be accepted",
+             open == 1 ? one : many, codes);
+    lml_error_hint(err, "%s",
+                   is_offered(p) ? "lemel run shows each; fix what a stop says, and confirm what "
+                                   "someone answers for"
+                                 : "lemel run shows each: fix what it says; if it is of the bench "
+                                   "alone, accept all the same with --anyway and --reason why");
+    return LML_STOPPED;
+}
+
+static lml_status check_run_out(paper *p, lml_error *err)
 {
     lml_span until = text_of(lml_json_member(p->offers.offer, "promised"), "valid_until"),
              at = lml_span_of(p->said->at);
-    bool late = false;
     if (until.length == 0)
         return LML_OK;
-    lml_status status = is_before(until, at, &late, err);
-    if (status != LML_OK || !late || p->said->anyway)
+    lml_status status = is_before(until, at, &p->late, err);
+    if (status != LML_OK || !p->late || p->said->anyway)
         return status;
     lml_json_fail(p->offers.offer, err, LML_BAD_DATA,
                   "the offer expired on %.*s, but this acceptance is of %.*s",
@@ -125,14 +169,56 @@ static lml_status check_run_out(const paper *p, lml_error *err)
     return LML_BAD_DATA;
 }
 
+/* What is accepted is what was offered. */
+static lml_status check_same(const paper *p, lml_error *err)
+{
+    char word[LML_SHELL_WORD];
+    lml_builder differs = lml_builder_on(p->alloc, 0);
+    lml_status status = lml_offers_differ(p->offers.offer, p->job, &differs, err);
+    if (status == LML_OK && differs.length > 0 && !p->said->anyway) {
+        lml_span was = text_of(p->offers.offer, "at"), what = lml_builder_span(&differs);
+        status = LML_BAD_DATA;
+        lml_json_fail(p->offers.offer, err, status,
+                      "the job is no longer what was offered on %.*s; changed since: %.*s",
+                      LML_SPAN_SHOWN(was), LML_SPAN_SHOWN(what));
+        lml_error_hint(err,
+                       "offer it again, lemel offer %s, or put the job back as it was; if the "
+                       "client takes it as it is now for the price offered, --anyway and --reason "
+                       "why",
+                       lml_shell_word(lml_span_of(p->shown), word));
+    }
+    lml_builder_free(&differs);
+    return status;
+}
+
+static lml_status check_acceptance(paper *p, lml_error *err)
+{
+    lml_status status = check_run_out(p, err);
+    if (status == LML_OK)
+        status = check_same(p, err);
+    if (status == LML_OK && p->result && !p->said->anyway)
+        status = check_points(p, err);
+    return status;
+}
+
+static lml_status refuse_nothing_accepted(const paper *p, lml_error *err)
+{
+    lml_json_fail(p->offers.last ? p->offers.last : p->job, err, LML_BAD_DATA,
+                  "no acceptance stands here, so none can be taken back");
+    lml_error_hint(err, "an offer that is open is taken back with --withdrawn");
+    return LML_BAD_DATA;
+}
+
 /* Whether this may follow what is there. */
-static lml_status check_state(const paper *p, lml_error *err)
+static lml_status check_state(paper *p, lml_error *err)
 {
     char word[LML_SHELL_WORD];
     const lml_offers *o = &p->offers;
     lml_status status = check_unchanged(p, err);
     if (status != LML_OK)
         return status;
+    if (is_said(p, "not accepted"))
+        return o->accepted ? LML_OK : refuse_nothing_accepted(p, err);
     if (o->accepted)
         return refuse_settled(o->accepted, "accepted", BINDS, err);
     if (is_offered(p))
@@ -145,34 +231,10 @@ static lml_status check_state(const paper *p, lml_error *err)
     if (o->withdrawn)
         return refuse_settled(o->withdrawn, "withdrawn", "make a new offer before accepting one",
                               err);
-    return strcmp(p->said->what, "accepted") == 0 ? check_run_out(p, err) : LML_OK;
+    return is_said(p, "accepted") ? check_acceptance(p, err) : LML_OK;
 }
 
 /* ---- what is offered ---- */
-
-/* The codes of what is open, as far as they fit. */
-static lml_status check_points(const lml_json *result, lml_error *err)
-{
-    char codes[240] = "";
-    size_t used = 0, open = 0;
-    const lml_json *remark = lml_json_first(lml_json_member(result, "remarks"));
-    for (; remark; remark = lml_json_next(remark)) {
-        lml_span level = text_of(remark, "level"), code = text_of(remark, "code");
-        if (!lml_span_is(level, "stop") && !lml_span_is(level, "confirm"))
-            continue;
-        if (used + code.length + 3 < sizeof codes)
-            used += (size_t)snprintf(codes + used, sizeof codes - used, "%s%.*s",
-                                     open > 0 ? ", " : "", LML_SPAN_SHOWN(code));
-        open++;
-    }
-    if (open == 0)
-        return LML_OK;
-    lml_fail(err, LML_STOPPED, "no offer can be made while %s open: %s",
-             open == 1 ? "a point is" : "points are", codes);
-    lml_error_hint(err, "lemel run shows each; fix what a stop says, and confirm what someone "
-                        "answers for");
-    return LML_STOPPED;
-}
 
 static lml_status check_result(const paper *p, lml_span job, lml_error *err)
 {
@@ -185,7 +247,7 @@ static lml_status check_result(const paper *p, lml_span job, lml_error *err)
         return lml_fail(err, LML_BAD_DATA, "the result is not from the job as it is now");
     if (lml_json_yes(lml_json_member(p->result, "closing")))
         return lml_fail(err, LML_BAD_DATA, "the result is from the closing of the job");
-    lml_status status = check_points(p->result, err);
+    lml_status status = check_points(p, err);
     if (status != LML_OK)
         return status;
     lml_span at = lml_span_of(p->said->at), date = text_of(p->job, "date"),
@@ -311,7 +373,7 @@ static lml_status write_entry(const paper *p, lml_builder *out, lml_error *err)
         status = read_paid(p, paid, err);
         lml_json_write_member(&w, "paid", paid);
     }
-    if (p->said->anyway) {
+    if (p->late) {
         lml_json_write_name(&w, lml_span_of("late"));
         lml_json_write_yes_no(&w, true);
     }
@@ -319,6 +381,8 @@ static lml_status write_entry(const paper *p, lml_builder *out, lml_error *err)
         lml_json_write_name(&w, lml_span_of("recipe"));
         lml_json_write_text(&w, text_of(p->job, "recipe"));
         status = put_promised(p, &w, err);
+        if (status == LML_OK)
+            status = lml_offers_write_given(p->job, &w, err);
         if (status == LML_OK)
             status = lml_promise_write_digests(&w, p->result, err);
         put_text(&w, "lemel", lml_version());
@@ -360,6 +424,12 @@ static lml_status write_report(const paper *p, lml_span entry, lml_builder *out,
     put_text(&w, "price", text_of(promised, "price").at);
     put_text(&w, "deposit", text_of(promised, "deposit").at);
     put_text(&w, "until", text_of(promised, "valid_until").at);
+    const lml_offers *o = &p->offers;
+    if (is_offered(p) && o->offer && !o->withdrawn) {
+        const lml_json *price = lml_json_member(lml_json_member(o->offer, "promised"), "price");
+        put_text(&w, "replaced", price ? lml_json_text(price).at : "an offer");
+        put_text(&w, "replaced_at", text_of(o->offer, "at").at);
+    }
     lml_json_write_close(&w);
     status = lml_json_writer_end(&w, err);
     lml_json_free(doc);

@@ -29,12 +29,14 @@
       "the folder of the jobs whose records say what lies in the safe")                            \
     X(FROM, "--from", NULL, "WHO", "price", "who quoted it")                                       \
     X(ANYWAY, "--anyway", NULL, NULL, "price record offer",                                        \
-      "accept a price far from the current one, an entry with an odd date, or a late "             \
-      "acceptance")                                                                                \
+      "accept a price far from the current one, an entry with an odd date, or an "                 \
+      "acceptance that is late or of a job that has changed")                                      \
     X(BY, "--by", NULL, "WHO", "confirm offer", "who decides, offers, accepts or withdraws it")    \
     X(REASON, "--reason", NULL, "WHY", "confirm offer", "why it is accepted, or withdrawn")        \
     X(ACCEPTED, "--accepted", NULL, NULL, "offer", "the client accepted the offer")                \
     X(WITHDRAWN, "--withdrawn", NULL, NULL, "offer", "the studio withdrew the offer")              \
+    X(NOT_ACCEPTED, "--not-accepted", NULL, NULL, "offer",                                         \
+      "it was entered as accepted by mistake")                                                     \
     X(PAID, "--paid", NULL, "MONEY", "offer",                                                      \
       "with --accepted: what was paid then; deposit means the deposit in full")                    \
     X(OWNER, "--owner", NULL, "WHO", "record", "whose metal it is")                                \

@@ -407,6 +407,7 @@ check('band-quote', 'client', [f"Fine palladium in the pieces you hand over, at 
       'Fineness: 750 parts per thousand gold.', 'Mark: 18K'] + money + [
       f"Metal price 97.20 USD/g (2026-11-24T08:30, invented). Fine metal in the piece: {grams(to(F('7.30') * F('0.752'), '0.001', 'up'), 'Au')}; with the working loss of 8 %, {grams(to(weight * F('0.752'), '0.001', 'up'), 'Au')}.",
       f"The price holds until 2026-12-01T10:00 while the metal price is between {float(F('97.20') * F('0.97')):.3f} USD/g and {float(F('97.20') * F('1.03')):.3f} USD/g. "
+      'If you accept by then, it holds within that range for the whole job. '
       f"Outside that range it is adjusted for the metal price on {grams(to(bought, '0.001', 'up'), 'Au')} still to be bought.",
       f"Your fine palladium for the piece, with 8 % working loss: {grams(to(used, '0.001', 'up'), 'Pd')}", f"Returned to you (fine palladium), at least: {grams(to(back, '0.001', 'down'), 'Pd')}",
       f"You receive it as: the part that is not melted, about {float(to(ring.gross - pd, '0.01', 'down')):.2f} g; the rest from the button."])
