@@ -8,7 +8,7 @@
 #include "file/json.h"
 #include "value/value.h"
 
-enum { LML_LEAF_NAME = 256 };
+enum { LML_LEAF_NAME = 4096 };
 
 /* False for anything that is not a value: a text, an alloy, a record. */
 bool lml_leaf_read(const lml_json *datum, lml_value *out);

@@ -12,7 +12,8 @@
 
 #include "cell/state.h"
 
-enum { LML_NAMED = 256 };
+/* Of a cell the first one of its row and the heading of its column: two texts of a sheet. */
+enum { LML_NAMED = 4096 };
 
 typedef struct lml_named {
     char called[LML_NAMED]; /* as the job gives it, where it does; else "quote.price" */
