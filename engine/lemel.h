@@ -339,8 +339,8 @@ typedef struct lml_asked_why {
  * came into; "name" is what it is called there, "source" the comment beside it; "calculated": true
  * of a number that is written nowhere in the file. A figure that no step leads to has no steps. Of
  * a text, "file", "line" and "row", of the table that it is written in, and "beside": [ { "figure",
- * "is", "file", "line", "row" } ], the figures that its recipe gives with it. LML_NOT_FOUND for an
- * unknown figure and for one that is withheld; and as lml_engine_run.
+ * "title", "is", "file", "line", "row" } ], the figures that its recipe gives with it.
+ * LML_NOT_FOUND for an unknown figure and for one that is withheld; and as lml_engine_run.
  */
 LML_API lml_status lml_engine_why(lml_engine *engine, const char *job, size_t length,
                                   const char *shown, const lml_asked_why *asked, lml_text *out,

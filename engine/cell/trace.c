@@ -1,9 +1,11 @@
 #include "cell/trace.h"
 
+#include "base/ascii.h"
 #include "cell/class.h"
 #include "cell/figure.h"
 #include "cell/key.h"
 #include "cell/trace_bare.h"
+#include "cell/trace_file.h"
 #include "cell/trace_known.h"
 #include "cell/view.h"
 
@@ -103,6 +105,19 @@ static void gather_content(lua_State *L, lml_trace *t, const char *called, int d
     lua_settop(L, content - 1);
 }
 
+/* Whether the text is written in the line at work, "0 g": one that was made elsewhere and says the
+ * same was at most chosen. */
+static bool is_literal(lua_State *L, lml_trace *t, int index)
+{
+    size_t length;
+    lml_step here = {.line = 0};
+    const char *at = lua_tolstring(L, index, &length);
+    if (!t->text || !lml_ascii_is_digit(at[0]))
+        return false;
+    lml_trace_known_line(L, t, &here);
+    return lml_trace_file_has_text(t, here.file, here.line, (lml_span){at, length});
+}
+
 /* `called`: what it is in the table that it came in; NULL where that is not kept. */
 static void gather(lua_State *L, lml_trace *t, int index, const char *called, int depth)
 {
@@ -113,6 +128,11 @@ static void gather(lua_State *L, lml_trace *t, int index, const char *called, in
         t->of_values || lml_trace_known_kind(L, index) || (step && t->step[step].of_values);
     if (step && type == LUA_TSTRING && depth > 0) { /* a word in a sentence is no reason */
         add_aside(t, step);
+        return;
+    }
+    if (step && type == LUA_TSTRING && is_literal(L, t, index)) {
+        lml_step constant = {.is = lml_trace_known_text(L, t, index), .member = ""};
+        add_called(t, lml_trace_add(t, &constant), called);
         return;
     }
     if (step) {
@@ -183,16 +203,16 @@ static void note_bare(lua_State *L, lml_trace *t, int index, const lml_step *how
         return; /* it was handed on */
     uint32_t id = add_result(L, t, index, how, member);
     bool text = lua_type(L, index) == LUA_TSTRING, few = text && lua_rawlen(L, index) < FEW;
+    /* Its texts are names and units: "1 g", and a line that says so did not have it from there. */
+    bool given = strncmp(how->how, CRAFT, sizeof CRAFT - 1) == 0;
     lml_trace_add_also(t, id, known);
-    if (!few)
+    if (!few && !(given && text && lml_trace_bare_is_written(L, t, index)))
         lml_trace_known_note(L, index, id);
     if (text && !few && (t->step[id].of_values || t->of_bare || t->aside) &&
         !lml_trace_bare_is_name(L, t, index))
         lml_trace_known_set(L, LML_TRACE_KNOWN_MADE, index, id);
     if (!text)
         t->latest = id;
-    bool given =
-        strncmp(how->how, CRAFT, sizeof CRAFT - 1) == 0; /* its texts are names and units */
     bool left = t->step[id].of_values || (text && t->of_bare);
     if (left && text && few && !given)
         lml_trace_bare_hide(
@@ -268,6 +288,17 @@ static void part_from_inputs(lua_State *L, int index)
     lua_replace(L, index);
 }
 
+/* What Q has read is kept for the run, also for other lines that say the same: each line has a
+ * block and a step of its own. */
+static void part_from_other_line(lua_State *L, const lml_trace *t, const lml_step *here)
+{
+    const uint32_t known = lml_trace_of(L, 1);
+    const lml_step *s = &t->step[known];
+    if (known && s->how && strcmp(s->how, here->how) == 0 &&
+        (s->line != here->line || strcmp(s->file, here->file) != 0))
+        part_from_inputs(L, 1);
+}
+
 void lml_trace_term(lua_State *L, int index)
 {
     lml_trace *t = lml_trace_known_in(L);
@@ -332,6 +363,8 @@ static int traced(lua_State *L)
     bool chose = strcmp(name, "max") == 0 || strcmp(name, "min") == 0;
     if (chose && results == 1)
         part_from_inputs(L, 1);
+    if (strcmp(name, "Q") == 0 && results == 1)
+        part_from_other_line(L, t, &step);
     t->of_values = of_values; /* it may have called others */
     t->of_bare = of_bare;
     t->aside = aside;

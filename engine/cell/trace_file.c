@@ -1,5 +1,6 @@
 #include "cell/trace_file.h"
 
+#include "base/decimal.h"
 #include "cell/code_line.h"
 
 #include <stdlib.h>
@@ -7,14 +8,18 @@
 
 typedef struct written {
     double number;
-    unsigned line; /* 0: of a constant of the file */
+    unsigned line;  /* 0: of a constant of the file */
+    const char *at; /* in the line */
 } written;
 
 static int in_order(const void *a, const void *b)
 {
     const written *one = a, *other = b;
-    const int order = (one->number > other->number) - (one->number < other->number);
-    return order != 0 ? order : (one->line > other->line) - (one->line < other->line);
+    const int order = (one->number > other->number) - (one->number < other->number),
+              by_line = (one->line > other->line) - (one->line < other->line);
+    return order != 0     ? order
+           : by_line != 0 ? by_line
+                          : (one->at > other->at) - (one->at < other->at);
 }
 
 /* Read and sorted once: a run asks of the same few files for each bare number. */
@@ -32,7 +37,7 @@ static size_t read_line(lml_span line, unsigned number, written *all)
     size_t count = 0, at = 0;
     for (double x; lml_code_line_next(line, &at, &x); count++)
         if (all)
-            all[count] = (written){x, constant ? 0 : number};
+            all[count] = (written){x, constant ? 0 : number, line.at + at - 1};
     return count;
 }
 
@@ -69,14 +74,47 @@ static const struct lml_trace_file *find(lml_trace *t, const char *name)
     return f;
 }
 
-static bool has(const struct lml_trace_file *f, double x, unsigned line)
+/* The first of that number in the line, or what is behind it. */
+static size_t first_of(const struct lml_trace_file *f, double x, unsigned line)
 {
-    const written wanted = {x, line};
-    return f->count > 0 && bsearch(&wanted, f->all, f->count, sizeof wanted, in_order) != NULL;
+    const written wanted = {x, line, NULL};
+    size_t low = 0, high = f->count;
+    while (low < high) {
+        size_t middle = (low + high) / 2;
+        if (in_order(&f->all[middle], &wanted) < 0)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return low;
+}
+
+static bool is_there(const struct lml_trace_file *f, size_t i, double x, unsigned line)
+{
+    return i < f->count && f->all[i].number == x && f->all[i].line == line;
 }
 
 bool lml_trace_file_has(lml_trace *t, const char *file, unsigned line, double x)
 {
     const struct lml_trace_file *f = find(t, file);
-    return f && (has(f, x, 0) || has(f, x, line));
+    return f &&
+           (is_there(f, first_of(f, x, 0), x, 0) || is_there(f, first_of(f, x, line), x, line));
+}
+
+bool lml_trace_file_has_text(lml_trace *t, const char *file, unsigned line, lml_span words)
+{
+    lml_decimal d;
+    const size_t used = lml_decimal_read(words, &d);
+    const struct lml_trace_file *f = used > 0 ? find(t, file) : NULL;
+    if (!f)
+        return false;
+    const lml_span text = t->text(t->text_self, file);
+    const double x = lml_decimal_scale(&d, (lml_rational){1, 1});
+    for (size_t i = first_of(f, x, line); is_there(f, i, x, line); i++) {
+        const char *at = f->all[i].at, *end = text.at + text.length;
+        if (at > text.at && at[-1] == '"' && words.length < (size_t)(end - at) &&
+            memcmp(at, words.at, words.length) == 0 && at[words.length] == '"')
+            return true;
+    }
+    return false;
 }

@@ -376,6 +376,39 @@ static bool is_said(const lml_json *step)
 
 static void put_step(tree *t, const lml_json *step, lml_span called, size_t index, size_t level);
 
+/* Of a bare number that is written nowhere no more is known: several of a table are told together.
+ */
+static bool is_unknown(const lml_json *in, const inputs *i)
+{
+    return in && is_constant(in) && called_of(i).length > 0 &&
+           lml_json_member(in, "calculated") != NULL;
+}
+
+static void put_unknown(tree *t, const lml_json *step, size_t level)
+{
+    lml_builder line = lml_layout_scratch(&t->layout);
+    const lml_json *last = NULL;
+    size_t count = 0;
+    for (inputs i = inputs_of(step); i.of; go_on(&i)) {
+        const lml_json *in = input(t, i.of);
+        if (!is_unknown(in, &i))
+            continue;
+        lml_builder_add_text(&line, count++ > 0 ? ", " : "");
+        add_called(&line, called_of(&i));
+        add_short(&line, text_of(in, "is"));
+        last = in;
+    }
+    if (count > 0) {
+        lml_builder_add_text(&line,
+                             count > 1 ? ": bare numbers that the script calculated or was given"
+                                       : ": a bare number that the script calculated or was given");
+        add_place(last, &line);
+        put_line(t, level, &line);
+    } else {
+        lml_layout_scrap(&t->layout, &line);
+    }
+}
+
 static void put_inputs(tree *t, const lml_json *step, size_t level)
 {
     size_t left = lml_json_count(lml_json_member(step, "of"));
@@ -384,7 +417,7 @@ static void put_inputs(tree *t, const lml_json *step, size_t level)
     for (size_t shown = 0; i.of && !(few && shown == INPUTS_SHOWN); go_on(&i), left--) {
         const lml_json *in = input(t, i.of);
         const lml_json *constant = !in ? NULL : is_constant(in) ? in : read_by(t, in);
-        if (!in || (constant && is_told(constant, step, constant != in)))
+        if (!in || is_unknown(in, &i) || (constant && is_told(constant, step, constant != in)))
             continue;
         if (constant)
             put_constant(t, text_of(in, "is"), called_of(&i), constant, level);
@@ -392,6 +425,7 @@ static void put_inputs(tree *t, const lml_json *step, size_t level)
             put_step(t, in, called_of(&i), (size_t)lml_json_number(i.of), level);
         shown++;
     }
+    put_unknown(t, step, level);
     if (left == 0)
         return;
     lml_builder line = lml_layout_scratch(&t->layout);
@@ -497,9 +531,14 @@ static void put_beside(tree *t, const lml_json *list)
     for (; one; one = lml_json_next(one)) {
         const lml_json *is = lml_json_member(one, "is");
         lml_span text = text_of(is, "text");
+        const lml_span title = text_of(one, "title"), named = text_of(one, "figure");
         lml_builder line = lml_layout_scratch(&t->layout);
-        lml_builder_add_format(&line, "%.*s is %.*s", LML_SPAN_SHOWN(text_of(one, "figure")),
-                               LML_SPAN_SHOWN(text.length > 0 ? text : text_of(is, "value")));
+        if (title.length > 0)
+            lml_builder_add_format(&line, "%.*s (%.*s): ", LML_SPAN_SHOWN(title),
+                                   LML_SPAN_SHOWN(named));
+        else
+            lml_builder_add_format(&line, "%.*s is ", LML_SPAN_SHOWN(named));
+        lml_builder_add_span(&line, text.length > 0 ? text : text_of(is, "value"));
         add_place(one, &line);
         put_line(t, 2, &line);
         if (lml_json_member(one, "row"))

@@ -13,6 +13,7 @@
 #include "report/result_datum.h"
 #include "report/result_withheld.h"
 #include "run/engine.h"
+#include "run/load.h"
 #include "run/part.h"
 #include "value/write.h"
 
@@ -319,38 +320,37 @@ static void put_beside(task *t, int job, int part, const char *figure)
     lua_State *L = t->L;
     lml_json_writer *w = t->w;
     lml_box_need_stack(L, 12);
-    const int text = lua_gettop(L), giver = text + 1, keys = text + 4;
+    const int text = lua_gettop(L), giver = text + 1, results = text + 3;
     lml_named_push_giver(L, part, figure);
     lua_getfield(L, giver, "recipe");
     const char *recipe = lua_tostring(L, -1);
     lua_getfield(L, giver, "results");
-    lua_Integer count = lml_key_push_sorted(L, text + 3);
-    if (count <= BESIDE_MOST || !lua_rawequal(L, giver, job)) {
-        name(w, "beside");
-        lml_json_write_open_list(w);
-        for (lua_Integer i = 1; i <= count; i++) {
-            lua_rawgeti(L, keys, i);
-            const char *called = lua_tostring(L, -1);
-            lua_pushvalue(L, -1);
-            lua_rawget(L, text + 3);
-            if (strcmp(called, figure) != 0 && !lml_view_test_content(L, -1) &&
-                !lua_isboolean(L, -1) &&
-                !lml_result_withheld_figure(L, giver, called, lua_gettop(L))) {
-                lml_json_write_open_record(w);
-                lua_pushfstring(L, "%s.%s", recipe, called);
-                lml_json_write_member(w, "figure", lua_tostring(L, -1));
-                lua_pop(L, 1);
-                name(w, "is");
-                lml_json_write_open_record(w);
-                lml_result_datum_put(L, w, -1, NULL);
-                lml_json_write_close(w);
-                put_where(t, text + 3);
-                lml_json_write_close(w);
-            }
-            lua_settop(L, keys);
-        }
+    const lml_shape *gives = &lml_load_recipe(L, recipe)->gives;
+    if (gives->field_count > BESIDE_MOST && lua_rawequal(L, giver, job)) {
+        lua_settop(L, text);
+        return;
+    }
+    name(w, "beside");
+    lml_json_write_open_list(w);
+    for (size_t i = 0; i < gives->field_count; i++, lua_settop(L, results)) {
+        const lml_shape *give = &gives->fields[i];
+        if (lua_getfield(L, results, give->name) == LUA_TNIL || strcmp(give->name, figure) == 0 ||
+            lml_view_test_content(L, -1) || lua_isboolean(L, -1) ||
+            lml_result_withheld_figure(L, giver, give->name, results + 1))
+            continue;
+        lml_json_write_open_record(w);
+        lua_pushfstring(L, "%s.%s", recipe, give->name);
+        lml_json_write_member(w, "figure", lua_tostring(L, -1));
+        lua_pop(L, 1);
+        put_text(w, "title", give->title);
+        name(w, "is");
+        lml_json_write_open_record(w);
+        lml_result_datum_put(L, w, -1, NULL);
+        lml_json_write_close(w);
+        put_where(t, results);
         lml_json_write_close(w);
     }
+    lml_json_write_close(w);
     lua_settop(L, text);
 }
 
