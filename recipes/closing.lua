@@ -739,6 +739,13 @@ return recipe {
       expect = { subtotal = "1100.32 EUR", lines = { {}, {}, { label = "Studio metal that you keep", amount = Q "5.30 EUR" } }, due_fine = "12.75 g Ag" }, source = "5 g at 1 and 6 % more; 27.75 and 5 less 20" },
     { "or left to the client, who reads so", given = studio_silver { studio_metal = "given" }, expect = { subtotal = "1095.02 EUR" }, source = "nothing is charged" },
     { "nobody said which", given = studio_silver {}, stops = { "studio-metal" }, source = "metal of the studio's is not given away unsaid" },
+    { "what came of the melt is not enough: the rest of it out of what the client has here unmelted, and not a grain too much", given = links { tax_base = "work and added material", surplus = "returned",
+        quoted = false, scale_step = "0.01 g", prices = { Ag = { price = "1 EUR/g", at = "2026-12-01T09:00", from = "worked example" } }, record = {
+        { at = "2026-11-24", what = "spoons", mass = "30 g", fineness = "925 ‰ Ag", owner = "client", way = "in" }, { at = "2026-11-26", what = "weighed fine silver", mass = "5 g", fineness = "1000 ‰ Ag", owner = "client", way = "added" },
+        { at = "2026-11-26", what = "rest of spoons", mass = "11.62 g", fineness = "925 ‰ Ag", owner = "client", way = "here" }, { at = "2026-11-26", what = "pendant", mass = "20 g", fineness = "1000 ‰ Ag", owner = "client", way = "piece" },
+        { at = "2026-11-26", what = "button", mass = "2 g", fineness = "1000 ‰ Ag", owner = "client", way = "here" } } },
+      expect = { to_do = { { how = 'lemel record JOB "button, taken back" "2 g" way=kept from="button"' }, { how = 'lemel record JOB "rest of spoons, kept" "3.24 g" way=kept from="rest of spoons"' }, {}, {} } },
+      stops = { "studio-metal" }, source = "5 g less 2 g are 3 g, in 3.243 g at 925" },
     { "the same, where the rest is credited", given = studio_silver { surplus = "credited" }, stops = { "studio-metal" }, source = "the same" },
     { "the rest is credited, and nobody lists silver", given = studio_silver { surplus = "credited", record = false, prices = { Au = { price = "90 EUR/g", at = "2026-12-01T09:00", from = "worked example" } } },
       stops = { "no-price" }, source = "worked example of our own" },

@@ -50,12 +50,12 @@ end
 
 local OR = " (or, in place of that, close with studio_metal=charged or studio_metal=given)"
 
--- What lies here of that metal in a client's name, the heaviest first; what was taken out of it is gone. `melted`: only what came
--- out of the melt, and not the rest of a piece that went in in part.
-local function lying(record, metal, melted)
+-- What lies here of that metal in a client's name, the heaviest first; what was taken out of it is gone. `rests`: the rests of pieces
+-- that went in in part, else only what came out of the melt.
+local function lying(record, metal, rests)
   local list, of = {}, {}
   for _, e in ipairs(record) do
-    if e.way == "here" and e.fineness.metal == metal and e.owner ~= "studio" and not (melted and e.what:starts "rest of ") then
+    if e.way == "here" and e.fineness.metal == metal and e.owner ~= "studio" and e.what:starts "rest of " == rests then
       local l = { what = e.what, mass = e.mass, fineness = e.fineness }
       of[e.what] = of[e.what] or l
       table.insert(list, l)
@@ -69,19 +69,31 @@ local function lying(record, metal, melted)
   return list
 end
 
--- The studio takes its metal back out of what lies here, as far as that goes. What the closing has to say besides.
-local function studio_metal(job, left, step, add)
+-- Where the studio's metal is taken: out of what came of the melt, then out of what the client brought and nobody melted, as far as
+-- the client is owed that much.
+local TAKEN = {
+  { rests = false, name = "{from}, taken back", part = "take {mass} of {from} back", all = "take all of {from} back" },
+  { rests = true, name = "{from}, kept", part = "keep {mass} of {from} for it, which is the client's", all = "keep all of {from} for it, which is the client's" },
+}
+
+-- The studio takes its metal back out of what lies here, as far as that goes: never more than is its own. What the closing has to
+-- say besides.
+local function studio_metal(job, left, due, step, add)
   if not left or job.studio_metal then return end
-  local open = left
+  local open, first = left, true
   local what = text.fill("{left} of the studio's metal, added for the casting, is with the client", { left = left })
-  for _, l in ipairs(lying(job.record, left.metal, true)) do
-    local mass = min(l.mass, open:metal_in(l.fineness):down_to(step))
-    if mass:sign() > 0 then
-      local words = { mass = mass, from = l.what, what = what, part = mass < l.mass and "take {mass} of {from} back" or "take all of {from} back" }
-      words.mass = mass < l.mass and mass:as_house("mass", step, "down") or mass
-      words.part = text.fill(words.part, words)
-      add({ "studio-metal" }, text.fill("{what}: {part}", words) .. (open == left and OR or ""), command('lemel record JOB "{from}, taken back" "{mass}" way=kept from="{from}"', words))
-      open, what = open - l.fineness * mass, "The rest of the studio's metal"
+  for _, t in ipairs(TAKEN) do
+    for _, l in ipairs(lying(job.record, left.metal, t.rests)) do
+      local most = t.rests and min(open, due or open:zero()) or open
+      local mass = min(l.mass, most:metal_in(l.fineness):down_to(step))
+      local worth_it = not t.rests or open:metal_in(fineness(left.metal, 1)) > weighings.alike
+      if mass:sign() > 0 and worth_it then
+        local part = mass < l.mass
+        local words = { mass = part and mass:as_house("mass", step, "down") or mass, from = l.what, what = what }
+        words.part = text.fill(part and t.part or t.all, words)
+        add({ "studio-metal" }, text.fill(first and "{what}: {part}" .. OR or "{what}: {part}", words), command('lemel record JOB "' .. t.name .. '" "{mass}" way=kept from="{from}"', words))
+        open, what, first = open - l.fineness * mass, "The rest of the studio's metal", false
+      end
     end
   end
   if open:metal_in(fineness(left.metal, 1)) > weighings.alike then
@@ -141,7 +153,7 @@ local function steps(t)
   accepted(t.offered, add)
   brought(t.offered, t.job.record, add)
   weighed(t.job.record, t.open, add)
-  local more = studio_metal(t.job, t.left, t.scale_step, add)
+  local more = studio_metal(t.job, t.left, t.due, t.scale_step, add)
   for _, old in ipairs(t.old_prices) do
     add({ "old-price" }, text.fill("The price of {metal} on the day of the invoice: the last one is of {at}", old), command('lemel price {metal} PRICE --from WHO --at now', old))
   end
