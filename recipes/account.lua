@@ -119,7 +119,7 @@ local function print_owners(job, house, account, metal, page)
     local again = account.of[group].melted:is_zero() and "" or ", of what was melted again"
     local usual = text.fill("{melt} of what went in{again} and {polish} of the piece", { melt = house.melt_fine_loss, again = again, polish = house.polish_loss })
     local heading = metal == job.counted and group or group .. ", " .. metal
-    statement.print(page, heading, account.groups[group], account.of[group], zero, job.complete, steps.of(house.statement_step), usual)
+    statement.print(page, heading, account.groups[group], group, account.of[group], zero, job.complete, steps.of(house.statement_step), house.scale_step, usual)
   end
 end
 
@@ -237,8 +237,22 @@ local function write_loss(main, results, step, sheet)
   back:line("Usual", all.expected:nearest(step), { of = "expected" })
   back:line("Uncertainty of weighings and assays", all.doubt:up_to(step), { of = "doubt" })
   sheet.bench:line("Lost, from the weighings", loss, { of = "loss" })
-  sheet.bench:line("Verdict on the loss", results.verdict, { big = true })
+  sheet.bench:line("The loss, against the usual", results.verdict, { big = true, of = "verdict" })
   sheet:note("jars", "Weigh the jars too: 50 to 80 % of the loss is usually in the dust")
+end
+
+-- Who signs: the client, or each owner by name where there are several.
+local function signers(clients, shares)
+  local names = {}
+  for _, group in ipairs(clients) do
+    local members = owners.members_of(shares, group)
+    for member in pairs(members or {}) do table.insert(names, member) end
+    if not members then table.insert(names, group) end
+  end
+  if #names == 1 then names = { "Client" } end
+  table.insert(names, "Studio")
+  table.insert(names, "Date")
+  return names
 end
 
 -- What is owed to each owner, of the metal that is counted and of the others; and what of it goes to the studio. Before everything
@@ -246,9 +260,14 @@ end
 local function settle_all(metals, accounts, job, house, spreads, sheet)
   if not (job.complete or house.working_loss) then return {} end
   local page, due, others, left, to_settle = sheet.metal, {}, {}, {}, {}
+  local clients, known = {}, {}
   for _, metal in ipairs(metals) do
     local counted = metal == job.counted
     local owed, ours = settling.settle(job, house, accounts[metal], metal, spreads, sheet)
+    for _, group in ipairs(accounts[metal].clients) do
+      if not known[group] then table.insert(clients, group) end
+      known[group] = true
+    end
     for _, d in ipairs(print_due(owed, house, page, counted and "Fine metal owed back" or "Fine metal owed back: " .. metal)) do
       table.insert(counted and due or others, d)
     end
@@ -261,7 +280,8 @@ local function settle_all(metals, accounts, job, house, spreads, sheet)
     end
   end
   if #due + #others > 0 then
-    page:sign("Figures agreed by both", { "Client", "Studio" })
+    local names = signers(clients, job.shares)
+    page:sign(#names > 3 and "Figures agreed by all" or "Figures agreed by both", names)
   end
   return { due = due, other_due = others, left_with = left, to_settle = to_settle }
 end

@@ -56,7 +56,7 @@ local function check_lots(job, sheet)
       end
       if is_client(l) then client = l.owner end
       if job.nickel_free and not nickel:is_zero() then
-        sheet:stop("nickel", text.fill("{lot} carries {nickel} nickel; any share above 0 breaks a nickel-free promise",
+        sheet:stop("nickel", text.fill("{lot} holds nickel ({nickel}): any of it breaks a nickel-free promise",
                    { lot = l.name, nickel = nickel }))
         sound = false
       end

@@ -193,7 +193,7 @@ end
 local function write_bench(n, split, page)
   page:line("Metal", n.metal.name ~= "" and n.metal or "as composed")
   page:line("Crucible", text.fill(n.crucible and "{name}, {share} full" or "{share} full", { name = n.crucible or "", share = n.share }))
-  page:line("Thin-button chance", n.thin)
+  page:line("Thin-button chance", n.thin:up_to "0.1 %", { of = "thin_chance" })
   page:weigh("Metal to weigh out", n.charge, { record = "charge", big = true })
   if split then
     local rows = {}

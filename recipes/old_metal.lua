@@ -24,6 +24,20 @@ local function untested(job)
   return #names == #job.pieces and "Not yet tested. " or text.fill("Not yet tested: {names}. ", { names = table.concat(names, ", ") })
 end
 
+-- Who signs: the client, or each of them by name where a piece belongs to several.
+local function signers(job, others)
+  local names, known = {}, {}
+  for _, p in ipairs(job.pieces) do
+    for owner in pairs(p.shares) do
+      if not known[owner] then table.insert(names, owner) end
+      known[owner] = true
+    end
+  end
+  if #names == 0 then names = { "Client" } end
+  for _, other in ipairs(others) do table.insert(names, other) end
+  return names
+end
+
 -- With all its decimals, where the scale's division is known: 12.40 g, as it was written down.
 local function as_read(mass, step)
   local stepped = step and mass:nearest(step)
@@ -55,7 +69,7 @@ local function receipt(job, house, sheet)
   if house.scale_step then page:line("Scale reads to", house.scale_step) end
   page:line("Uncertainty of each weighing", house.scale_spread)
   page:text(untested(job) .. "Weighed in front of the client; this receipt says nothing about what a piece is made of.")
-  page:sign("Agreed", { "Client", "Studio", "Date" })
+  page:sign("Agreed", signers(job, { "Studio", "Date" }))
 end
 
 -- What goes back as it came is ticked off; the closing looks for these names.
@@ -85,14 +99,8 @@ local function button_goes_to(job)
   return job.set_off and job.client_metal == "worked" and "client, less the studio's added metal" or nil
 end
 
--- What is to be agreed before anything is melted: what the job holds as agreed is printed, the rest is ticked.
-local function consent(job, house, sheet)
-  local page, rows = sheet.consent, {}
-  for _, p in ipairs(job.pieces) do
-    local melting = p.consent and "agreed" or p.wish ~= "return" and p.wish ~= "keep" and { box = true } or "no"
-    table.insert(rows, { p.name, p.wish, melting, { box = true }, { box = true }, { box = true } })
-  end
-  page:grid { columns = { "Piece", "Wish", "Melting", "Test cuts", "Stones out (they may chip)", "Initials" }, rows = rows }
+-- Whose metal may be mixed, and whose is what is left of the casting.
+local function agree_on(job, house, page)
   local agreed, owners, box = {}, {}, { box = true }
   if job.mixing == nil then table.insert(agreed, { "May be alloyed with other metal", box, box })
   else page:line("May be alloyed with other metal", job.mixing and "yes" or "no") end
@@ -104,8 +112,22 @@ local function consent(job, house, sheet)
   if house.working_loss and job.client_metal == "worked" then
     page:line("Working loss, of the fine metal in the piece", house.working_loss)
   end
-  page:text("Melting cannot be undone. Fineness may differ from the stamp, and the colour may change.")
-  page:sign("Agreed", { "Client", "Date" })
+end
+
+-- What is to be agreed before anything is melted: what the job holds as agreed is printed, the rest is ticked. Nobody is asked
+-- whether a piece may be melted that turned out to be something else.
+local function consent(job, assessed, house, sheet)
+  local page, rows, melted, worked = sheet.consent, {}, false, false
+  for i, p in ipairs(job.pieces) do
+    local may = p.wish ~= "return" and p.wish ~= "keep" and not assessed[i].out
+    local melting = not may and "no" or p.consent and "agreed" or { box = true }
+    melted, worked = melted or may, worked or may and p.wish ~= "refine"
+    table.insert(rows, { p.name, p.wish, melting, { box = true }, { box = true }, { box = true } })
+  end
+  page:grid { columns = { "Piece", "Wish", "Melting", "Test cuts", "Stones out (they may chip)", "Initials" }, rows = rows }
+  if worked then agree_on(job, house, page) end
+  if melted then page:text("Melting cannot be undone. Fineness may differ from the stamp, and the colour may change.") end
+  page:sign("Agreed", signers(job, { "Date" }))
 end
 
 -- ---- the bag ----------------------------------------------------------------------------------------------------
@@ -309,7 +331,7 @@ return recipe {
     receipt(job, house, sheet)
     brought(assessed, fine_words.step(house.scale_step), sheet.metal)
     handed_back(job, sheet.metal)
-    consent(job, house, sheet)
+    consent(job, assessed, house, sheet)
     local out, others = nil, {}
     for i, metal in ipairs(metals) do
       local price = member(prices, metal)

@@ -15,7 +15,7 @@ local LAYER = { least = "0.05 µm", most = "30 µm" }
 
 local function write_current(job, bath, bond, after, out, from, page)
   page:line("Bath", job.bath)
-  page:line("Area of the load", out.surface, { from = from })
+  page:line("Area of the load", out.surface < Q "10 cm2" and out.surface:nearest "0.01 cm2" or out.surface:nearest "0.1 cm2", { from = from, of = "surface" })
   page:line("CURRENT", out.amperes, { big = true, record = "current" })
   plating_load.in_range(job, bath, bond.current, bond.area, after, page)
   if bond.current:is_zero() then
@@ -37,7 +37,7 @@ local function by_efficiency(job, bond, found, out, page)
   else
     bond.thickness = thick
     out.time = craft.plating_time(bond):up_to "0.1 s"
-    page:line("TIME", out.time, { big = true, record = "time" })
+    page:line("TIME", out.time < Q "10 s" and out.time or out.time:nearest "1 s", { big = true, record = "time", of = "time" })
   end
   page:note("doubt", job.strip and text.fill("The area is good to {a}", { a = plating_load.doubt.area })
     or text.fill("The area is good to {a}, the efficiency to {e} unless a strip was weighed",
@@ -61,7 +61,7 @@ local function write_layer(thick, bond, out, page)
   out.coat_thickness, out.coat_mass = (thick:as "µm"):nearest "0.0001 µm", (mass:as "mg"):nearest "0.001 mg"
   page:line("Layer, on the mean", plating.shown(out.coat_thickness), { unit = "µm", of = "coat_thickness" })
   page:text(text.fill("In hollows {least} to {most} of that.", { least = RECESS.least, most = RECESS.most }))
-  page:line("Metal on it", out.coat_mass:nearest "0.01 mg", { unit = "mg", of = "coat_mass" })
+  page:line("Metal on it", plating.shown_mass(out.coat_mass), { unit = "mg", of = "coat_mass" })
 end
 
 return recipe {
@@ -168,6 +168,7 @@ return recipe {
     if job.thickness < Q(LAYER.least) or job.thickness > Q(LAYER.most) then
       sheet:confirm("layer-thickness", text.fill("{given} is wanted; a layer is {least} to {most}: is the unit right?", { given = job.thickness, least = LAYER.least, most = LAYER.most }), after)
     end
+    page:text "Degrease thoroughly; rinse twice; do not touch it again."
     write_current(job, bath, bond, after, out, from, page)
     local found = plating_load.efficiency_of(job, house, bath, bond.equivalent, sheet)
     local thick = job.thickness
@@ -178,7 +179,6 @@ return recipe {
     end
     write_layer(thick, bond, out, page)
     plating_load.spend(job, house, bath, coat.part * thick * coat.density * load, sheet, out)
-    page:text "Degrease thoroughly; rinse twice; do not touch it again."
     facts.coat_thickness, facts.amperes, facts.surface = thick, current, load
     local base = plating_load.base_of(job, sheet)
     if #baths.against(facts) == 0 and not current:is_zero() and (found or not job.strip) then

@@ -152,7 +152,7 @@ local function write_stone(page, back, s, set, house)
     page:line("Seat bur; measure the actual bur", set.seat_bur)
   end
   if set.strip then
-    page:line(text.fill("Bezel strip, {t} thick", { t = house.bezel_thickness }), set.strip, { record = s.kind .. " strip" })
+    page:line(text.fill("Bezel strip, {t} thick", { t = house.bezel_thickness:as_house("length", "0.01 mm") }), set.strip, { record = s.kind .. " strip" })
   end
   if set.bezel_height then page:line("Bezel height above the bearing, at least", set.bezel_height) end
   if gems.set_by(s.setting, "bezel") and s.length and not set.strip then page:text "Bezel strip: measure around this outline with thread or paper." end
@@ -291,7 +291,7 @@ return recipe {
     end
     notes.write(function(code, words) sheet.piece:note(code, words) end)
     if torch then
-      sheet.client:text(gems.under_the_torch .. ".")
+      sheet.client:text(gems.when_repaired .. ".")
       sheet.piece:text(gems.under_the_torch .. ".")
     end
     out.stones_mass = out.stones_mass:nearest "0.0001 g"

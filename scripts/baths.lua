@@ -178,10 +178,8 @@ end
 local function range_of(range) return text.fill("{from} to {to}", { from = range[1], to = range[2] }) end
 
 -- The same of temperatures, by the thermometer of the house.
-local function heat_of(range)
-  local function read(t) return Q(t):as_house("temperature", "1 Δ°C") end
-  return text.fill("{from} to {to}", { from = read(range[1]), to = read(range[2]) })
-end
+local function heat(t) return Q(t):as_house("temperature", "1 Δ°C") end
+local function heat_of(range) return text.fill("{from} to {to}", { from = heat(range[1]), to = heat(range[2]) }) end
 
 -- ---- all of it ------------------------------------------------------------------------------------------------
 
@@ -234,4 +232,4 @@ local function cautions(facts)
 end
 
 return { baths = baths, names = names, undercoats = undercoats, against = against, cautions = cautions, cleaning = cleaning,
-  off = off, in_range = in_range, range_of = range_of, heat_of = heat_of, shown = shown, far = FAR, fine = FINE, hydrogen = HYDROGEN }
+  off = off, in_range = in_range, range_of = range_of, heat = heat, heat_of = heat_of, shown = shown, far = FAR, fine = FINE, hydrogen = HYDROGEN }

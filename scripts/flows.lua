@@ -2,6 +2,7 @@
 -- figure is rounded as it is printed, and what is lost is the rest of the printed ones, so that the picture adds up.
 
 local stamps = require "stamps"
+local statement = require "statement"
 local steps = require "steps"
 
 local DRAWN = 40        -- places; more are in the tables alone
@@ -52,7 +53,7 @@ local function of_account(page, account, metal, step, complete)
     local sums, order = {}, {}
     for _, row in ipairs(account.groups[group]) do
       local side = row.side == 1 and not row.taken and "in" or "now"
-      local name = row.side ~= 0 and drawing.place(row.what, owner_of(row), side, row.way == "returned" and "back" or nil)
+      local name = row.side ~= 0 and drawing.place(statement.named(row, group), owner_of(row), side, row.way == "returned" and "back" or nil)
       if name and not sums[name] then
         sums[name] = { side = side, fine = zero }
         table.insert(order, name)

@@ -179,6 +179,9 @@ end
 -- heated or cooled unevenly. Common practice, no source.
 local UNDER_THE_TORCH = "Heat, for a stone that is only at risk: no filling or coating in the stone; coat it with boric acid in alcohol, warm it slowly and evenly, let it cool in air, never quench it or pickle it hot. Taking it out is safer"
 
+-- The same for a client, who does not hold the torch.
+local WHEN_REPAIRED = "If it is ever repaired, show the goldsmith this page: the stone is better taken out before any torch work"
+
 local SAID = { ultrasonic = "ultrasonic cleaning", steam = "steam cleaning", plating = "plating baths" }
 local function said(list)
   local words = {}
@@ -418,6 +421,6 @@ local fields = {
 --     gems.prong(Q "5 mm", Q "20 %", Q "0.8 mm")   -- 1.00 mm
 local function prong(diameter, share, least) return (max(diameter * share, least):as "mm"):up_to "0.05 mm" end
 
-return { fields = fields, kind_of = kind_of, like = like, care = care, care_words = care_words, often_treated = often_treated, untold = untold, under_the_torch = UNDER_THE_TORCH,
+return { fields = fields, kind_of = kind_of, like = like, care = care, care_words = care_words, often_treated = often_treated, untold = untold, under_the_torch = UNDER_THE_TORCH, when_repaired = WHEN_REPAIRED,
   treatments = treatments, sources = sources, cuts = cuts, pointed = pointed, equal_sided = equal_sided, lists = lists,
   names_of = names_of, ways = ways, way_of = way_of, set_by = set_by, risk_of = risk_of, time_of = time_of, weight = weight, pilot = PILOT, seat = SEAT, bezel = bezel, prong = prong, doubts = doubts, checked = checked }

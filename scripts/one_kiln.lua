@@ -43,12 +43,13 @@ local listed = ask.list { "Results of the jobs that this one lists", optional = 
 
 local LETTERS = "abcdefghijklmnopqrstuvwxyz0123456789-"
 
--- The code of remarks on a job: its name where that can be one.
-local function code_of(job, i)
-  local code = job:lower()
-  if #code > 20 then return text.fill("job-{i}", { i = i }) end
+-- The code of remarks on a job or a flask: its name where that can be one, else its place in the list.
+local function code_of(name, i, what)
+  local code = name:lower()
+  local numbered = text.fill("{what}-{i}", { what = what or "job", i = i })
+  if #code > 20 then return numbered end
   for k = 1, #code do
-    if not LETTERS:find(code:sub(k, k)) then return text.fill("job-{i}", { i = i }) end
+    if not LETTERS:find(code:sub(k, k)) then return numbered end
   end
   return code
 end
@@ -173,16 +174,17 @@ end
 
 -- ---- together ----------------------------------------------------------------------------------------------------
 
-local function of_name(f) return f.name:lower() end
 local function of_job(f) return f.code end
 
 -- The flasks of all jobs, beside those that are given by hand, the first pour wanted, and what gives the code of remarks on a
 -- flask. nil where a job is stopped.
 local function load_of(job, house, sheet)
-  if not job.listed then return job.load, job.pour, of_name end
+  local codes = {}
+  for i, f in ipairs(job.load) do codes[f.name] = code_of(f.name, i, "flask") end
+  if not job.listed then return job.load, job.pour, function(f) return codes[f.name] end end
   local load, flask, pour, whole = {}, {}, job.pour, true
   for _, f in ipairs(job.load) do
-    local one = { code = of_name(f) }
+    local one = { code = codes[f.name] }
     for name, value in pairs(f) do one[name] = value end
     table.insert(load, one)
   end

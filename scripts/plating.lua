@@ -102,6 +102,11 @@ local function flat(mass, density, thickness) return 2 * mass / (density * thick
 --     plating.shown(Q "2.5678 µm")   -- 2.56 µm
 local function shown(thickness) return thickness:down_to(thickness < Q "1 µm" and "0.001 µm" or "0.01 µm") end
 
+-- A mass to three figures: the area that it is calculated from is known no better.
+local function shown_mass(mass)
+  return mass:nearest(mass < Q "10 mg" and "0.01 mg" or mass < Q "100 mg" and "0.1 mg" or "1 mg")
+end
+
 -- The cathode efficiency that a weighed strip shows.
 local function efficiency(gain, equivalent, current, time)
   return gain / (equivalent * current * time)
@@ -109,5 +114,5 @@ end
 
 return { baths = baths.baths, bath_names = baths.names, against = baths.against, bases = bases, base_of = base_of,
   name_of = name_of, place_notes = place_notes, rhodium_disclosure = rhodium_disclosure,
-  fine_equivalent = fine_equivalent, layer_density = layer_density, band = band, flat = flat, shown = shown, efficiency = efficiency,
+  fine_equivalent = fine_equivalent, layer_density = layer_density, band = band, flat = flat, shown = shown, shown_mass = shown_mass, efficiency = efficiency,
   checked = checked }

@@ -5,6 +5,7 @@ local baths = require "baths"
 local invoice = require "invoice"
 local plating = require "plating"
 local plausible = require "plausible"
+local fine_words = require "fine_words"
 local places = require "places"
 local metal_prices = require "metal_prices"
 
@@ -67,7 +68,7 @@ local function in_range(job, bath, current, load, after, page)
   if job.bath_temperature then
     page:line("Bath temperature", job.bath_temperature)
   else
-    page:line("Bath temperature, usually", baths.heat_of(bath.temperature), { record = "bath temperature" })
+    page:measure("Bath temperature, usually", nil, { least = baths.heat(bath.temperature[1]), most = baths.heat(bath.temperature[2]), record = "bath temperature" })
   end
   if job.bath_temperature and not baths.in_range(job.bath_temperature, bath.temperature) then
     page:confirm("bath-temperature", text.fill("The bath is at {at}; {bath} is known to run at {range}. Too cold gives a dull, stressed layer, too hot gives off more mist and gas. The maker's sheet decides",
@@ -106,7 +107,7 @@ local function balance(job, tank, used, page, out)
   out.strength_now = (now:as "g/L"):nearest "0.001 g/L"
   out.loads_left = max(0, floor(((now - tank.floor) * tank.volume / used):number() + 1e-9))
   page:heading "The bath"
-  page:line("Fine metal used by each load, with what is dragged out", out.used:nearest "0.01 mg", { unit = "mg", of = "used" })
+  page:line("Fine metal used by each load, with what is dragged out", plating.shown_mass(out.used), { unit = "mg", of = "used" })
   page:line("Strength now", out.strength_now)
   page:line("Loads before it is too weak", out.loads_left)
   if now < tank.floor then
@@ -198,13 +199,13 @@ local function disclose(job, place, bath, thick, layer, base, sheet, out)
   page:heading "The layer"
   -- gold below fine gold is never called gold alone: 16 CFR 23.3(b)(2), 2024-11-22
   local alloyed = layer.fineness and layer.fineness < Q(baths.fine)
-  page:line(text.fill("{metal}, average thickness", { metal = alloyed and text.fill("gold of {f}", { f = layer.fineness }) or craft.element(bath.metal).name }),
+  page:line(text.fill("Layer of {metal}, average thickness", { metal = alloyed and fine_words.parts(layer.fineness) or craft.element(bath.metal).name }),
     plating.shown(out.coat_thickness), { unit = "µm", of = "coat_thickness" })
   page:text "The layer wears off with use and can be renewed."
   if bath.metal == "Au" then
     local equivalent = plating.fine_equivalent(thick, layer.fineness, layer.density)
     out.fine_thickness = (equivalent:as "µm"):down_to "0.001 µm"
-    page:line("Its gold equals fine gold of", out.fine_thickness, { unit = "µm" })
+    page:line("As fine gold it would be", plating.shown(out.fine_thickness), { unit = "µm", of = "fine_thickness" })
     local name, law = nil, nil
     if place then name, law = plating.name_of(place, base or "base metal", layer.fineness, out.fine_thickness) end
     out.called = name

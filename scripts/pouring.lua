@@ -58,9 +58,12 @@ local function before(page, facts)
   page:heading "Before the pour"
   if facts.flask_wanted then page:measure("Flask", facts.flask_wanted, { record = "flask", since = facts.since, also = facts.kiln_unit }) end
   page:measure("Flask held", nil, { least = facts.flask_hold, record = "flask held", since = facts.since })
-  page:measure("Gauge, pad covered", nil, { least = facts.blanked.least, most = facts.blanked.most, record = "blanked", since = facts.since })
+  local function gauge(label, range, record)
+    page:measure(label, nil, { least = range.least, most = range.most, record = record, since = facts.since, kind = not (range.least or range.most) and "vacuum" or nil })
+  end
+  gauge("Gauge, pad covered", facts.blanked, "blanked")
   page:box("Valve shut 1 min", "blanked after", { kind = "vacuum", since = facts.since })
-  page:measure("Gauge, flask seated", nil, { least = facts.seated.least, most = facts.seated.most, record = "gauge", since = facts.since })
+  gauge("Gauge, flask seated", facts.seated, "gauge")
   if facts.pour_at then page:measure("Metal", facts.pour_at, { record = "metal", since = facts.since }) end
   page:text "Cover the pad with a plate. A pop, or a gauge that jumps: the blind end has gone. Do not pour."   -- a trade discussion page on flask blow-out
   gate(page, "POUR", facts.go, "go", "poured", facts)
@@ -98,8 +101,8 @@ local function quench(page, q, from, until_)
   page:tick("Quench, after the pour", { least = q.from, most = q.to, at = from, till = until_, big = true })
   page:text(quenching.sign .. ".")
   if q.orders_at then
-    page:text(text.fill("Promptly: half way into this mould it is at {below} about {orders_at} after the pour, good to a factor of 1.3. Red gold that cools slowly below that turns brittle, and the ring breaks at its first sizing.",
-      { below = quenching.orders_below:as_house("temperature", "1 Δ°C"), orders_at = q.orders_at:nearest "1 min" }))
+    page:text(text.fill("Promptly: half way into this mould it is at {below} some {early} to {late} after the pour. Red gold that cools slowly below that turns brittle, and the ring breaks at its first sizing.",
+      { below = quenching.orders_below:as_house("temperature", "1 Δ°C"), early = (q.orders_at / quenching.sure):down_to "1 min", late = (q.orders_at * quenching.sure):up_to "1 min" }))
   end
 end
 

@@ -360,7 +360,7 @@ end
 
 -- What is to be made, as far as it is known: the client checks here what was ordered.
 local function describe(job, fineness, page)
-  page:heading(job.piece)
+  page:heading(text.fill("Quotation: {piece}", job))
   page:text(text.fill("Fineness: {parts}.", { parts = fine_words.parts(promised_fineness(job, fineness)) }))
   if job.mark then page:line("Mark", job.mark) end
   for _, size in ipairs(job.sizes) do page:line("Size", size) end
@@ -382,7 +382,7 @@ local function care_of(stones, page)
     told[s.kind .. words] = true
     for _, risk in ipairs(risky) do torch = torch or risk == "heat" end
   end
-  if torch then page:text(gems.under_the_torch .. ".") end
+  if torch then page:text(gems.when_repaired .. ".") end
 end
 
 -- Which of the client's pieces are melted, and in what form the rest of their metal comes back: in words, by the metal that each is

@@ -345,7 +345,7 @@ local function write_card(page, job, found)
   page:line("What it is", job.piece)
   page:line("Metal", found.metal or job.metal.name ~= "" and job.metal or "by composition")
   local names = { Au = "Gold", Ag = "Silver", Pt = "Platinum", Pd = "Palladium" }
-  if found.average then page:line(names[found.average.metal] .. " as a whole", found.average) end
+  if found.average then page:line(names[found.average.metal] .. " as a whole", found.average:down_to "0.1 ‰") end
   if found.whole then page:line("Weighs, without its stones", found.whole) end
   for _, ring in ipairs(job.rings) do page:line("Size of " .. ring.name, ring.size.text) end
   for _, s in ipairs(found.stones or {}) do
