@@ -88,10 +88,18 @@ end
 
 -- ---- as it is expected ------------------------------------------------------------------------------------------
 
+-- The last decimal of what is weighed out: fine metal is not said to less than that.
+local function step_of(weigh)
+  for _, w in ipairs(weigh) do
+    if w.mass:nearest(steps.of "0.01 g") ~= w.mass then return steps.of "0.001 g" end
+  end
+  return steps.of "0.01 g"
+end
+
 -- `facts`: metal (its symbol), weigh as recipes/charge.lua gives it, lots with what there is of each, fineness of the charge,
 -- and the masses tree, sound and finished.
 local function foretold(page, facts)
-  local step = Q(steps.of "0.001 g")
+  local step = Q(step_of(facts.weigh))
   local drawing, all = new("Where the {metal} goes, expected", facts.metal, step), nil
   local function fine(mass) return (facts.fineness * mass):nearest(step) end
   local melt, called = drawing.place("the melt", nil, "together"), {}

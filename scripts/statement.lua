@@ -54,7 +54,7 @@ local function print_account(page, heading, rows, group, a, zero, complete, step
     return
   end
   local loss = a.loss:nearest(step)
-  if a.piece:is_zero() and brought == out then return page:total("Difference", brought - out) end   -- nobody worked it
+  if a.piece:is_zero() and brought == out then return page:total("Difference", (brought - out):nearest(step)) end   -- nobody worked it
   page:line("Lost in working, from the weighings", loss)
   local rounding = (brought - out - loss):nearest(step)
   if not rounding:is_zero() then page:line("Rounding difference", rounding) end

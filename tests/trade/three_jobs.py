@@ -181,6 +181,10 @@ def charge_cost(name, spread, old, parts, metal, weighed, prices, found, below=N
 
 WORDS = {'in': 'Brought', 'added': 'Added by the studio', 'here': 'Still here', 'piece': 'In the piece', 'kept': 'Kept by agreement', 'settled': 'Gone to the studio'}
 
+def read(mass):
+    """As it was read off the scale, with two decimals or more."""
+    return f'{float(F(mass)):.2f}' if F(mass) == to(F(mass), '0.01') else f'{float(F(mass)):g}'
+
 def account(metal, entries, lots=None):
     """Entries: (what, mass, fineness as written, way) of one metal; of one that is settled, also out of what. That is taken off there."""
     lots = {e[0]: e for e in entries if e[3] == 'here'}
@@ -198,7 +202,7 @@ def account(metal, entries, lots=None):
             moved = shown(e) + taken.get(e[0], F(0))
             if e[3] != 'taken' and moved:
                 flows.append((what if side else 'total') + ' > ' + ('total' if side else what) + ': ' + grams(moved, metal))
-            table.append(f'{WORDS.get(e[3], "Taken out of what is here")}: {e[0]} | {float(F(e[1])):g} g | {e[2]} | {grams(shown(e), metal)}')
+            table.append(f'{WORDS.get(e[3], "Taken out of what is here")}: {what} | {read(e[1])} g | {e[2]} | {grams(shown(e), metal)}')
         sums[side], printed[side] = sum(map(fine, list_)), sum(map(shown, list_))
         table.append(f'Together |  |  | {grams(printed[side], metal)}')
     # the picture is in the order of the record
