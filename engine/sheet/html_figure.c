@@ -79,6 +79,13 @@ static bool is_number(lml_span word)
     return word.length > 0 && lml_span_digit_at(word, word.length - 1);
 }
 
+/* Cu, in "Cu 88": its number stays with it. */
+static bool is_symbol(lml_span word)
+{
+    bool small = word.length < 2 || (word.at[1] >= 'a' && word.at[1] <= 'z');
+    return word.length > 0 && word.length <= 2 && word.at[0] >= 'A' && word.at[0] <= 'Z' && small;
+}
+
 /* No line ends between a number and its unit. */
 static void put_unbroken(lml_html *h, lml_span text)
 {
@@ -86,7 +93,8 @@ static void put_unbroken(lml_html *h, lml_span text)
     for (size_t i = 0; i < text.length; i++) {
         if (text.at[i] != ' ')
             continue;
-        if (is_number((lml_span){text.at + word, i - word})) {
+        lml_span said = {text.at + word, i - word};
+        if (is_number(said) || (is_symbol(said) && lml_span_digit_at(text, i + 1))) {
             lml_escape_put(h->out, (lml_span){text.at + from, i - from});
             lml_html_put(h, LML_NO_BREAK);
             from = i + 1;

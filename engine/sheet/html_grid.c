@@ -1,6 +1,7 @@
 #include "sheet/html_grid.h"
 
 #include "sheet/html_figure.h"
+#include "sheet/typeset.h"
 
 /* Figures line up at the right; words and moments begin at the left. */
 static bool is_figure(const lml_json *cell)
@@ -32,6 +33,49 @@ static bool has_figures(const lml_json *grid, size_t column)
         any = true;
     }
     return any;
+}
+
+/* The longest that a line of these words has to be: figures are not broken. */
+static double least_width(lml_span words, double points, bool whole)
+{
+    double most = 0;
+    for (size_t i = 0, from = 0; i <= words.length; i++) {
+        if (i < words.length && (whole || words.at[i] != ' '))
+            continue;
+        double wide = lml_typeset_width((lml_span){words.at + from, i - from}, points, false);
+        most = wide > most ? wide : most;
+        from = i + 1;
+    }
+    return most;
+}
+
+static lml_span said_in(const lml_json *cell)
+{
+    lml_span said = lml_html_text(cell, "text");
+    said = said.length > 0 ? said : lml_html_text(cell, "value");
+    return said.length > 0 ? said : lml_json_text(cell);
+}
+
+/* Whether figures and words all stand unbroken in its columns; what is wider breaks anywhere, so
+ * that nothing runs off the paper. */
+static bool fits(const lml_html *h, const lml_json *grid)
+{
+    double points = h->working ? 8.4 : 10.4, all = 0; /* .grid td */
+    size_t column = 0;
+    const lml_json *name = lml_json_first(lml_json_member(grid, "columns"));
+    for (; name; name = lml_json_next(name), column++) {
+        double most = least_width(lml_json_text(name), 6.8, false);
+        const lml_json *row = lml_json_first(lml_json_member(grid, "rows"));
+        for (; row; row = lml_json_next(row)) {
+            const lml_json *cell = cell_at(row, column);
+            double wide = least_width(said_in(cell), points, is_figure(cell));
+            most = wide > most ? wide : most;
+        }
+        all += most + 2;
+    }
+    size_t abreast = lml_span_is(h->page, "cost") ? 3 : h->bench ? 2 : 1;
+    double width = h->width - (h->working ? 0 : 14);
+    return all < (width - 4 * (double)(abreast - 1)) / (double)abreast - 1;
 }
 
 static void draw_cell(lml_html *h, const lml_json *cell)
@@ -72,7 +116,8 @@ size_t lml_html_grid_draw(lml_html *h, const lml_item *items, size_t count)
 {
     const lml_json *grid = items[0].entry;
     size_t column = 0, run = lml_html_grid_run(items, count);
-    lml_html_put(h, "<table class=\"grid\"><thead><tr>");
+    lml_html_put(h, fits(h, grid) ? "<table class=\"grid fit\"><thead><tr>"
+                                  : "<table class=\"grid\"><thead><tr>");
     const lml_json *name = lml_json_first(lml_json_member(grid, "columns"));
     for (; name; name = lml_json_next(name), column++) {
         lml_html_put(h, has_figures(grid, column) ? "<th class=\"r\">" : "<th>");

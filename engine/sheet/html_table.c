@@ -46,15 +46,20 @@ static void draw_lot(lml_html *h, const lml_item *item)
 static void draw_total(lml_html *h, const lml_item *item)
 {
     const lml_json *total = item->entry;
-    lml_html_put(h, "<tr class=\"total\"><td></td><td>");
-    lml_html_box_put_label(h, total);
-    lml_html_put(h, "</td><td class=\"sum\" colspan=\"2\">");
-    if (lml_html_withheld(total))
+    if (lml_html_withheld(total)) {
+        lml_html_put(h, "<tr class=\"total\"><td></td><td>");
+        lml_html_box_put_label(h, total);
+        lml_html_put(h, "</td><td colspan=\"3\">");
         lml_html_figure_put_withheld(h, total, item->recipe);
-    else
-        lml_html_figure_put(h, member(total, "value"));
+        lml_html_put(h, "</td></tr>");
+        return;
+    }
+    lml_html_put(h, "<tr class=\"total\"><td></td><td colspan=\"2\">");
+    lml_html_box_put_label(h, total);
+    lml_html_put(h, "</td><td class=\"sum\">");
+    lml_html_figure_put(h, member(total, "value"));
     lml_html_put(h, "</td><td class=\"bx\">");
-    if (lml_html_text(total, "record").length > 0 && !lml_html_withheld(total))
+    if (lml_html_text(total, "record").length > 0)
         lml_html_box_put(h, total);
     lml_html_put(h, "</td></tr>");
 }
@@ -62,10 +67,15 @@ static void draw_total(lml_html *h, const lml_item *item)
 void lml_html_table_draw_ladder(lml_html *h, const lml_item *items, size_t lots,
                                 const lml_item *total)
 {
-    const lml_json *first = items[0].entry;
+    lml_span unit = lml_span_of(NULL);
     lml_html_put(h, "<table class=\"ladder\"><thead><tr><th></th><th>onto the tared scale</th>"
-                    "<th class=\"add\">add, ");
-    lml_escape_put(h->out, lml_html_figure_cut(member(first, "value")).unit);
+                    "<th class=\"add\">add");
+    for (size_t i = 0; i < lots && unit.length == 0; i++)
+        unit = lml_html_figure_cut(member(items[i].entry, "value")).unit;
+    if (unit.length > 0) { /* of what is withheld nothing is known */
+        lml_html_put(h, ", ");
+        lml_escape_put(h->out, unit);
+    }
     lml_html_put(h, "</th><th class=\"sum\">scale shows</th><th>as weighed</th></tr></thead>\n"
                     "<tbody>");
     for (size_t i = 0; i < lots; i++)

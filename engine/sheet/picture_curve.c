@@ -111,16 +111,20 @@ static void span_values(frame *f, const lml_json *curve)
 /* ---- the ground it is drawn on ----------------------------------------------------------------
  */
 
-static void draw_hours_alone(lml_html *h, frame *f, const lml_json *curve, double from, double to)
+static void draw_hours_alone(lml_html *h, frame *f, const lml_json *curve, double from, double to,
+                             bool words)
 {
     const lml_json *nobody = member(curve, "nobody"), *most = member(curve, "alone_most");
     double x1 = across(f, from), x2 = across(f, to);
     char hatch[LML_SVG_URL];
     if (x2 - x1 < .1)
         return;
-    lml_svg_rect(&f->s, x1, f->top, x2 - x1, f->height, (lml_svg_pen){.fill = "#ebebeb"});
-    lml_svg_rect(&f->s, x1, f->top, x2 - x1, f->height,
-                 (lml_svg_pen){.fill = lml_svg_hatched(f->night, hatch)});
+    if (!words) {
+        lml_svg_rect(&f->s, x1, f->top, x2 - x1, f->height, (lml_svg_pen){.fill = "#ebebeb"});
+        lml_svg_rect(&f->s, x1, f->top, x2 - x1, f->height,
+                     (lml_svg_pen){.fill = lml_svg_hatched(f->night, hatch)});
+        return;
+    }
     if (x2 - x1 > 34) {
         lml_svg_begin_text(&f->s, (x1 + x2) / 2, f->top + 2.7,
                            (lml_svg_type){.size = 2.6, .anchor = LML_SVG_MIDDLE, .halo = true});
@@ -142,7 +146,8 @@ static void draw_hours_alone(lml_html *h, frame *f, const lml_json *curve, doubl
     }
 }
 
-static void draw_nights(lml_html *h, frame *f, const lml_json *curve)
+/* The ground, or with `words` what is written on it, over all lines that cross it. */
+static void draw_nights(lml_html *h, frame *f, const lml_json *curve, bool words)
 {
     const lml_json *nobody = member(curve, "nobody");
     if (!nobody)
@@ -152,7 +157,7 @@ static void draw_nights(lml_html *h, frame *f, const lml_json *curve)
         to += DAY;
     for (double day = floor(f->begin / DAY) * DAY - DAY; day < f->end; day += DAY)
         if (day + to > f->begin && day + from < f->end)
-            draw_hours_alone(h, f, curve, day + from, day + to);
+            draw_hours_alone(h, f, curve, day + from, day + to, words);
 }
 
 static void put_day(lml_html *h, frame *f, double at, double x)
@@ -275,8 +280,9 @@ static void draw_reads(lml_html *h, frame *f, const lml_json *curve)
         double at = minutes_of(read, "at");
         double x = across(f, at), y = up(f, lml_html_figure_number(member(read, "value")));
         bool room = f->left + f->width - x > 24;
+        double foot = f->top + f->height - .6; /* above the line of the hours */
         lml_svg_circle(&f->s, x, y, .9, (lml_svg_pen){.fill = "#fff", .width = .4});
-        lml_svg_begin_text(&f->s, room ? x + 1.4 : x - 1.4, y + 2.8,
+        lml_svg_begin_text(&f->s, room ? x + 1.4 : x - 1.4, y + 2.8 < foot ? y + 2.8 : foot,
                            (lml_svg_type){.size = 2.7,
                                           .anchor = room ? LML_SVG_START : LML_SVG_END,
                                           .bold = true,
@@ -324,14 +330,22 @@ static void spread(const frame *f, mark *marks, size_t count)
     }
 }
 
+/* Under the curve and its figures, which they would cross. */
+static void draw_mark_lines(frame *f, const mark *marks, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        double x = across(f, marks[i].at);
+        lml_svg_line(&f->s, x, f->top - 1.2, x, f->top + f->height,
+                     (lml_svg_pen){.width = .18, .dash = ".6 .8"});
+    }
+}
+
 static void draw_marks(frame *f, const mark *marks, size_t count)
 {
     for (size_t i = 0; i < count; i++) {
         double x = across(f, marks[i].at);
         char number[24];
         snprintf(number, sizeof number, "%zu", i + 1);
-        lml_svg_line(&f->s, x, f->top - 1.2, x, f->top + f->height,
-                     (lml_svg_pen){.width = .18, .dash = ".6 .8"});
         lml_svg_line(&f->s, marks[i].x, f->top - 3.2, x, f->top - 1.2, (lml_svg_pen){.width = .18});
         lml_svg_circle(&f->s, marks[i].x, f->top - 5.2, 2.1, (lml_svg_pen){.fill = LML_SVG_INK});
         lml_svg_words(
@@ -457,9 +471,11 @@ void lml_picture_curve_draw(lml_html *h, lml_item *items, size_t count)
     lml_svg_end_desc(&f.s);
     f.night = ++h->ids;
     lml_svg_hatch(&f.s, f.night, 1.5, .15, 45);
-    draw_nights(h, &f, curve);
+    draw_nights(h, &f, curve, false);
     draw_clock(h, &f);
     draw_scale(h, &f, curve);
+    draw_mark_lines(&f, marks, marked);
+    draw_nights(h, &f, curve, true);
     trace(&f, curve, (lml_svg_pen){.stroke = "#fff", .width = 2.2});
     trace(&f, curve, (lml_svg_pen){.width = .9});
     draw_holds(&f, curve);

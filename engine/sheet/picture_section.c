@@ -114,7 +114,7 @@ static void draw_top(lml_html *h, cut *c, const lml_json *top)
                   lml_typeset_width(lml_span_of(" above"), size * points_in_mm, false);
     lml_svg_begin_text(&c->s, x + 1, middle, (lml_svg_type){.size = size, .halo = true});
     lml_escape_put(h->out, unit);
-    lml_html_put(h, x + 1 + wide < c->x + c->width ? " above" : "");
+    lml_html_put(h, x + 2.5 + wide < c->x + c->width ? " above" : "");
     lml_svg_end_text(&c->s);
 }
 

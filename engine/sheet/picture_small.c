@@ -134,13 +134,14 @@ void lml_picture_small_draw_mark(lml_html *h, const lml_json *line)
     trace(&s, &b, b.low, b.high, false, (lml_svg_pen){.width = .35});
     lml_svg_line(&s, b.left, b.foot, b.left + b.width, b.foot, (lml_svg_pen){.width = .3});
     double x = across(&b, at), middle = across(&b, b.middle);
-    lml_svg_line(&s, x, .5, x, b.foot + 1, (lml_svg_pen){.width = .6});
     lml_svg_line(&s, middle, b.top, middle, b.foot + 1,
                  (lml_svg_pen){.width = .2, .dash = ".8 .6"});
     bool before = x < middle;
     /* Words end at the limit, unless it stands too near the edge for them. */
     double said = words_x(&b, before, before ? x + .6 : x - .6, 24),
            odds = words_x(&b, before, before ? x - 1 : x + 1, chance_width(line));
+    bool clear = !member(line, "chance") || (before ? odds < x : odds > x);
+    lml_svg_line(&s, x, clear ? .5 : 4.2 - less / 4, x, b.foot + 1, (lml_svg_pen){.width = .6});
     put_words(
         h, &s, said, b.foot + 3.6,
         (lml_svg_type){.size = 2.7, .anchor = before ? LML_SVG_END : LML_SVG_START, .bold = true},
@@ -212,6 +213,7 @@ static bool read_cents(const lml_json *money, int64_t *out)
 }
 
 enum { SHARES_MOST = 5 };
+static const double LABEL = 3.1; /* millimetres high */
 
 static void draw_bar(lml_html *h, const lml_item *items, size_t count, int64_t total)
 {
@@ -240,8 +242,8 @@ static void draw_bar(lml_html *h, const lml_item *items, size_t count, int64_t t
                     .size = 3, .anchor = LML_SVG_MIDDLE, .bold = true, .white = share == 0},
                 words);
         lml_span label = lml_html_text(items[i].entry, "label");
-        if (w > 9)
-            lml_svg_text_within(&s, x + .3, 9.8, (lml_svg_type){.size = 3.1}, label, w - .6);
+        if (lml_typeset_width(label, LABEL * 72 / 25.4, false) < w - .6) /* its line says it too */
+            lml_svg_text(&s, x + .3, 9.8, (lml_svg_type){.size = LABEL}, label);
         x += w;
         share++;
     }
