@@ -50,6 +50,14 @@ local function check_place(house)
   end
 end
 
+-- Who weighs metal in troy weight may weigh powder in ounces; the maker's sheet has grams.
+local function check_powder(house, sheet)
+  local step = house.scale_step and not house.powder_step and tostring(house.scale_step) or ""
+  if step:find " dwt" or step:find " ozt" or step:find " gr" then
+    sheet:note("powder", 'Powder and water are printed in grams, as a maker\'s sheet has them. If your powder scale shows ounces: "powder_step": "0.5 oz_av" in house.json; if grams, its step', { ask = "house.powder_step" })
+  end
+end
+
 -- No quote has a total without a tax rate: better said now than at the first quote.
 local function check_tax(house, sheet)
   if not house.place or taxes.is_listed(house.place) then return end
@@ -117,6 +125,7 @@ return recipe {
       scale_step   = ask.mass { "Scale division", from = "0.0001 g", to = "1 g", example = "0.01 g", note = "what the bench scale shows", optional = true, usual = true },
       scale_spread = ask.mass { "Uncertainty of one weighing (one standard deviation)", from = "0.00001 g", to = "1 g", example = "0.005 g", optional = true, usual = true,
                                 note = "weigh one piece ten times; half a division if you do not know" },
+      powder_step  = ask.mass { "Step to which powder is weighed, in g or oz_av: the sheet prints powder in that", from = "0.01 g", example = "0.5 oz_av", optional = true, seldom = true },
       button       = ask.mass { "Metal for the button", note = "what is left above the sprues when the mould is full; it feeds the casting as it freezes", example = "10 g", optional = true, usual = true },
       crucibles    = ask.list { "The house's crucibles", of = crucibles.crucible, optional = true, usual = true },
       furnaces     = ask.list { "The house's furnaces", of = crucibles.furnace, optional = true, usual = true },
@@ -143,6 +152,7 @@ return recipe {
     if house.rates and not member(house.rates, "bench") then
       sheet:note("bench-rate", 'rates has no "bench": a quote with hours of any operation that is not named there has no price. Write "bench" under rates in house.json')
     end
+    check_powder(house, sheet)
     check_tax(house, sheet)
     tell_assumed(house, sheet)
     if house.kiln and not house.sleep then

@@ -234,7 +234,7 @@ const char *lml_charge_limit_words(const lml_charge_problem *p, lml_charge_limit
     switch (limit.kind) {
     case LML_CHARGE_MASS:
         snprintf(out, LML_CHARGE_WORDS, "%s %s %s in all", p->more_allowed ? "at least" : "exactly",
-                 tidy(p->mass, unit, figure), g);
+                 weighed(p->mass, unit, figure), g);
         break;
     case LML_CHARGE_RULE:
         snprintf(out, LML_CHARGE_WORDS, "%s %s %s %s", rule->at_least ? "at least" : "at most",
