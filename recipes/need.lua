@@ -6,6 +6,7 @@
 
 local house_rules = require "house_rules"
 local burnout = require "burnout"
+local charged = require "charged"
 local colours = require "colours"
 local crucibles = require "crucibles"
 local misread = require "misread"
@@ -191,7 +192,7 @@ local function split_of(n)
 end
 
 local function write_bench(n, split, page)
-  page:line("Metal", n.metal.name ~= "" and n.metal or "as composed")
+  page:line("Metal", charged.short_label(n.metal))
   page:line("Crucible", text.fill(n.crucible and "{name}, {share} full" or "{share} full", { name = n.crucible or "", share = n.share }))
   page:line("Thin-button chance", n.thin:up_to "0.1 %", { of = "thin_chance" })
   page:weigh("Metal to weigh out", n.charge, { record = "charge", big = true })

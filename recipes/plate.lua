@@ -168,6 +168,7 @@ return recipe {
     if job.thickness < Q(LAYER.least) or job.thickness > Q(LAYER.most) then
       sheet:confirm("layer-thickness", text.fill("{given} is wanted; a layer is {least} to {most}: is the unit right?", { given = job.thickness, least = LAYER.least, most = LAYER.most }), after)
     end
+    page:heading "The layer"
     page:text "Degrease thoroughly; rinse twice; do not touch it again."
     write_current(job, bath, bond, after, out, from, page)
     local found = plating_load.efficiency_of(job, house, bath, bond.equivalent, sheet)

@@ -364,7 +364,10 @@ local function stones(run)
   if #to_set == 0 then return run.leave("Stones", #job.stones == 0 and "none to set" or "no cut is given") end
   local with_stones = job.with_stones or weighings.mass(job.record, "finished with stones")
   local set = use.stone { stones = to_set, finished = with_stones }
-  if not with_stones then run.sheet.piece:box("Finished, with its stones", "finished with stones", { kind = "mass" }) end
+  if not with_stones then
+    run.sheet.piece:heading "After setting"
+    run.sheet.piece:box("Finished, with its stones", "finished with stones", { kind = "mass" })
+  end
   keep(run.out, set, { "stones_set", "setting_hours", "metal_mass" })
   run.care_told = #to_set == #job.stones and read(set, "stones_set") ~= nil
   local metal = read(set, "metal_mass")

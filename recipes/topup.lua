@@ -258,13 +258,13 @@ return recipe {
     local c = { job = job, house = house, page = page, step = step, mark = mark, target = max(job.target or mark, mark), fine = fine, needed = job.needed,
                 shelf = shelf, now = now, gap = gap, room = room, out = out }
 
+    page:caution("damp-addition", "Whatever is dropped into a melt must be dry and hot: a damp bit explodes. Warm it at the crucible's rim, wear a face shield")
+    hazards.molten(page)
     write_melt(c, went_in)
     check_jars(c)
     check_room(c)
     write_choices(c)
     if not write_fill(c) then write_restore(c) end
-    page:caution("damp-addition", "Whatever is dropped into a melt must be dry and hot: a damp bit explodes. Warm it at the crucible's rim, wear a face shield")
-    hazards.molten(page)
     return out
   end,
 

@@ -179,6 +179,8 @@ local function range_of(range) return text.fill("{from} to {to}", { from = range
 
 -- The same of temperatures, by the thermometer of the house.
 local function heat(t) return Q(t):as_house("temperature", "1 Δ°C") end
+
+-- A range of them in words: "35 °C to 40 °C".
 local function heat_of(range) return text.fill("{from} to {to}", { from = heat(range[1]), to = heat(range[2]) }) end
 
 -- ---- all of it ------------------------------------------------------------------------------------------------

@@ -9,8 +9,11 @@ local weighings = require "weighings"
 -- unnamed up to a thousandth is the tests' own error. Common practice, no source.
 local ALIKE, UNNAMED = 15, 1
 
+-- Whether an alloy has a name of its own, and is not called as the ask that it was given to.
+local function is_named(metal) return metal.name ~= "" and metal.name ~= "metal" and metal.name ~= "colour_like" end
+
 -- An alloy in a sentence. One that is given by its parts is called as where it was written.
-local function called(metal) return metal.name ~= "" and metal.name ~= "metal" and metal.name ~= "colour_like" and metal.name or "the alloy named" end
+local function called(metal) return is_named(metal) and metal.name or "the alloy named" end
 
 -- These raise where an alloy melts whose main metal melts no higher than they do: palladium does not raise platinum. Their melting
 -- points are craft.element's, of the CRC Handbook; that an alloy follows them: common practice, no source.
@@ -93,6 +96,19 @@ local function in_words(metal)
   return table.concat(words, ", ")
 end
 
+-- An alloy on a line of its own: its name, or what is in it.
+local function label(metal) return is_named(metal) and metal.name or in_words(metal) end
+
+-- The same where there is little room: its name, or the most of it: "Au 585".
+local function short_label(metal)
+  if is_named(metal) then return metal.name end
+  local most, n = "", 0
+  for symbol, part in pairs(metal.composition) do
+    if part:number "‰" > n then most, n = symbol, part:number "‰" end
+  end
+  return text.fill("{metal} {n}", { metal = most, n = (n + 0.5) // 1 })
+end
+
 -- The colour of a metal in a word, with its share where the fitted rule places it.
 local function colour_words(metal)
   local at = colours.place(metal)
@@ -106,4 +122,4 @@ local function drift(found, named)
     is = colour_words(found.metal), was = colour_words(named), named = called(named), parts = in_words(found.metal) })
 end
 
-return { alike = ALIKE, called = called, metal_of = metal_of, in_words = in_words, drift = drift }
+return { alike = ALIKE, called = called, metal_of = metal_of, in_words = in_words, label = label, short_label = short_label, drift = drift }

@@ -1,6 +1,7 @@
 -- What the main job hands from step to step: what a step gave, which metal may be melted, what the record already holds.
 
 local burnout = require "burnout"
+local charged = require "charged"
 local gathered = require "gathered"
 local gems = require "gems"
 local other_metal = require "other_metal"
@@ -343,7 +344,7 @@ end
 local function write_card(page, job, found)
   page:heading "The piece"
   page:line("What it is", job.piece)
-  page:line("Metal", found.metal or job.metal.name ~= "" and job.metal or "by composition")
+  page:line("Metal", found.metal or charged.label(job.metal))
   local names = { Au = "Gold", Ag = "Silver", Pt = "Platinum", Pd = "Palladium" }
   if found.average then page:line(names[found.average.metal] .. " as a whole", found.average:down_to "0.1 ‰") end
   if found.whole then page:line("Weighs, without its stones", found.whole) end
