@@ -345,7 +345,7 @@ end
 
 -- A refiner's figures are accepted within what could be expected; short metal and short money have to be confirmed.
 local function check_refiner(job, house, sheet)
-  local checked = {}
+  local checked, rows = {}, {}
   for i, r in ipairs(job.settlements) do
     assert(house.refiner, "the house sets no refiner's terms to check a settlement against")
     local expected = r.expected * house.refiner.yield
@@ -363,6 +363,11 @@ local function check_refiner(job, house, sheet)
       sheet:confirm("short-paid-" .. i, text.fill("{lot}: the refiner paid {paid}, but by the refiner's own terms {found} comes to {reckoned}", words), { "settled" })
     end
     table.insert(checked, { lot = r.lot, short = short:nearest(steps.of "0.001 g"), reckoned = reckoned, paid = r.paid })
+    table.insert(rows, { r.lot, words.expected, r.found, reckoned, r.paid })
+  end
+  if #rows > 0 then
+    sheet.cost:heading "The refiner's settlement"
+    sheet.cost:grid { columns = { "Parcel", "To be expected", "Found", "By the refiner's terms", "Paid" }, rows = rows }
   end
   return checked
 end

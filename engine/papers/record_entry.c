@@ -145,8 +145,13 @@ static source source_of(const lml_entry *entry, const lml_record_known *known, c
 static lml_span owner_of(const source *s)
 {
     bool measures = !lml_json_member(s->box, "way") && !lml_json_member(s->box, "owner");
-    lml_span owner = text_of(s->box, s->counts || measures ? "way_owner" : "owner");
-    return owner.length > 0 ? owner : text_of(s->taken, "owner");
+    lml_span owner = text_of(s->box, s->counts || measures ? "way_owner" : "owner"),
+             way = text_of(s->taken, "way");
+    if (owner.length > 0)
+        return owner;
+    if (lml_span_is(way, "kept") || lml_span_is(way, "settled"))
+        return lml_span_of("studio"); /* it was another's before that */
+    return text_of(s->taken, "owner");
 }
 
 static bool has_fineness(const source *s)
