@@ -546,6 +546,28 @@ static void put_beside(tree *t, const lml_json *list)
     }
 }
 
+static bool is_of_several(const lml_json *given)
+{
+    lml_json_kind kind = lml_json_kind_of(lml_json_member(given, "value"));
+    return kind == LML_JSON_LIST || kind == LML_JSON_RECORD;
+}
+
+/* Of a list or a record: how the first figure in it is named. */
+static void add_first(lml_builder *line, lml_span figure, const lml_json *given)
+{
+    lml_builder_add_format(line, ": name a figure in it, as %.*s", LML_SPAN_SHOWN(figure));
+    while (is_of_several(given)) {
+        const lml_json *value = lml_json_member(given, "value");
+        given = lml_json_first(value);
+        if (lml_json_kind_of(value) == LML_JSON_LIST) {
+            lml_builder_add_text(line, "[0]");
+        } else if (given) {
+            const lml_span name = lml_json_name(given);
+            lml_builder_add_format(line, ".%.*s", LML_SPAN_SHOWN(name));
+        }
+    }
+}
+
 static lml_status print(tree *t, const lml_json *report)
 {
     const lml_json *given = lml_json_member(report, "is");
@@ -553,9 +575,15 @@ static lml_status print(tree *t, const lml_json *report)
     if (is.length == 0)
         is = text_of(given, "value"); /* of a text */
     lml_builder line = lml_layout_scratch(&t->layout);
-    lml_builder_add_format(&line, "%.*s is %.*s", LML_SPAN_SHOWN(figure), LML_SPAN_SHOWN(is));
+    if (is_of_several(given))
+        lml_builder_add_format(&line, "%.*s is a %.*s", LML_SPAN_SHOWN(figure),
+                               LML_SPAN_SHOWN(text_of(given, "kind")));
+    else
+        lml_builder_add_format(&line, "%.*s is %.*s", LML_SPAN_SHOWN(figure), LML_SPAN_SHOWN(is));
     if (t->count == 0 && lml_span_is(text_of(given, "kind"), "text"))
         lml_builder_add_text(&line, ": a text, and only values have steps");
+    else if (is_of_several(given))
+        add_first(&line, figure, given);
     else if (t->count == 0)
         lml_builder_add_text(&line, ": no step over values leads to it");
     if (t->count == 0)

@@ -430,8 +430,12 @@ static void refuse_absent(lua_State *L, const search *s)
     for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, s->parts); i++) {
         lua_rawgeti(L, s->parts, i);
         lua_getfield(L, -1, "gives");
+        lua_getfield(L, -2, "results");
         lua_pushlstring(L, s->name, strcspn(s->name, ".["));
-        if (lua_istable(L, -2) && lua_rawget(L, -2) != LUA_TNIL) {
+        lua_pushvalue(L, -1);
+        const bool declared = lua_istable(L, top + 2) && lua_rawget(L, top + 2) != LUA_TNIL;
+        lua_settop(L, top + 4);
+        if (declared && (!lua_istable(L, top + 3) || lua_rawget(L, top + 3) == LUA_TNIL)) {
             lml_fail(&e, LML_NOT_FOUND, "this job does not give '%.*s'",
                      (int)strcspn(s->name, ".["), s->name);
             lml_error_hint(&e, "lemel run shows what stops it, or what the job does not say");

@@ -103,6 +103,8 @@ static lml_status read_range(what *w, lml_error *err)
     if (why)
         return refuse_range(range, why, err);
     w->unit = lml_span_trim((lml_span){rest.at + other, rest.length - other});
+    if (lml_span_starts(w->unit, ".."))
+        return refuse_range(range, "has three ends", err);
     w->low = lml_decimal_scale(&low, (lml_rational){1, 1});
     w->high = lml_decimal_scale(&high, (lml_rational){1, 1});
     const double room = w->high - w->low, most = fmax(fabs(w->low), fabs(w->high));
