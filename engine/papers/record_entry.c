@@ -173,9 +173,9 @@ static lml_status put_taken(const lml_alloc *alloc, const lml_entry *entry, cons
 }
 
 /* Of weighings in one box the later counts, in the metal account too; after a pour it is a further
- * one. */
+ * one. Of those of `owner`, unless that is NULL. */
 static lml_span corrected_by(const lml_json *record, const char *moment, lml_span what,
-                             lml_span way)
+                             lml_span way, const lml_span *owner)
 {
     lml_span at = {"", 0};
     for (const lml_json *e = lml_json_first(record); e; e = lml_json_next(e)) {
@@ -183,7 +183,9 @@ static lml_span corrected_by(const lml_json *record, const char *moment, lml_spa
             continue;
         if (lml_span_is(text_of(e, "what"), "poured"))
             at.length = 0;
-        else if (lml_span_equal(text_of(e, "what"), what) && lml_span_equal(text_of(e, "way"), way))
+        else if (lml_span_equal(text_of(e, "what"), what) &&
+                 lml_span_equal(text_of(e, "way"), way) &&
+                 (!owner || lml_span_equal(text_of(e, "owner"), *owner)))
             at = text_of(e, "at");
     }
     return at;
@@ -222,7 +224,7 @@ static lml_status put_way(const lml_alloc *alloc, const lml_entry *entry, const 
     lml_span later = lml_record_late_counts(record, entry->at, what, &way);
     if (later.length > 0)
         return refuse_corrected(what, later, err);
-    lml_span at = corrected_by(record, entry->at, what, way);
+    lml_span at = corrected_by(record, entry->at, what, way, NULL);
     lml_span other = lml_record_late_next_round(record, entry->at, what, way);
     if (at.length == 0 && other.length > 0 && !entry->anyway)
         return refuse_twice(what, other, err);
@@ -569,6 +571,36 @@ static lml_status check_settled(const lml_entry *entry, const lml_json *record, 
     return LML_USAGE;
 }
 
+/* Of two weighings of one name and owner each counts: what is typed again may be meant to replace.
+ */
+static lml_status check_twice(const lml_entry *entry, const lml_json *record, const source *s,
+                              lml_error *err)
+{
+    static const char *const ways[] = {"in", "piece", "here"};
+    const char *way = word_of(entry, "way"), *owner = word_of(entry, "owner");
+    bool again = way && s->way.length == 0 && !says(entry, "from") && !says(entry, "corrects"),
+         counts = false;
+    for (size_t i = 0; again && i < sizeof ways / sizeof *ways; i++)
+        counts = counts || strcmp(way, ways[i]) == 0;
+    if (!counts || entry->anyway)
+        return LML_OK;
+    lml_span whose = owner          ? lml_span_of(owner)
+                     : entry->owner ? lml_span_of(entry->owner)
+                                    : owner_of(s);
+    lml_span at =
+        corrected_by(record, entry->at, lml_span_of(entry->what), lml_span_of(way), &whose);
+    if (at.length == 0)
+        return LML_OK;
+    lml_fail(err, LML_USAGE,
+             "%s is recorded at %.*s already, and both would count in the metal account",
+             entry->what, LML_SPAN_SHOWN(at));
+    lml_error_hint(err,
+                   "if this one replaces it, add corrects=%.*s; if it is more metal, add "
+                   "--anyway. Nothing was recorded",
+                   LML_SPAN_SHOWN(at));
+    return LML_USAGE;
+}
+
 /* For metal without a box on the sheets nothing else says whose it is: an entry of a mass alone
  * would be in no account, unnoticed. */
 static lml_status check_named(const lml_entry *entry, const lml_box *box, const source *s,
@@ -633,6 +665,8 @@ lml_status lml_record_entry(const lml_entry *entry, const lml_record_known *know
         status = check_settled(entry, known->record, &from, err);
     if (status == LML_OK)
         status = check_counted(entry, &from, weighed, err);
+    if (status == LML_OK)
+        status = check_twice(entry, known->record, &from, err);
     if (status == LML_OK)
         status = check_named(entry, &box, &from, weighed, err);
     if (status != LML_OK)

@@ -1,0 +1,3 @@
+# A weighing that no box has, typed again, would count twice in the metal account.
+lemel record -q jobs/links.json "spare bit" "1 g" way=here owner=client fineness="585 ‰" --at 2026-12-01T09:00
+lemel record jobs/links.json "spare bit" "1.1 g" way=here owner=client fineness="585 ‰" --at 2026-12-01T10:00
