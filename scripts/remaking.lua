@@ -261,12 +261,12 @@ local function metal_colour(job, metal)
   return burnout.colour_of(metal, job.colour ~= "stones in place" and job.colour or nil)
 end
 
--- The flask as the casting day takes it.
+-- The flask as the casting day takes it, whose clock counts in minutes: a few grams melt in less.
 local function flask_in_kiln(job, melted, placed, water, temperature, melting)
   local resin = job.resin or job.pattern_of == "resin"
   for _, p in ipairs(job.patterns or {}) do resin = resin or p.resin end
   return { name = placed.flask, diameter = placed.diameter, height = placed.height, pattern = resin and "resin" or "wax", water = water,
-           temperature = temperature, metal = melted.metal, liquidus = melted.typed_liquidus, melting = melting, colour = job.colour, gloss_off = weighings.found(job.record, "gloss off", "at"),
+           temperature = temperature, metal = melted.metal, liquidus = melted.typed_liquidus, melting = melting and max(melting, Q "1 min"), colour = job.colour, gloss_off = weighings.found(job.record, "gloss off", "at"),
            poured = weighings.round(job.record).poured }
 end
 

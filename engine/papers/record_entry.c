@@ -501,6 +501,20 @@ static lml_status check_counted(const lml_entry *entry, const source *s, bool we
     return LML_USAGE;
 }
 
+/* What a box counts needs its fineness, which the box does not print while a stop withholds it. */
+static lml_status check_withheld(const lml_entry *entry, const source *s, bool weighed,
+                                 lml_span name, lml_error *err)
+{
+    if (!weighed || !s->box || s->way.length == 0 || says(entry, "fineness") || has_fineness(s))
+        return LML_OK;
+    lml_fail(err, LML_USAGE,
+             "\"%.*s\" counts in the metal account, but its fineness is withheld by %.*s",
+             LML_SPAN_SHOWN(name), LML_SPAN_SHOWN(text_of(s->box, "withheld_by")));
+    lml_error_hint(err, "resolve that first (lemel check lists it), or record it by itself with "
+                        "its fineness, such as fineness=\"750 ‰\". Nothing was recorded");
+    return LML_USAGE;
+}
+
 /* The names of what lies here by the record, as far as they fit. */
 static void list_here(const lml_json *record, char *out, size_t size)
 {
@@ -666,6 +680,8 @@ lml_status lml_record_entry(const lml_entry *entry, const lml_record_known *know
     if (status == LML_OK)
         status = check_counted(entry, &from, weighed, err);
     if (status == LML_OK)
+        status = check_withheld(entry, &from, weighed, what, err);
+    if (status == LML_OK)
         status = check_twice(entry, known->record, &from, err);
     if (status == LML_OK)
         status = check_named(entry, &box, &from, weighed, err);
@@ -696,6 +712,8 @@ lml_status lml_record_entry_reading(const lml_entry *entry, const lml_record_kno
         status = put_reading(entry, known, &box, name, value, &w, &kind, also, err);
     if (status == LML_OK)
         status = lml_record_late_check(known->record, entry, name, NULL, err);
+    if (status == LML_OK)
+        status = check_withheld(entry, &from, kind == LML_WANT_MASS, name, err);
     if (status != LML_OK)
         return status;
     return kind == LML_WANT_MASS ? end_metal(out->alloc, entry, known, &from, name, &w, err)

@@ -5,6 +5,8 @@
 #include "read/read.h"
 #include "run/engine.h"
 
+#include <string.h>
+
 static void set_text(lua_State *L, int remark, const char *name, lml_span text)
 {
     lua_pushlstring(L, text.at, text.length);
@@ -17,11 +19,31 @@ static void set_confirmed(lua_State *L, int remark, const lml_json *entry)
     set_text(L, remark, "by", lml_json_text(lml_json_member(entry, "by")));
 }
 
+/* What comes after the recipe's name in "melt/metal-too-hot", with the slash. */
+static lml_span point_of(lml_span code)
+{
+    const char *slash = memchr(code.at, '/', code.length);
+    return slash ? lml_span_between(slash, code.at + code.length) : (lml_span){"", 0};
+}
+
+/* The same point in the same words, confirmed in another part of the job: a check that several
+ * parts pass is answered once. */
+static const lml_json *said_elsewhere(const lml_json *confirmed, lml_span code, lml_span text)
+{
+    lml_span point = point_of(code);
+    const lml_json *e = point.length > 0 ? lml_json_first(confirmed) : NULL;
+    while (e && !(lml_span_equal(point_of(lml_json_name(e)), point) &&
+                  lml_span_equal(lml_json_text(lml_json_member(e, "text")), text)))
+        e = lml_json_next(e);
+    return e;
+}
+
 /* What the job itself says; false where it says nothing of this point. */
 static bool job_says(lua_State *L, int remark, lml_span code, lml_span text, bool *holds)
 {
     lml_run *run = lml_run_of(L);
     const lml_json *entry = lml_json_member(run->confirmed, code.at);
+    entry = entry ? entry : said_elsewhere(run->confirmed, code, text);
     if (!entry)
         return false;
     set_confirmed(L, remark, entry);
