@@ -454,7 +454,7 @@ local function client_page(q, out, today_line)
   if not out.deposit:is_zero() then
     local paid = q.held and job.offered.accepted and job.offered.accepted.paid
     page:line(paid and "Deposit paid" or "Deposit due now", paid or out.deposit)
-    page:line("Balance on collection", paid and out.price - paid or out.balance)
+    page:line("Balance on collection", out.balance)
   end
   if q.of_offer then page:text(q.of_offer) end
   invoice.print_number(q.house, page)
@@ -660,7 +660,11 @@ local function close(q, policy, surrendered, bears)
   }
   local line
   out.price_today, line = today(q, t, lines)
-  if q.held then offers.hold(out, q.held) end
+  if q.held then
+    offers.hold(out, q.held)
+    local paid = q.job.offered.accepted and q.job.offered.accepted.paid
+    if paid then out.balance = out.price - paid end   -- another deposit than was asked for
+  end
   offers.check_unchanged(q.job.offered, sheet, PROMISED)
   client_page(q, out, line)
   cost_page(q, t, out)

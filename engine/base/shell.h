@@ -11,7 +11,7 @@
 enum { LML_SHELL_WORD = 320 };
 
 /* As a POSIX shell reads it back as that one word: in single quotes, unless all of it stands for
- * itself there. */
+ * itself there; a file whose name begins with - as ./-x.json. */
 void lml_shell_add_word(lml_builder *out, lml_span word);
 /* The same in a buffer, for the hint of an error, which has no more room: a word that does not fit
  * is cut. Returns out. */

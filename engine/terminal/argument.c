@@ -33,13 +33,21 @@ static lml_option find(lml_span name)
     return LML_OPTIONS;
 }
 
+static bool ends(lml_span text, const char *with)
+{
+    size_t length = strlen(with);
+    return text.length > length && memcmp(text.at + text.length - length, with, length) == 0;
+}
+
 static lml_status refuse_unknown(lml_span name, lml_error *err)
 {
     lml_nearest near = lml_nearest_to(name);
     for (size_t i = 0; i < LML_OPTIONS; i++)
         lml_nearest_offer(&near, lml_span_of(rows[i].name));
     lml_fail(err, LML_USAGE, "there is no option %.*s", (int)name.length, name.at);
-    if (lml_nearest_found(&near))
+    if (ends(name, ".json") || ends(name, ".lua"))
+        lml_error_hint(err, "a file of that name is written ./%.*s", LML_SPAN_SHOWN(name));
+    else if (lml_nearest_found(&near))
         lml_error_hint(err, "did you mean %.*s?", (int)near.best.length, near.best.at);
     else
         lml_error_hint(err, "lemel --help lists them");

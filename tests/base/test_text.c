@@ -42,6 +42,8 @@ Test(text, a_word_of_a_command_can_be_copied)
                  {"'", "''\\'''"},
                  {"$HOME `ls` \"x\" \\ *", "'$HOME `ls` \"x\" \\ *'"},
                  {"~/x", "'~/x'"},
+                 {"-x.json", "./-x.json"},
+                 {"-a b.json", "'./-a b.json'"},
                  {"k\u00e4stchen", "'k\u00e4stchen'"}};
     lml_alloc heap = lml_alloc_heap();
     for (size_t i = 0; i < sizeof CASES / sizeof *CASES; i++) {
