@@ -50,10 +50,27 @@ local function melted_again(list)
   return list
 end
 
+-- What was recorded and never done, "poured", is taken back by an entry "not poured"; both are no part of the record then.
+local NOT = "not "
+local function standing(record)
+  local list, any = {}, false
+  for _, e in ipairs(record) do any = any or e.what:starts(NOT) end
+  if not any then return record end
+  for _, e in ipairs(record) do
+    local back = nil
+    for k = e.what:starts(NOT) and #list or 0, 1, -1 do
+      back = back or list[k].what == e.what:sub(#NOT + 1) and not list[k].mass and k
+    end
+    if back then table.remove(list, back) else table.insert(list, e) end
+  end
+  return list
+end
+
 -- The record as the metal account counts it: an entry that a later one of the same name and way corrects is a measurement, and what
 -- was melted again is here no more.
 local function counted(record)
   local list = {}
+  record = standing(record)
   for i, e in ipairs(record) do
     list[i] = e
     for k = 1, e.corrects and i - 1 or 0 do
@@ -68,7 +85,8 @@ end
 local function latest(record, what, member)
   local found = nil
   for _, e in ipairs(record) do
-    if e.what == what and (not member or e[member] ~= nil) and (found == nil or e.at >= found.at) then found = e end
+    if e.what == what and (not member or e[member] ~= nil) and (found == nil or e.at >= found.at) then found = e
+    elseif found and e.what == NOT .. what then found = nil end
   end
   return found
 end
@@ -104,6 +122,7 @@ local CAST = { tree = true, ["raw casting"] = true }
 -- may tell what came out of it; `poured` is its moment, `done` whether it is over, and `now` the moment of the last entry:
 -- it is at least that late. Of a later round `since` is when it began, and `before` the entries before it.
 local function round(record)
+  record = standing(record)
   local from, lit, poured_at, cast_at = 1, 1, nil, nil
   local now, poured, since = nil, nil, nil
   for i, e in ipairs(record) do

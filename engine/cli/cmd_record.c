@@ -69,7 +69,7 @@ static bool is_known(const lml_arguments *a)
     for (size_t i = 0; i < sizeof states / sizeof *states; i++)
         if (strcmp(a->word[1], states[i]) == 0)
             return true;
-    return has_word(a, "way=") || has_word(a, "from=");
+    return has_word(a, "way=") || has_word(a, "from=") || strncmp(a->word[1], "not ", 4) == 0;
 }
 
 /* Say that no box has this name: a misspelt entry would never be read. Notes may have names of
@@ -163,6 +163,10 @@ static lml_status put_json(lml_call *call, const lml_amended *file, const lml_js
 static lml_status report(lml_call *call, const lml_amended *file, const lml_json *told,
                          lml_error *err)
 {
+    lml_span shut = lml_json_text(lml_json_member(told, "shut"));
+    if (shut.length > 0)
+        lml_builder_add_format(&call->aside, "recorded although the sheet says DO NOT: %.*s\n",
+                               LML_SPAN_SHOWN(shut));
     if (lml_call_wants_json(call))
         return put_json(call, file, lml_json_member(told, "entries"), err);
     if (!lml_call_quiet(call))

@@ -5,6 +5,7 @@
 #include "file/splice.h"
 #include "papers/record_entry.h"
 #include "papers/record_late.h"
+#include "papers/record_gate.h"
 #include "papers/record_moment.h"
 
 #include <string.h>
@@ -74,7 +75,7 @@ static void write_counts(const lml_entry *entry, const lml_json *record, lml_jso
     lml_json_write_close(w);
 }
 
-static lml_status write_report(const lml_entry *entry, const lml_json *record,
+static lml_status write_report(const lml_entry *entry, const lml_record_known *known,
                                const lml_builder *entries, const lml_builder *also,
                                lml_builder *out, lml_error *err)
 {
@@ -92,7 +93,12 @@ static lml_status write_report(const lml_entry *entry, const lml_json *record,
         lml_json_write_text(&w, left.length ? next_entry(&left) : left);
     }
     lml_json_write_close(&w);
-    write_counts(entry, record, &w);
+    write_counts(entry, known->record, &w);
+    lml_span shut = lml_record_gate_shut(known->result, lml_span_of(entry->what));
+    if (entry->what && shut.length > 0) {
+        lml_json_write_name(&w, lml_span_of("shut"));
+        lml_json_write_text(&w, shut);
+    }
     lml_json_write_close(&w);
     return lml_json_writer_end(&w, err);
 }
@@ -124,7 +130,7 @@ static lml_status record(const lml_alloc *alloc, lml_span job, const char *shown
     if (status == LML_OK)
         status = lml_builder_status(&also, err);
     if (status == LML_OK)
-        status = write_report(entry, known.record, &entries, &also, report, err);
+        status = write_report(entry, &known, &entries, &also, report, err);
     lml_json_free(doc);
     lml_builder_free(&entries);
     lml_builder_free(&also);

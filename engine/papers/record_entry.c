@@ -4,6 +4,7 @@
 #include "file/shapes.h"
 #include "papers/promise.h"
 #include "papers/record_far.h"
+#include "papers/record_gate.h"
 #include "papers/record_late.h"
 #include "read/read.h"
 #include "value/show.h"
@@ -109,16 +110,19 @@ static const lml_json *weighed_as(const lml_json *record, const char *what)
  */
 static bool is_melted_again(const lml_entry *entry, const lml_json *record)
 {
-    static const char *const cast[] = {"poured", "tree", "raw casting"};
+    static const char *const cast[] = {"tree", "raw casting"};
     const char *said = word_of(entry, "way");
     if (said || !entry->what || !says(entry, "from"))
         return said && strcmp(said, MELTED) == 0;
-    for (const lml_json *e = lml_json_first(record); e; e = lml_json_next(e))
+    bool done = false;
+    for (const lml_json *e = lml_json_first(record); e && !done; e = lml_json_next(e)) {
+        done = lml_record_gate_is_pour(e);
         for (size_t i = 0; i < sizeof cast / sizeof *cast; i++)
-            if (lml_span_is(text_of(e, "what"), cast[i]) && !lml_record_late_than(e, entry->at))
-                return lml_span_starts(lml_span_of(entry->what), "weighed ") &&
-                       !strstr(word_of(entry, "from"), ": ");
-    return false;
+            done = done || lml_span_is(text_of(e, "what"), cast[i]);
+        done = done && !lml_record_late_than(e, entry->at);
+    }
+    return done && lml_span_starts(lml_span_of(entry->what), "weighed ") &&
+           !strstr(word_of(entry, "from"), ": ");
 }
 
 /* A box gives no way to an entry that says another one, or an owner, or what it is taken out of.
@@ -181,7 +185,7 @@ static lml_span corrected_by(const lml_json *record, const char *moment, lml_spa
     for (const lml_json *e = lml_json_first(record); e; e = lml_json_next(e)) {
         if (lml_record_late_than(e, moment))
             continue;
-        if (lml_span_is(text_of(e, "what"), "poured"))
+        if (lml_record_gate_is_pour(e))
             at.length = 0;
         else if (lml_span_equal(text_of(e, "what"), what) &&
                  lml_span_equal(text_of(e, "way"), way) &&
@@ -651,6 +655,10 @@ lml_status lml_record_entry(const lml_entry *entry, const lml_record_known *know
     const char *reading = NULL;
     lml_json_writer w = lml_json_writer_on(out, false);
     lml_status status = begin(out->alloc, entry, what, &w, err);
+    if (status == LML_OK && !entry->anyway)
+        status = lml_record_gate_check(known->result, what, err);
+    if (status == LML_OK && box.count == 0)
+        status = lml_record_gate_check_back(known->record, what, err);
     for (size_t i = 0; i < entry->count && status == LML_OK; i++) {
         const char *word = entry->word[i];
         if (from.way.length > 0 && lml_span_starts(lml_span_of(word), "way=")) {

@@ -135,7 +135,16 @@ static bool is_since(lua_State *L, const lml_json *entry, const lml_value *since
            at.exact >= since->exact;
 }
 
-/* The last entry of the job's record of that name. */
+/* "not poured" takes "poured" back. */
+static bool takes_back(const lml_json *entry, lml_span what)
+{
+    static const char NOT[] = "not ";
+    lml_span name = lml_json_text(lml_json_member(entry, "what"));
+    return lml_span_starts(name, NOT) &&
+           lml_span_equal(lml_span_between(name.at + strlen(NOT), name.at + name.length), what);
+}
+
+/* The last entry of the job's record of that name, if it was not taken back. */
 static const lml_json *recorded_as(lua_State *L, lml_span what, const lml_value *since)
 {
     const lml_json *found = NULL;
@@ -145,6 +154,8 @@ static const lml_json *recorded_as(lua_State *L, lml_span what, const lml_value 
         if (lml_span_equal(lml_json_text(lml_json_member(e, "what")), what) &&
             is_since(L, e, since))
             found = e;
+        else if (found && takes_back(e, what))
+            found = NULL;
     lml_box_charge(L, seen / 2);
     return found;
 }

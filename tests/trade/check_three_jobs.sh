@@ -103,7 +103,7 @@ weighed band 2026-11-27T08:52 'weighed fine gold' '16.546 g' '999.9 ‰ ± 0.1 �
 weight band 2026-11-27T08:54 'weighed fine silver' '2.208 g'
 quietly book jobs --at 2026-11-27T09:00 --format json -o said/book-between.json
 
-for job in brooch ring band; do quietly record jobs/$job.json poured --at 2026-11-28T14:10; done
+for job in brooch ring band; do quietly record jobs/$job.json poured --at 2026-11-28T14:10 --anyway; done
 
 # ---- finished, and what is left of it -------------------------------------------------------------------------------
 

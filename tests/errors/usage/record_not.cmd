@@ -1,0 +1,4 @@
+# What was recorded and never done is taken back, where it is in the record and was not weighed.
+lemel record jobs/links.json "not poured"
+lemel record jobs/links.json "raw casting" "31.02 g" note="dry" --at 2026-11-26T14:20 -q
+lemel record jobs/links.json "not raw casting"
