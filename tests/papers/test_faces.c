@@ -344,6 +344,23 @@ Test(faces, say_all_that_the_result_says)
     lml_engine_free(engine);
 }
 
+/* What a drawing needs and no text says: each is in the result of the jobs that cast. */
+static const char *const needed[] = {
+    "act",      "least",  "most",  "at",     "till",   "after",       "latest",
+    "owner",    "whole",  "step",  "shows",  "also",   "chance",      "recorded",
+    "concerns", "record", "box",   "who",    "sd",     "withheld_by", "steps",
+    "nobody",   "vessel", "moves", "places", "client", "title",       "foretold"};
+enum { NEEDED = sizeof needed / sizeof *needed };
+
+static void note_members(const lml_json *node, bool found[NEEDED])
+{
+    for (const lml_json *inner = lml_json_first(node); inner; inner = lml_json_next(inner)) {
+        for (size_t i = 0; i < NEEDED; i++)
+            found[i] = found[i] || lml_span_is(lml_json_name(inner), needed[i]);
+        note_members(inner, found);
+    }
+}
+
 /* Everything that is drawn is in the result: an engine that has neither this house nor any recipe
  * draws the same pages from its text, with every kind of drawing there is. */
 Test(faces, are_drawn_from_the_result_alone)
@@ -361,6 +378,7 @@ Test(faces, are_drawn_from_the_result_alone)
     heap = lml_alloc_heap();
     lml_engine *engine = shipped_studio(),
                *bare = lml_engine_new(&(lml_engine_options){.without_gates = true});
+    bool found[NEEDED] = {false};
     lml_look look = {.html = true, .paper = "A4"};
     for (size_t i = 0; i < sizeof casts / sizeof *casts; i++) {
         char path[600];
@@ -370,6 +388,10 @@ Test(faces, are_drawn_from_the_result_alone)
         lml_error e;
         cr_assert_eq(lml_engine_run(engine, text, strlen(text), path, &result, &e), LML_OK, "%s",
                      e.message);
+        lml_json_document *doc = NULL;
+        cr_assert_eq(lml_json_read(&heap, lml_span_of(result.text), NULL, path, &doc, &e), LML_OK);
+        note_members(lml_json_root(doc), found);
+        lml_json_free(doc);
         cr_assert_eq(lml_engine_draw(engine, &result, &look, &own, &unseen, &e), LML_OK);
         lml_text_free(engine, &unseen);
         cr_assert_eq(lml_engine_draw(bare, &result, &look, &other, &unseen, &e), LML_OK);
@@ -383,6 +405,8 @@ Test(faces, are_drawn_from_the_result_alone)
         lml_text_free(engine, &result);
         free(text);
     }
+    for (size_t i = 0; i < NEEDED; i++)
+        cr_expect(found[i], "no job that casts has %s in its result", needed[i]);
     lml_engine_free(bare);
     lml_engine_free(engine);
 }
