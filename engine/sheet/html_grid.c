@@ -3,11 +3,15 @@
 #include "sheet/html_figure.h"
 #include "sheet/typeset.h"
 
+static bool is_moment(const lml_json *cell)
+{
+    return lml_span_is(lml_html_text(cell, "kind"), "moment");
+}
+
 /* Figures line up at the right; words and moments begin at the left. */
 static bool is_figure(const lml_json *cell)
 {
-    return lml_html_figure_cut(cell).number.length > 0 &&
-           !lml_span_is(lml_html_text(cell, "kind"), "moment");
+    return lml_html_figure_cut(cell).number.length > 0 && !is_moment(cell);
 }
 
 static const lml_json *cell_at(const lml_json *row, size_t column)
@@ -68,7 +72,7 @@ static bool fits(const lml_html *h, const lml_json *grid)
         const lml_json *row = lml_json_first(lml_json_member(grid, "rows"));
         for (; row; row = lml_json_next(row)) {
             const lml_json *cell = cell_at(row, column);
-            double wide = least_width(said_in(cell), points, is_figure(cell));
+            double wide = least_width(said_in(cell), points, is_figure(cell) || is_moment(cell));
             most = wide > most ? wide : most;
         }
         all += most + 2;
@@ -81,7 +85,10 @@ static bool fits(const lml_html *h, const lml_json *grid)
 static void draw_cell(lml_html *h, const lml_json *cell)
 {
     bool box = lml_json_member(cell, "box") != NULL;
-    lml_html_put(h, box ? "<td class=\"c\">" : is_figure(cell) ? "<td class=\"r\">" : "<td>");
+    lml_html_put(h, box               ? "<td class=\"c\">"
+                    : is_figure(cell) ? "<td class=\"r\">"
+                    : is_moment(cell) ? "<td class=\"m\">"
+                                      : "<td>");
     if (lml_html_withheld(cell)) {
         lml_html_put(h, "<b class=\"donot\">DO NOT</b>");
     } else if (box) {

@@ -1,7 +1,7 @@
 #!/bin/sh
 # Sheets of what nobody should write, and of more than anybody needs: markup in every text of job and house, a title of 4,000 letters without a
 # blank, names as long as a line, writing from right to left, control characters and an escape sequence, 60 lots, 12 flasks, a recipe that draws
-# nothing, one whose reasons to stop fill sheets, a picture of sixty lots.
+# nothing, one whose reasons to stop fill sheets, a picture of sixty lots, markup in every text of a recipe.
 #
 #   sh tests/page/hostile.sh PATH-OF-LEMEL FOLDER: writes FOLDER/hostile-NAME-PAPER.html and .txt
 here=$(cd "$(dirname "$0")" && pwd) || exit 70
@@ -83,4 +83,36 @@ return recipe { title = "Out of sixty lots", version = "1.0.0", licence = "CC0-1
   end }
 LUA
 make tall "$folder/empty/recipes/tall.lua"
+cat >"$folder/empty/recipes/evil.lua" <<'LUA'
+local M = "<img src=x onerror=a>\"'&amp;</svg></style><script>1</script>]]>"
+return recipe { title = M, version = "1.0.0", licence = "CC0-1.0", level = 1, heads = M,
+  asks = { m = ask.mass { M, default = "5 g", source = M } }, allowances = {}, gives = { mass = give.mass(M), held = give.mass(M) },
+  work = function (job, house, sheet)
+    local q, held = Q "5 g", job.m * 1.2345
+    for _, page in ipairs { sheet.bench, sheet.metal, sheet.client, sheet.card, sheet.cost, sheet.piece } do
+      page:heading(M)
+      page:weigh(M, q, { record = M, owner = M, step = Q "0.01 g" })
+      page:weigh(M .. "2", q, { record = M .. "2", step = Q "0.01 g", owner = M })
+      page:total(M, Q "10 g")
+      page:set(M, q, { record = M .. "s" })
+      page:measure(M, nil, { least = q, record = M .. "m" })
+      page:tick(M, { record = M .. "t" })
+      page:line(M, M, { from = M })
+      page:text(M)
+      page:note("n", M)
+      page:caution("c", M)
+      page:grid { columns = { M, M }, rows = { { M, { box = true } }, { q, M } }, total = { M, M } }
+      page:sign(M, { M, M })
+      page:flow { { M, M .. "a", q }, { M .. "a", M .. "b", q }, owners = { [M] = M, [M .. "b"] = "studio" }, title = M }
+    end
+    sheet.bench:confirm("q", M, { "held" })
+    sheet.bench:line(M, held, { of = "held" })
+    sheet.metal:flow { { "held a", "held b", held }, of = "held" }
+    return { mass = q, held = held }
+  end }
+LUA
+make evil "$folder/empty/recipes/evil.lua"
+for face in html txt; do   # 5 g times 1.2345, which is withheld
+    grep -l '6\.17' "$folder"/hostile-evil*.$face && { echo "hostile evil: a figure that is withheld is in the file"; status=1; }
+done
 exit $status

@@ -30,6 +30,14 @@ const faults = (wide, high, whole) => {
     const r = e.getBoundingClientRect();
     if (r.width > 0 && r.right > edge + 1.5) bad.push(`beyond the paper by ${mm(r.right - edge).toFixed(1)} mm: ${e.tagName} ${e.className.baseVal ?? e.className} "${e.textContent.slice(0, 40)}"`);
   }
+  for (const column of document.querySelectorAll('.pair > div')) {
+    const end = column.getBoundingClientRect().right;
+    for (const e of column.querySelectorAll('*')) {
+      if (e.closest('svg') && e.tagName !== 'svg') continue;
+      const r = e.getBoundingClientRect();
+      if (r.width > 0 && r.right > end + 2) { bad.push(`beyond its column by ${mm(r.right - end).toFixed(1)} mm: ${e.tagName} ${e.className.baseVal ?? e.className} "${e.textContent.slice(0, 40)}"`); break; }
+    }
+  }
   for (const e of document.querySelectorAll('.row .lab, .tile .lab, .stack .lab'))
     if (e.clientWidth > 0 && e.scrollWidth > e.clientWidth + 1) bad.push(`runs into what is beside it: "${e.textContent}"`);
   for (const e of document.querySelectorAll('.box b, .box u')) {
