@@ -12,16 +12,19 @@ end
 
 local test = ask.record { "One test of a piece", fields = {
   method      = ask.choice { "How it was tested", options = testing.method_names },
-  found       = ask.assay { "Its result: a fineness or a composition", metal = "Au", optional = true,
+  air         = ask.mass { "Density: reading in air", optional = true, when = "method = density" },
+  water       = ask.mass { "Density: reading under water", optional = true, when = "method = density" },
+  temperature = ask.temperature { "Density: water temperature", from = "0 °C", to = "40 °C", default = "20 °C", source = "usual bench temperature",
+                                  when = "method = density" },
+  drop        = ask.choice { "Silver drop: colour of the red liquid after a minute", options = testing.spot_colours, optional = true,
+                             when = "method = silver drop" },
+  found       = ask.assay { "Its result: a fineness or a composition", metal = "Au", optional = true, unless = "air, drop",
                             note = "a bare figure means gold; 925 ‰ Ag is silver; a ± given here overrides the table's spread",
                             example = "562 ‰ ± 6 ‰" },
-  drop        = ask.choice { "Silver drop: colour of the red liquid after a minute", options = testing.spot_colours, optional = true, seldom = true },
   instrument  = ask.text { "Instrument, stone or laboratory; everything it tested shares its error", optional = true },
   cut         = ask.yes_no { "Filed or cut through the skin first", default = false, source = "if it is not written down, it was not done" },
-  air         = ask.mass { "Density: reading in air", optional = true, seldom = true },
-  water       = ask.mass { "Density: reading under water", optional = true, seldom = true },
-  temperature = ask.temperature { "Density: water temperature", from = "0 °C", to = "40 °C", default = "20 °C", source = "usual bench temperature", seldom = true },
-  family      = ask.choice { "Density: colour of the gold, or what the alloy is, if known", options = families, optional = true, seldom = true },
+  family      = ask.choice { "Density: colour of the gold, or what the alloy is, if known", options = families, optional = true,
+                             when = "method = density" },
 } }
 
 local old_solder = ask.record { "Old solder in the piece", fields = {
@@ -40,7 +43,7 @@ local piece = ask.record { "A piece as it was brought in", apart = "name", field
                                   options = { "gold", "silver", "platinum", "palladium" }, optional = true, seldom = true },
   gross            = ask.mass { "Weight as brought, in the unit shown on the scale", from = "0.01 g", to = "5 kg" },
   stones           = ask.mass { "Weight of stones taken out, or estimated", optional = true, example = "1.31 g ± 0.01 g" },
-  stones_estimated = ask.yes_no { "Stones are estimated and still set", default = false, source = "stones taken out are weighed", seldom = true },
+  stones_estimated = ask.yes_no { "Stones are estimated and still set", default = false, source = "stones taken out are weighed", when = "stones" },
   other_parts      = ask.mass { "Weight of steel, pearls, glue, lac, enamel taken out", optional = true },
   dirt             = ask.ratio { "Dirt, as a share", default = "0 %", to = "5 %", source = "none seen", seldom = true },
   after_melt       = ask.mass { "Weight after it was emptied and melted into a button", optional = true, seldom = true },

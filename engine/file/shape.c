@@ -100,6 +100,16 @@ const lml_shape *lml_shape_field_named(const lml_shape *record, lml_span name)
     return NULL;
 }
 
+lml_shape_when lml_shape_when_of(lml_span text)
+{
+    const char *sign = text.length > 0 ? memchr(text.at, '=', text.length) : NULL;
+    if (!sign)
+        return (lml_shape_when){.name = lml_span_trim(text)};
+    return (lml_shape_when){.name = lml_span_trim(lml_span_between(text.at, sign)),
+                            .option =
+                                lml_span_trim(lml_span_between(sign + 1, text.at + text.length))};
+}
+
 /* Names one after the other, until the buffer is full. */
 static void list_names(const lml_shape *s, const lml_json *absent_from, char *out, size_t size)
 {

@@ -41,6 +41,7 @@ struct lml_shape {
     const char *note;           /* more than the title says, for help */
     const char *heading;        /* of a field: the group of fields that begins with it, or NULL */
     const char *unless;         /* of a field: others beside it, in place of which it is asked */
+    const char *when;           /* of a field: another beside it that it needs: lml_shape_when */
     unsigned order;             /* of a field: its position in the recipe's text */
     int line;                   /* of a field of a recipe that advice is given on; else 0 */
     bool seldom;                /* of a field: folded when a person is asked */
@@ -85,6 +86,13 @@ lml_status lml_shape_valid(const lml_alloc *alloc, const lml_shape *shape, lml_e
 const lml_shape *lml_shape_field(const lml_shape *record, const char *name);
 /* The same for a name that need not end in NUL. */
 const lml_shape *lml_shape_field_named(const lml_shape *record, lml_span name);
+
+/* What `when` says: "method = density", or "stones", of any. Both are empty where it says nothing.
+ */
+typedef struct lml_shape_when {
+    lml_span name, option;
+} lml_shape_when;
+lml_shape_when lml_shape_when_of(lml_span text);
 /* Its own example, the first of its choices, or that of its kind if within the bounds. */
 const char *lml_shape_example(const lml_shape *shape);
 enum { LML_EXAMPLE_TEXT = 400 };

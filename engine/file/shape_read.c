@@ -103,6 +103,23 @@ static lml_status unless_valid(const lml_shape *record, const lml_shape *field, 
     return LML_OK;
 }
 
+/* "stones", or "method = density": a field beside it, and one of its options. */
+static lml_status when_valid(const lml_shape *record, const lml_shape *field, lml_error *err)
+{
+    const lml_shape_when when = lml_shape_when_of(lml_span_of(field->when ? field->when : ""));
+    const lml_shape *other = lml_shape_field_named(record, when.name);
+    bool found = other && other != field && when.option.length == 0;
+    for (size_t i = 0; other && other->choices && other->choices[i]; i++)
+        found = found || lml_span_is(when.option, other->choices[i]);
+    if (found || !field->when)
+        return LML_OK;
+    lml_fail(err, LML_BAD_VALUE,
+             "when of '%s' is \"%s\", but no ask beside it has that name, or that option",
+             field->name, field->when);
+    lml_error_hint(err, "write it like when = \"stones\", or when = \"method = density\"");
+    return LML_BAD_VALUE;
+}
+
 static lml_status fields_valid(const lml_alloc *alloc, const lml_shape *s, lml_error *err)
 {
     for (size_t i = 0; i < s->field_count; i++) {
@@ -115,6 +132,8 @@ static lml_status fields_valid(const lml_alloc *alloc, const lml_shape *s, lml_e
         if (status)
             return lml_error_context(err, status, "in %s", name);
         status = unless_valid(s, &s->fields[i], err);
+        if (!status)
+            status = when_valid(s, &s->fields[i], err);
         if (status)
             return status;
     }

@@ -213,6 +213,7 @@ static lml_built_in_shape pack_shape(packed *p, const lml_shape *s)
                                 .heading = pack_word(p, s->heading),
                                 .apart = pack_word(p, s->apart),
                                 .unless = pack_word(p, s->unless),
+                                .when = pack_word(p, s->when),
                                 .order = s->order,
                                 .fields = s->fields ? pack_shapes(p, s->fields, s->field_count) : 0,
                                 .field_count = (uint32_t)s->field_count,
@@ -270,9 +271,9 @@ static void pack_declaration(packed *p, lml_engine *engine, const source *s, siz
 
 static void put_shape(FILE *out, const lml_built_in_shape *s)
 {
-    fprintf(out, "{%u, %u, %u, %u, %u, %u, %u, %u, %u, %u, %u, %u, ", s->name, s->title, s->from,
-            s->to, s->default_text, s->source, s->per, s->example, s->note, s->heading, s->apart,
-            s->unless);
+    fprintf(out, "{%u, %u, %u, %u, %u, %u, %u, %u, %u, %u, %u, %u, %u, ", s->name, s->title,
+            s->from, s->to, s->default_text, s->source, s->per, s->example, s->note, s->heading,
+            s->apart, s->unless, s->when);
     fprintf(out, "%u, %u, %u, %u, %u, %u, %u, %d, %d, %d, %d, %d}", s->order, s->fields,
             s->field_count, s->of, s->choices, s->wanted, s->metal, s->optional, s->promised,
             s->seldom, s->usual, s->any_metal);

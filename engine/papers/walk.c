@@ -159,6 +159,14 @@ static void add(lml_walk *walk, lml_step step, const char *path)
 
 static void walk_value(lml_walk *walk, const lml_json *ask, const lml_json *said, const char *path);
 
+static const lml_json *member_named(const lml_json *record, lml_span name)
+{
+    const lml_json *m = lml_json_first(record);
+    while (m && !lml_span_equal(lml_json_name(m), name))
+        m = lml_json_next(m);
+    return m;
+}
+
 static const lml_json *field_named(const lml_json *ask, lml_span name)
 {
     for (const lml_json *f = lml_json_first(lml_json_member(ask, "fields")); f;
@@ -181,10 +189,9 @@ static bool is_replaced(const lml_json *field, const lml_json *record)
         size_t length = 0;
         while (length < names.length && names.at[length] != ',')
             length++;
-        for (const lml_json *m = lml_json_first(record); m; m = lml_json_next(m))
-            if (lml_span_equal(lml_json_name(m), (lml_span){names.at, length}) &&
-                !lml_walk_is_empty(m) && !is_empty_list(m))
-                return true;
+        const lml_json *other = member_named(record, (lml_span){names.at, length});
+        if (other && !lml_walk_is_empty(other) && !is_empty_list(other))
+            return true;
         names = (lml_span){names.at + length, names.length - length};
         while (names.length > 0 && (*names.at == ',' || *names.at == ' '))
             names = (lml_span){names.at + 1, names.length - 1};
@@ -192,18 +199,28 @@ static bool is_replaced(const lml_json *field, const lml_json *record)
     return false;
 }
 
+/* Whether what it needs beside it is not given, or is another option: "stones", "method = density".
+ */
+static bool is_needless(const lml_json *field, const lml_json *record)
+{
+    const lml_shape_when when = lml_shape_when_of(text_of(field, "when"));
+    const lml_json *other = member_named(record, when.name);
+    if (when.name.length == 0)
+        return false;
+    if (when.option.length == 0)
+        return !other || lml_walk_is_empty(other) || is_empty_list(other);
+    return !lml_span_equal(lml_json_text(other), when.option);
+}
+
 static void walk_field(lml_walk *walk, const lml_json *field, const lml_json *record,
                        const char *path)
 {
     char own[LML_JSON_PATH], fold[LML_JSON_PATH];
     lml_span name = text_of(field, "name");
-    const lml_json *said = NULL;
-    for (const lml_json *m = lml_json_first(record); m && !said; m = lml_json_next(m))
-        if (lml_span_equal(lml_json_name(m), name))
-            said = m;
+    const lml_json *said = member_named(record, name);
     join(walk, own, path, name);
     put_fold(path, walk->heading, fold);
-    bool folded = is_replaced(field, record) ||
+    bool folded = is_replaced(field, record) || is_needless(field, record) ||
                   (is_yes(field, "seldom") && !lml_walk_is_unfolded(walk, fold));
     if (said || !folded || (walk->under && lml_walk_is_in(walk->under, own)))
         walk_value(walk, field, said, own);

@@ -136,6 +136,7 @@ static void put_shape(task *t, const lml_shape *s)
     }
     const lml_shape *inner = s->of ? s->of : s;
     member(w, "unless", s->unless);
+    member(w, "when", s->when);
     member(w, "apart", inner->apart);
     if (s->of) {
         lml_json_write_name(w, lml_span_of("of"));

@@ -84,7 +84,8 @@ static bool unpack(const lml_built_in_shape *row, unpacking *u, lml_shape *out)
                        .note = word_at(row->note),
                        .heading = word_at(row->heading),
                        .apart = word_at(row->apart),
-                       .unless = word_at(row->unless)};
+                       .unless = word_at(row->unless),
+                       .when = word_at(row->when)};
     if (row->choices && !(out->choices = names_at(row->choices, u)))
         return false;
     if (row->of && !(out->of = shapes_at(row->of, 1, u)))

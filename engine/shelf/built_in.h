@@ -22,7 +22,7 @@
  * place of the first in lml_built_in_shapes and lml_built_in_names. 0 stands for NULL. */
 typedef struct lml_built_in_shape {
     uint32_t name, title, from, to, default_text, source, per, example, note, heading, apart,
-        unless;
+        unless, when;
     uint32_t order, fields, field_count, of, choices;
     uint8_t wanted, metal;
     bool optional, promised, seldom, usual, any_metal;

@@ -293,7 +293,7 @@ static void read_shape(lua_State *L, lml_reader *r, int index, const char *name,
     static const char *const known[] = {"kind",     "from",     "to",      "default", "source",
                                         "optional", "metal",    "options", "fields",  "of",
                                         "note",     "example",  "apart",   "seldom",  "usual",
-                                        "per",      "promised", "unless",  NULL};
+                                        "per",      "promised", "unless",  "when",    NULL};
     index = lua_absindex(L, index);
     lml_box_need_stack(L, 24);
     if (depth > 8)
@@ -335,6 +335,7 @@ static void read_shape(lua_State *L, lml_reader *r, int index, const char *name,
     out->note = lml_reader_text_member(L, r, index, "note", false);
     out->example = lml_reader_text_member(L, r, index, "example", false);
     out->unless = lml_reader_text_member(L, r, index, "unless", false);
+    out->when = lml_reader_text_member(L, r, index, "when", false);
     out->apart = lml_reader_text_member(L, r, index, "apart", false);
     out->per = per_member(L, r, index, out);
     lua_getfield(L, index, "metal");

@@ -151,9 +151,9 @@ static bool same_shape(const lml_shape *a, const lml_shape *b)
                 same_text(a->default_text, b->default_text) && same_text(a->source, b->source) &&
                 same_text(a->per, b->per) && same_text(a->example, b->example) &&
                 same_text(a->note, b->note) && same_text(a->heading, b->heading) &&
-                same_text(a->unless, b->unless) && same_text(a->apart, b->apart) &&
-                same_text(a->per, b->per) && same_names(a->choices, b->choices) &&
-                (!a->of || same_shape(a->of, b->of));
+                same_text(a->unless, b->unless) && same_text(a->when, b->when) &&
+                same_text(a->apart, b->apart) && same_text(a->per, b->per) &&
+                same_names(a->choices, b->choices) && (!a->of || same_shape(a->of, b->of));
     for (size_t i = 0; same && i < a->field_count; i++)
         same = same_shape(&a->fields[i], &b->fields[i]);
     return same;
@@ -177,7 +177,7 @@ static bool same_declaration(const lml_recipe *a, const lml_recipe *b)
 Test(built_in, all_of_a_declaration_is_known)
 {
     cr_expect_eq(sizeof(lml_shape), 2 * sizeof(int) + 2 * sizeof(int) + 2 * sizeof(int) +
-                                        2 * sizeof(int) + 2 * sizeof(int) + 17 * sizeof(char *));
+                                        2 * sizeof(int) + 2 * sizeof(int) + 18 * sizeof(char *));
 }
 
 /* The spared steps leave nothing behind: what they look for is not in what ships. */
