@@ -257,7 +257,8 @@ typedef struct lml_quote {
 } lml_quote;
 /* Put it into a price list, and the previous price into its history; `prices` NULL makes a new
  * list. The report: { "metal", "name", "price", "at", "from", and if there was one "before": its
- * price, "change": 0.012 for 1.2 % more, else "also": [ the same by the ounce or gram ] }. */
+ * price, "change": 0.012 for 1.2 % more, else "also": [ the same by the ounce or gram ]; of one
+ * that is corrected, of the same moment, "replaces": it and "replaces_at" }. */
 LML_API lml_status lml_engine_price(lml_engine *engine, const char *prices, size_t length,
                                     const char *shown, const lml_quote *quote, lml_text *after,
                                     lml_text *report, lml_error *err);

@@ -14,12 +14,12 @@ local function is_later(at, date)
 end
 
 -- One metal's entry as it was at `date`. Where the list begins later, its newest one: that a quote uses a price from
--- after its date is for the quote to ask about.
+-- after its date is for the quote to ask about. Of two of one moment the later entry corrects the other.
 local function stood(entry, date)
   if not date or not is_later(entry.at, date) then return entry end
   local found = nil
   for _, past in ipairs(entry.history or {}) do
-    if not is_later(past.at, date) and (not found or past.at > found.at) then found = past end
+    if not is_later(past.at, date) and (not found or past.at >= found.at) then found = past end
   end
   return found or entry
 end

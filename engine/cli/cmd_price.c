@@ -51,7 +51,7 @@ static void append_member(lml_builder *out, const char *before, const lml_json *
 
 static lml_status put_json(lml_call *call, const lml_json *told, const char *path, lml_error *err)
 {
-    static const char *const names[] = {"metal", "price", "at", "from", "before"};
+    static const char *const names[] = {"metal", "price", "at", "from", "before", "replaces"};
     lml_json_writer w = lml_json_writer_on(&call->out, true);
     lml_json_write_open_record(&w);
     lml_json_write_member(&w, "file", path);
@@ -85,6 +85,10 @@ static lml_status report(lml_call *call, const lml_amended *file, const lml_json
     append_member(&call->out, " (", told, "at");
     append_member(&call->out, ", ", told, "from");
     lml_builder_add_char(&call->out, ')');
+    if (lml_json_member(told, "replaces")) {
+        append_member(&call->out, "; replaces ", told, "replaces");
+        append_member(&call->out, " of ", told, "replaces_at");
+    }
     if (lml_json_member(told, "before")) {
         append_member(&call->out, "; before ", told, "before");
         lml_builder_add_format(&call->out, ", %s%s %%", change > 0 ? "+" : "", percent);

@@ -198,8 +198,10 @@ static lml_status check_list(const char *shown, const lml_builder *after, lml_er
     return lml_error_context(err, status, "nothing was written");
 }
 
-static lml_status write_report(const lml_price_quoted *q, const lml_json *stood, double change,
-                               lml_builder *out, lml_error *err)
+/* `wrong`: the price of the same moment that this one corrects. */
+static lml_status write_report(const lml_price_quoted *q, const lml_json *stood,
+                               const lml_json *wrong, double change, lml_builder *out,
+                               lml_error *err)
 {
     char other[2][LML_VALUE_TEXT];
     lml_json_writer w = lml_json_writer_on(out, false);
@@ -207,6 +209,12 @@ static lml_status write_report(const lml_price_quoted *q, const lml_json *stood,
     lml_json_write_member(&w, "metal", lml_metal_symbol(q->metal));
     lml_json_write_member(&w, "name", lml_metal_name(q->metal));
     put_one(&w, lml_span_of(q->price), lml_span_of(q->at), lml_span_of(q->from));
+    if (wrong) {
+        lml_json_write_name(&w, lml_span_of("replaces"));
+        lml_json_write_text(&w, text_of(wrong, "price"));
+        lml_json_write_name(&w, lml_span_of("replaces_at"));
+        lml_json_write_text(&w, text_of(wrong, "at"));
+    }
     if (stood) {
         lml_json_write_name(&w, lml_span_of("before"));
         lml_json_write_text(&w, text_of(stood, "price"));
@@ -225,18 +233,32 @@ static lml_status write_report(const lml_price_quoted *q, const lml_json *stood,
     return lml_json_writer_end(&w, err);
 }
 
+/* The last price before that one's moment, or NULL. */
+static const lml_json *earlier_than(const lml_json *stood)
+{
+    const lml_json *found = NULL, *past = lml_json_first(lml_json_member(stood, "history"));
+    for (; past; past = lml_json_next(past))
+        if (!lml_span_equal(text_of(past, "at"), text_of(stood, "at")))
+            found = past;
+    return found;
+}
+
 static lml_status price(const lml_json *root, const char *shown, const lml_price_quoted *q,
                         bool anyway, lml_builder *after, lml_builder *report, lml_error *err)
 {
     double change = 0;
-    const lml_json *stood =
-        lml_json_member(lml_json_member(root, "prices"), lml_metal_symbol(q->metal));
+    const lml_json *wrong = NULL, *stood = lml_json_member(lml_json_member(root, "prices"),
+                                                           lml_metal_symbol(q->metal));
+    if (stood && lml_price_held_corrects(stood, q)) {
+        wrong = stood; /* it says nothing of what the right one should be near */
+        stood = earlier_than(stood);
+    }
     lml_status status = stood ? lml_price_held(stood, q, anyway, &change, err) : LML_OK;
     if (status == LML_OK)
         status = write_list(root, q, after, err);
     if (status == LML_OK)
         status = check_list(shown, after, err);
-    return status == LML_OK ? write_report(q, stood, change, report, err) : status;
+    return status == LML_OK ? write_report(q, stood, wrong, change, report, err) : status;
 }
 
 lml_status lml_engine_price(lml_engine *engine, const char *prices, size_t length,

@@ -70,6 +70,17 @@ static lml_status refuse_late(const lml_json *stood, const lml_price_quoted *q, 
     return LML_BAD_VALUE;
 }
 
+bool lml_price_held_corrects(const lml_json *stood, const lml_price_quoted *q)
+{
+    lml_value at;
+    int order = 1;
+    bool same =
+        lml_read_value(text_of(stood, "at"), LML_WANT_MOMENT, LML_NO_METAL, &at, NULL) == LML_OK &&
+        lml_compare(&q->moment, &at, &order, NULL) == LML_OK && order == 0;
+    return same && !(lml_span_is(text_of(stood, "price"), q->price) &&
+                     lml_span_is(text_of(stood, "from"), q->from));
+}
+
 lml_status lml_price_held(const lml_json *stood, const lml_price_quoted *q, bool anyway,
                           double *change, lml_error *err)
 {
@@ -83,12 +94,17 @@ lml_status lml_price_held(const lml_json *stood, const lml_price_quoted *q, bool
         status = lml_compare(&q->moment, &at, &order, err);
     if (status != LML_OK)
         return lml_json_place(stood, status, err);
-    if (order <= 0) {
+    if (order == 0)
+        return lml_json_fail(stood, err, LML_BAD_VALUE, "the list has that price already, of %s",
+                             q->at);
+    if (order < 0) {
         lml_json_fail(stood, err, LML_BAD_VALUE,
-                      "the current price is of %.*s, but %s is not later",
+                      "the current price is of %.*s, but %s is earlier",
                       (int)text_of(stood, "at").length, text_of(stood, "at").at, q->at);
-        lml_error_hint(err,
-                       "prices can only be added in order; to correct an entry, edit the file");
+        lml_error_hint(
+            err,
+            "prices can only be added in order; to correct that one, give its moment, --at %.*s",
+            (int)text_of(stood, "at").length, text_of(stood, "at").at);
         return LML_BAD_VALUE;
     }
     if (q->moment.exact - at.exact > LONG && !anyway)

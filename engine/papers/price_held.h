@@ -18,6 +18,8 @@ typedef struct lml_price_quoted {
  * accepts one that is far off. `change` is new / old - 1. LML_BAD_VALUE, LML_MISMATCH. */
 lml_status lml_price_held(const lml_json *stood, const lml_price_quoted *q, bool anyway,
                           double *change, lml_error *err);
+/* Whether the new price corrects that one: another price, or from another, of the same moment. */
+bool lml_price_held_corrects(const lml_json *stood, const lml_price_quoted *q);
 /* The same price by the ounce or the gram, whichever was not typed, for a person to check: "85.21
  * USD/g", or empty texts. */
 void lml_price_held_by_others(const lml_price_quoted *q, char out[2][LML_VALUE_TEXT]);

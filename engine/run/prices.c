@@ -49,7 +49,8 @@ static bool stood_by(const lml_json *entry, const lml_value *date, lml_value *at
            at->exact <= date->exact;
 }
 
-/* The earlier price that was current at the date; NULL if the newest was, or none. */
+/* The earlier price that was current at the date; NULL if the newest was, or none. Of two of one
+ * moment the later entry corrects the other. */
 static const lml_json *former(lua_State *L, const lml_json *metal, const lml_value *date)
 {
     const lml_json *found = NULL, *past = lml_json_first(lml_json_member(metal, "history"));
@@ -58,7 +59,7 @@ static const lml_json *former(lua_State *L, const lml_json *metal, const lml_val
         return NULL;
     for (; past; past = lml_json_next(past)) {
         lml_box_charge(L, STEPS_A_PRICE);
-        if (stood_by(past, date, &at) && (!found || at.exact > last.exact)) {
+        if (stood_by(past, date, &at) && (!found || at.exact >= last.exact)) {
             found = past;
             last = at;
         }
