@@ -525,6 +525,7 @@ return recipe {
     local q = { job = job, house = house, sheet = sheet, nothing = nothing, worked = job.client_metal == "worked" }
     local t = invoice.totals(q, lines, (job.quoted_credit or nothing) + s.credit)
     if not t then return {} end
+    if t.beside then sheet.cost:note("tax-table", t.beside) end
     local held = held_to(asked.offered, q, job, sheet)
     offers.note_changed(asked.offered, sheet.cost)
     local out = { lines = t.lines, subtotal = t.subtotal, taxed = t.base, tax = t.tax, due_fine = due, returned = s.returned,

@@ -60,7 +60,10 @@ end
 
 -- No quote has a total without a tax rate: better said now than at the first quote.
 local function check_tax(house, sheet)
-  if not house.place or taxes.is_listed(house.place) then return end
+  if not house.place then return end
+  local beside = taxes.beside_table { place = house.place, rate = house.tax_rate }
+  if beside then sheet:note("tax-table", beside) end
+  if taxes.is_listed(house.place) then return end
   if not house.tax_rate then
     sheet:note("tax", text.fill('lemel has no tax rate for {place}, so no quote there has a total yet. Write in house.json "tax_rate": "25 %" (yours; 0 % if you charge none) and "tax_law": "the law that sets it, with its date"', house), { ask = "house.tax_rate" })
   elseif not house.tax_law then

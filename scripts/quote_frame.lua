@@ -557,6 +557,7 @@ local function cost_page(q, t, out)
   end
   page:text(text.fill("Tax: {law}{as_of} ({known}). Check the law itself.", { law = t.law, known = t.known,
     as_of = t.as_of and text.fill(", as of {as_of}", t) or "" }))
+  if t.beside then page:note("tax-table", t.beside) end
   if t.rounds.unknown then
     page:note("tax-rounding", "No rounding rule is known for tax there: it is rounded " .. t.rounds.rule .. " per " .. t.rounds.per)
   end

@@ -16,6 +16,8 @@ local GUIDANCE  = "official guidance, read"
 local SECONDARY = "a freight forwarder's page on Canadian sales tax rates (2025), read"
 local MEMORY    = "from memory, unverified"
 
+local OWN       = "the studio's own figure"
+
 local BOTH = { "invoice", "line" }
 
 local CANADA_ROUNDS = { { rule = "half up", per = BOTH,
@@ -195,7 +197,23 @@ local function called(place)
   for name, countries in pairs(CALLED) do
     if country and countries:find(country) then return name end
   end
-  return "Tax"
+  local row = place and place_of(place)
+  local one = row and row.rates and #row.rates[1].parts == 1 and row.rates[1].parts[1]
+  return one and one.name or "Tax"
+end
+
+-- What the studio says to itself of a rate of its own where the table has another for its place: nil where both say the same, or the
+-- table has none. `date` nil: the newest of the table.
+--     taxes.beside_table { place = "CA-NS", date = Q "2026-11-30", rate = Q "15 %" }
+local function beside_table(t)
+  local row = place_of(t.place)
+  local listed = row and row.rates and (t.date and rate_by_law(t.place, t.date) or not t.date and row.rates[1])
+  if not t.rate or not listed then return nil end
+  local sum = Q "0 %"
+  for _, part in ipairs(listed.parts) do sum = sum + Q(part.rate) end
+  if abs(sum - t.rate) <= 1e-12 then return nil end
+  return text.fill("Your house sets a tax of {rate}, and that is what is used; lemel's table has {listed} for {place} from {from} ({law}; {known}). Remove tax_rate from house.json if the table is right", {
+    rate = t.rate, listed = sum:as "%", place = t.place, from = listed.from, law = listed.law, known = listed.known })
 end
 
 -- The studio's number with the tax office, as an invoice has it: one that says itself what it is ("ABN 12 345 678 901") stays as it is.
@@ -223,7 +241,7 @@ local function due(t)
     return nil, text.fill("tax_parts add up to {sum}, but tax_rate is {rate}: the parts must add up to the rate", { sum = sum:as "%", rate = t.rate })
   end
   return { parts = #parts > 0 and parts or { { name = called(t.place), rate = t.rate } }, whole = t.rate, law = t.law,
-           known = "the studio's own figure" }
+           known = OWN }
 end
 
 -- Whether the law allows tax to be rounded by this rule, on each line or on the invoice; nil and what it allows. `rule`
@@ -301,7 +319,7 @@ local function base(t)
   return max(t.subtotal - t.credit, t.subtotal:zero())
 end
 
--- The whole of it: { tax, due, law, known, as_of, rounds, bill }, or nil, a code and what is wrong.
+-- The whole of it: { tax, due, law, known, as_of, rounds, bill, beside }, or nil, a code and what is wrong.
 --   place, date; home, where the studio is; rate, parts and law of its own; per, rule, sale, apart as the studio rounds
 --   base     what is taxed; `lines` the printed lines it comes from, whose difference from the base is a line of its own
 local function reckon(t)
@@ -317,8 +335,8 @@ local function reckon(t)
   if not rest:is_zero() then table.insert(amounts, rest) end
   local taxes = on(amounts, t.base, owed, rounds, t.apart)
   for _, one in ipairs(taxes) do tax = tax + one.amount end
-  local row = place_of(t.place)
-  return { tax = tax, due = taxes, law = owed.law, known = owed.known, as_of = owed.as_of, rounds = rounds, bill = row and not tax:is_zero() and row.bill or nil }
+  local row, own = place_of(t.place), owed.known == OWN
+  return { tax = tax, beside = own and beside_table { place = t.place, date = t.date, rate = t.rate } or nil, due = taxes, law = owed.law, known = owed.known, as_of = owed.as_of, rounds = rounds, bill = row and not tax:is_zero() and row.bill or nil }
 end
 
-return { number = number, is_listed = is_listed, meant_by = meant_by, places = places, base = base, is_free = is_free, reckon = reckon }
+return { number = number, beside_table = beside_table, is_listed = is_listed, meant_by = meant_by, places = places, base = base, is_free = is_free, reckon = reckon }
