@@ -62,9 +62,35 @@ local function rings(run)
   run.patterns, run.finished = run.patterns or reckoned, run.finished or finished
 end
 
+-- What waits while it is not known which metal is poured: its weight by the wax, its heat, its price.
+local MELTED = { "weigh", "fineness", "charge", "furnace_at", "pour_at", "light", "go", "in_kiln" }
+local OF_THE_METAL = { "raw", "need", "safe_charge", "stamp" }
+for _, names in ipairs { MELTED, QUOTED } do
+  for _, name in ipairs(names) do table.insert(OF_THE_METAL, name) end
+end
+
+-- The metal that is named is the one that is poured, and has what the mark promises: weight, heat and price are reckoned from it. Ten
+-- parts in a thousand of gold for copper and silver are 0.8 % of the weight by the same wax (585 to 750: 13.5 to 15.2 g/cm3).
+local ANOTHER = 10
+local function check_named(run)
+  local job, has = run.job, run.counted
+  local promised = has and job.mark and stamps.claim(job.mark, has.metal)
+  local function above(f) return f and f.metal == has.metal and f:number "‰" - has:number "‰" or 0 end
+  if not has then return end
+  local words = { metal = charged.called(job.metal), has = has:nearest "0.1 ‰", target = job.target, mark = job.mark, promised = promised and promised:nearest "0.1 ‰" }
+  if above(promised) > ANOTHER then
+    run.sheet:stop("metal-mark", text.fill("The mark {mark} promises {promised}, but the metal to pour, {metal}, has {has}. What it weighs by the wax, how hot it is poured and what it costs would be those of another alloy. Name the metal that is poured, or correct the mark", words), OF_THE_METAL)
+  elseif abs(above(job.target)) > ANOTHER then
+    run.sheet:stop("metal-of-target", text.fill("The charge is to be {target}, but the metal to pour, {metal}, has {has}. What it weighs by the wax, how hot it is poured and what it costs would be those of another alloy. Name the metal that is poured, or correct the target", words), OF_THE_METAL)
+  elseif above(promised) < -ANOTHER then
+    run.sheet:confirm("mark-below", text.fill("The metal to pour, {metal}, has {has}, but the mark {mark} promises only {promised}. Is the lower mark meant, and no other metal?", words), { "stamp", "price" })
+  end
+end
+
 -- How much metal the wax needs.
 local function need(run)
   local job = run.job
+  check_named(run)
   if run.no_pattern then return run.leave("Metal", "a stop above withholds the rings") end
   run.need = use.need { metal = job.metal, wax = job.wax, resin = job.resin, volume = job.volume, patterns = run.patterns,
                         sprues = job.sprues, sprue_volume = job.sprue_volume, tree_mass = job.tree_mass, base_mass = job.base_mass, wish = job.wish, use_crucible = job.use_crucible,
@@ -74,7 +100,6 @@ local function need(run)
 end
 
 -- Whether the client's metal may be melted, by the house's rule. What is poured is poured.
-local MELTED = { "weigh", "fineness", "charge", "furnace_at", "pour_at", "light", "go", "in_kiln" }
 local function check_may_melt(run)
   local pieces, stamps = {}, {}
   for _, p in ipairs(run.job.old_metal) do stamps[p.name] = p.stamp or stamps[p.name] end
@@ -124,6 +149,7 @@ local function usual_target(run)
   local job, metal = run.job, run.counted and run.counted.metal
   local promised, charge = job.mark and metal and stamps.claim(job.mark, metal), read(run.need, "charge")
   if not metal then return nil end
+  if promised and run.counted:number "‰" - promised:number "‰" > ANOTHER then promised = run.counted end   -- marked lower than it is
   if not promised or not charge then return (promised or run.counted):nearest "0.1 ‰" end
   local doubt, studios, rest = 0, 0, charge
   for _, l in ipairs(run.lots) do
@@ -633,6 +659,12 @@ return recipe {
       expect = { average = "585.91 ‰ Au", chance_promise = "1.6 %" }, within = "0.02 %", source = "no gold is in the silver: the figures without it" },
     { "no target is given: the mark, and as far above it as the house wants to be sure", given = without_target(), house = surer("1 %"),
       expect = { fineness = "588.5 ‰ Au" }, within = "0.1 ‰", source = "2.5 ‰ of 23.495 g in 29 are 2.025, and 2.326 of these on 583.33 are 588.04, up to a half: NIST/SEMATECH e-Handbook, 1.3.6.7.1" },
+    { "a metal of 585 to be marked 750: nothing is weighed out by the wax factor of another alloy", given = changed(without_target(), { mark = "18K" }), house = LOFT,
+      stops = { "metal-mark", "mark/mark-above-lawful", "promise" }, source = "18 of 24 parts are 750: 165 more than the metal has" },
+    { "a target of 752 of the same metal", given = changed(cuff_links("2.5 ‰"), { target = "752 ‰" }), house = LOFT, stops = { "metal-of-target" }, source = "167 more than the metal has" },
+    { "a target ten above the metal is of the same metal still", given = changed(cuff_links("2.5 ‰"), { target = "595 ‰" }), house = LOFT, stops = {}, source = "595 less 585" },
+    { "marked lower than it is: the metal that is named is poured, and somebody says that the mark is meant", given = changed(without_target(), { mark = "10K" }), house = surer("5 %"),
+      stops = { "mark-below" }, expect = { fineness = "588.5 ‰ Au" }, within = "0.1 ‰", source = "585 for 583.33 below, and 3.33 more" },
     { "the same where one in twenty may be below", given = without_target(), house = surer("5 %"),
       expect = { fineness = "587.0 ‰ Au" }, within = "0.1 ‰", source = "1.645 of them on 583.33 are 586.66, up to a half: NIST/SEMATECH e-Handbook, 1.3.6.7.1" },
     { "the same, tested at the surface", given = cuff_links("6 ‰"), house = LOFT,

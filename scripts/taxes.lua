@@ -204,7 +204,7 @@ end
 
 -- What the studio says to itself of a rate of its own where the table has another for its place: nil where both say the same, or the
 -- table has none. `date` nil: the newest of the table.
---     taxes.beside_table { place = "CA-NS", date = Q "2026-11-30", rate = Q "15 %" }
+--     taxes.beside_table { place = "CA-ON", date = Q "2026-11-30", rate = Q "13 %" }   -- nil
 local function beside_table(t)
   local row = place_of(t.place)
   local listed = row and row.rates and (t.date and rate_by_law(t.place, t.date) or not t.date and row.rates[1])

@@ -98,8 +98,7 @@ lml_status lml_price_held(const lml_json *stood, const lml_price_quoted *q, bool
         return lml_json_fail(stood, err, LML_BAD_VALUE, "the list has that price already, of %s",
                              q->at);
     if (order < 0) {
-        lml_json_fail(stood, err, LML_BAD_VALUE,
-                      "the current price is of %.*s, but %s is earlier",
+        lml_json_fail(stood, err, LML_BAD_VALUE, "the current price is of %.*s, but %s is earlier",
                       (int)text_of(stood, "at").length, text_of(stood, "at").at, q->at);
         lml_error_hint(
             err,
