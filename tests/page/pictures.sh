@@ -15,7 +15,7 @@ picture() {
     (cd "$root/examples" && "$lemel" run "jobs/$1.json" --sheet "$2" --format html --paper A4 -o "$folder/page.html" --replace -q) >/dev/null 2>&1
     chromium --headless --no-sandbox --disable-gpu --no-pdf-header-footer --host-resolver-rules="MAP * ~NOTFOUND" --print-to-pdf="$folder/page.pdf" \
         "file://$folder/page.html" >/dev/null 2>&1
-    pdftoppm -r 70 -gray -png -f "$3" -l "$3" -singlefile "$folder/page.pdf" "$pictures/$4" || exit 70
+    pdftoppm -r 68 -gray -png -f "$3" -l "$3" -singlefile "$folder/page.pdf" "$pictures/$4" || exit 70
 }
 
 picture cuff-links bench 1 bench
