@@ -12,6 +12,7 @@ local crucibles = require "crucibles"
 local misread = require "misread"
 local patterns = require "patterns"
 local short = require "running_short"
+local steps = require "steps"
 
 -- Metal to wax, whatever the gold and the wax: outside of it a density or a unit is wrong. Common practice, no source.
 local RATIO_LEAST, RATIO_MOST = 10, 21
@@ -195,7 +196,8 @@ local function write_bench(n, split, page)
   page:line("Metal", charged.short_label(n.metal))
   page:line("Crucible", text.fill(n.crucible and "{name}, {share} full" or "{share} full", { name = n.crucible or "", share = n.share }))
   page:line("Thin-button chance", n.thin:up_to "0.1 %", { of = "thin_chance" })
-  page:weigh("Metal to weigh out", n.charge, { record = "charge", big = true })
+  local fits = n.charge:nearest(steps.of "0.001 g") == n.charge   -- a wish in another unit than is printed does not
+  page:weigh("Metal to weigh out", fits and n.charge or n.charge:up_to(steps.of "0.01 g"), { record = "charge", big = true, of = "charge" })
   if split then
     local rows = {}
     for i, part in ipairs(split) do rows[i] = { i, part.pieces, part.piece, part.sprue, part.charge } end

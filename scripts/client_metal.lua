@@ -3,6 +3,7 @@
 local costs = require "costs"
 local fine_words = require "fine_words"
 local metal_prices = require "metal_prices"
+local steps = require "steps"
 
 -- The gives that depend on the client's metal, and those that stay open until it is decided what happens to the surplus.
 local SETTLED = { "price", "held", "balance", "rounded_by", "credit", "due_fine", "returned", "purchase" }
@@ -67,7 +68,7 @@ local function returned_of(job)
   for _, e in ipairs(job.record) do
     if e.way == "returned" and e.owner == job.client and not (e.at and job.date and metal_prices.is_later(e.at, job.date)) then
       local what = e.from and e.what == e.from .. ", handed back" and e.from or e.what   -- as the closing has it entered
-      table.insert(names, e.mass and text.fill("{what}, {mass}", { what = what, mass = e.mass }) or what)
+      table.insert(names, e.mass and text.fill("{what}, {mass}", { what = what, mass = steps.as_weighed(e.mass) }) or what)
     end
   end
   return #names > 0 and table.concat(names, "; ") or nil
@@ -79,17 +80,17 @@ local function missing(due, s, whole)
   local metal = fine_words.names[due.metal]
   local end_of_it = text.fill("{over} of fine {metal} is missing: it is on the invoice ({words}).", { over = fine_words.mass(-due), metal = metal, words = s.charge.words })
   if not whole then return "Your metal does not cover your piece and its working loss. " .. end_of_it end
-  local steps = { text.fill(whole.agreed and "You brought {brought} of fine {metal}, as agreed." or "You brought {brought} of fine {metal}.", { brought = fine_words.mass(whole.brought), metal = metal }) }
+  local told = { text.fill(whole.agreed and "You brought {brought} of fine {metal}, as agreed." or "You brought {brought} of fine {metal}.", { brought = fine_words.mass(whole.brought), metal = metal }) }
   local loss = whole.lost:sign() > 0 and (whole.share and text.fill("; the agreed working loss, {share} of that, takes {lost}", { share = whole.share, lost = fine_words.mass(whole.lost) })
                                           or text.fill("; {lost} was lost in working", { lost = fine_words.mass(whole.lost) })) or ""
-  table.insert(steps, text.fill("{piece} is in your piece{loss}.", { piece = fine_words.mass(whole.piece), loss = loss }))
-  if whole.kept:sign() > 0 then table.insert(steps, text.fill("{kept} stayed with the studio, as agreed.", { kept = fine_words.mass(whole.kept) })) end
-  if whole.kept:sign() < 0 then table.insert(steps, text.fill("The studio added {added}, beyond what it took back.", { added = fine_words.mass(-whole.kept) })) end
+  table.insert(told, text.fill("{piece} is in your piece{loss}.", { piece = fine_words.mass(whole.piece), loss = loss }))
+  if whole.kept:sign() > 0 then table.insert(told, text.fill("{kept} stayed with the studio, as agreed.", { kept = fine_words.mass(whole.kept) })) end
+  if whole.kept:sign() < 0 then table.insert(told, text.fill("The studio added {added}, beyond what it took back.", { added = fine_words.mass(-whole.kept) })) end
   local returned = whole.back - due
-  if returned:sign() > 0 then table.insert(steps, text.fill("{returned} was returned to you.", { returned = fine_words.mass(returned) })) end
-  table.insert(steps, end_of_it)
-  if whole.here:sign() > 0 then table.insert(steps, text.fill("The metal left over from the work, {here} of fine {metal}, belongs to the studio by this account.", { here = fine_words.mass(whole.here), metal = metal })) end
-  return table.concat(steps, " ")
+  if returned:sign() > 0 then table.insert(told, text.fill("{returned} was returned to you.", { returned = fine_words.mass(returned) })) end
+  table.insert(told, end_of_it)
+  if whole.here:sign() > 0 then table.insert(told, text.fill("The metal left over from the work, {here} of fine {metal}, belongs to the studio by this account.", { here = fine_words.mass(whole.here), metal = metal })) end
+  return table.concat(told, " ")
 end
 
 -- As which metal it is handed back: the lots that stay the client's, or so much of the fineness that was given. Second: where that
@@ -97,7 +98,7 @@ end
 local function returned_as(job, house, due, stays)
   local names, lots = {}, {}
   for i, lot in ipairs(stays) do
-    names[i], lots[i] = lot.what, text.fill("{what}, {mass} with {parts}", { what = lot.what, mass = lot.mass, parts = fine_words.parts(lot.fineness) })
+    names[i], lots[i] = lot.what, text.fill("{what}, {mass} with {parts}", { what = lot.what, mass = steps.as_weighed(lot.mass, house.scale_step), parts = fine_words.parts(lot.fineness) })
   end
   if job.return_fineness then
     return text.fill("We return it as {mass} of metal with {parts}.", { mass = due:metal_in(job.return_fineness):up_to(house.scale_step), parts = fine_words.parts(job.return_fineness) }),

@@ -4,16 +4,6 @@
 local ledger = require "ledger"
 local steps = require "steps"
 
--- A weighing with the decimals of a scale for precious metal, 22.40 g, and no finer than it was read; one in another unit than the
--- house prints is shown to the step of the house's scale.
-local function as_weighed(mass, scale)
-  for _, step in ipairs { "0.01 g", "0.001 g", "0.0001 g" } do
-    local shown = mass:nearest(steps.of(step))
-    if shown == mass then return shown end
-  end
-  return mass:nearest(steps.of(scale))
-end
-
 local WEIGHED = "weighed "   -- how the record calls what was weighed out
 
 -- What a row is about: its name in the record, and whose it is where several owners have one heading.
@@ -29,7 +19,7 @@ local function printed_rows(rows, side, group, step, scale)
     if row.side == side then
       local fine = row.fine:nearest(step)
       total = total and total + fine or fine
-      table.insert(cells, { (row.taken and "Taken out of what is here" or ledger.words[row.way]) .. ": " .. named(row, group), as_weighed(row.mass, scale), row.entry.fineness, fine })
+      table.insert(cells, { (row.taken and "Taken out of what is here" or ledger.words[row.way]) .. ": " .. named(row, group), steps.as_weighed(row.mass, scale), row.entry.fineness, fine })
     end
   end
   return cells, total

@@ -28,4 +28,15 @@ local function of(size)
   return (point and "0." .. ("0"):rep(#amount - point - 1) or "") .. "1 " .. theirs
 end
 
-return { unit = unit, of = of }
+-- A weighing with the decimals of a scale for precious metal, 22.40 g, and no finer than it was read; one in another unit than the
+-- house prints is shown to the step of the house's scale, or to about 0.01 g.
+--     steps.as_weighed(Q "22.4 g")   -- 22.40 g
+local function as_weighed(mass, scale)
+  for _, step in ipairs { "0.01 g", "0.001 g", "0.0001 g" } do
+    local shown = mass:nearest(of(step))
+    if shown == mass then return shown end
+  end
+  return mass:nearest(of(scale or "0.01 g"))
+end
+
+return { unit = unit, of = of, as_weighed = as_weighed }

@@ -271,7 +271,7 @@ def owed(metal, agreed, record, fineness, settled=()):
         if due != printed:
             out.append(f'Rounding difference: {grams(due - printed, metal)}')
         out.append(f'{total}: {grams(due, metal)}')
-    lots = [f"{float(F(e[1]) - cut):g} g of {e[2].split()[0]} ‰" for e, cut, _ in parted(to_studio(metal, due, record)[0], record) if F(e[1]) > cut]
+    lots = [f"{read(F(e[1]) - cut)} g of {e[2].split()[0]} ‰" for e, cut, _ in parted(to_studio(metal, due, record)[0], record) if F(e[1]) > cut]
     words = [f'{grams(due, metal)} of your fine metal is left.',
              f"Returned to you as {float(to(due / (F(fineness) / 1000), '0.001', 'up')):.3f} g of metal at {fineness} ‰ {metal}." if fineness else 'Returned to you: ' + '; '.join(lots)]
     return out + words + to_studio(metal, due, entries, fine('settled'))[1], words
