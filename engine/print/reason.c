@@ -2,6 +2,7 @@
 
 #include "base/decimal.h"
 #include "base/real.h"
+#include "print/short.h"
 #include "sheet/layout.h"
 
 #include <inttypes.h>
@@ -9,7 +10,7 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { INDENT = 3, INPUTS_SHOWN = 8, DIGITS = 8 };
+enum { INDENT = 3, INPUTS_SHOWN = 8 };
 
 typedef struct tree {
     lml_layout layout;
@@ -126,37 +127,6 @@ static const phrase of_two[] = {
     {"root", "the root of ", " of order ", "", false},
 };
 
-/* The length of a number with decimals, without the zeros at its end. */
-static size_t without_zeros(const char *number)
-{
-    size_t length = strlen(number);
-    while (strchr(number, '.') && number[length - 1] == '0')
-        length--;
-    return length - (number[length - 1] == '.');
-}
-
-/* A number with more digits than anybody reads is cut to eight; the result as JSON has them all. */
-static void add_short(lml_builder *line, lml_span text)
-{
-    while (text.length > 0) {
-        lml_decimal d;
-        size_t used = lml_ascii_is_digit(text.at[0]) ? lml_decimal_read(text, &d) : 0;
-        if (used > DIGITS + 1 && d.decimals > 0) {
-            double x = lml_decimal_scale(&d, (lml_rational){1, 1});
-            double before = x >= 1 ? floor(lml_real_log10(x)) + 1 : 0;
-            char number[LML_NUMBER_TEXT];
-            lml_decimal_write_fixed(x, (lml_rational){1, 1},
-                                    before < DIGITS ? (int)(DIGITS - before) : 0, LML_HALF_EVEN,
-                                    number);
-            lml_builder_add(line, number, without_zeros(number));
-        } else {
-            used = used > 0 ? used : 1;
-            lml_builder_add(line, text.at, used);
-        }
-        text = (lml_span){text.at + used, text.length - used};
-    }
-}
-
 /* What a function may have read besides what is named. */
 static bool is_other(const lml_json *step)
 {
@@ -166,7 +136,7 @@ static bool is_other(const lml_json *step)
 static void add_input(lml_builder *line, lml_span text, bool bare)
 {
     bool quoted = bare && text.length > 2 && text.at[0] == '"' && text.at[text.length - 1] == '"';
-    add_short(line, quoted ? (lml_span){text.at + 1, text.length - 2} : text);
+    lml_short_add(line, quoted ? (lml_span){text.at + 1, text.length - 2} : text);
 }
 
 /* Whether the bare number is in the words already, to the digits that are shown: a script hands the
@@ -176,10 +146,10 @@ static bool is_again(tree *t, const lml_json *step, const lml_json *of)
     lml_builder is = lml_layout_scratch(&t->layout), before = lml_layout_scratch(&t->layout);
     const lml_json *other = lml_json_first(lml_json_member(step, "of"));
     bool again = false;
-    add_short(&is, text_of(input(t, of), "is"));
+    lml_short_add(&is, text_of(input(t, of), "is"));
     for (; other != of && !again; other = lml_json_next(other)) {
         before.length = 0;
-        add_short(&before, text_of(input(t, other), "is"));
+        lml_short_add(&before, text_of(input(t, other), "is"));
         again = lml_span_equal(lml_builder_span(&before), lml_builder_span(&is));
     }
     lml_layout_scrap(&t->layout, &is);
@@ -236,7 +206,7 @@ static void add_its(const tree *t, const lml_json *step, lml_builder *line)
     lml_builder_add_text(line, "the ");
     add_input(line, input_text(t, step, 1), true);
     lml_builder_add_text(line, " of ");
-    add_short(line, input_text(t, step, 0));
+    lml_short_add(line, input_text(t, step, 0));
     if (member.length > 0)
         lml_builder_add_format(line, ", its %.*s", LML_SPAN_SHOWN(member));
 }
@@ -247,7 +217,7 @@ static bool add_made(const tree *t, const lml_json *step, lml_builder *line)
     if (!lml_span_is(text_of(step, "how"), "fineness") ||
         !lml_span_starts(input_text(t, step, 0), "\""))
         return false;
-    add_short(line, input_text(t, step, 1));
+    lml_short_add(line, input_text(t, step, 1));
     lml_builder_add_text(line, " as a fineness of ");
     add_input(line, input_text(t, step, 0), true);
     return true;
@@ -357,7 +327,7 @@ static void put_constant(tree *t, lml_span is, lml_span called, const lml_json *
     lml_span named = text_of(constant, "name"), source = text_of(constant, "source");
     lml_builder line = lml_layout_scratch(&t->layout);
     add_called(&line, called);
-    add_short(&line, is);
+    lml_short_add(&line, is);
     if (named.length > 0)
         lml_builder_add_format(&line, ": %.*s", LML_SPAN_SHOWN(named));
     else if (lml_json_member(constant, "calculated"))
@@ -395,7 +365,7 @@ static void put_unknown(tree *t, const lml_json *step, size_t level)
             continue;
         lml_builder_add_text(&line, count++ > 0 ? ", " : "");
         add_called(&line, called_of(&i));
-        add_short(&line, text_of(in, "is"));
+        lml_short_add(&line, text_of(in, "is"));
         last = in;
     }
     if (count > 0) {
@@ -496,7 +466,7 @@ static void put_step(tree *t, const lml_json *step, lml_span called, size_t inde
     lml_span is = text_of(step, "is"), source = text_of(step, "source");
     lml_builder line = lml_layout_scratch(&t->layout);
     add_called(&line, called);
-    add_short(&line, is);
+    lml_short_add(&line, is);
     if (is_said(step)) {
         lml_builder_add_format(&line, ": %.*s", LML_SPAN_SHOWN(text_of(step, "what")));
         if (source.length > 0)

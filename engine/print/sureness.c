@@ -2,10 +2,14 @@
 
 #include "base/decimal.h"
 #include "base/real.h"
+#include "print/short.h"
 #include "sheet/layout.h"
 
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
+
+enum { NUMBER_MOST = 14 }; /* letters: an amount of money is never longer */
 
 enum { INDENT = 3 };
 static const double LEAST_PART = 0.005; /* what prints as 0 % is none */
@@ -144,10 +148,17 @@ static void put_figure(lml_layout *layout, const lml_json *report, const lml_jso
     double deviation = number_of(figure, "deviation"), draws = number_of(figure, "draws"),
            all = number_of(report, "draws");
     int decimals = decimals_for(deviation);
-    lml_span name = text_of(figure, "name"), is = text_of(figure, "is");
+    lml_span name = text_of(figure, "name");
+    lml_builder is = lml_layout_scratch(layout);
+    const lml_span text = text_of(figure, "is");
+    if (strcspn(text.at, " ") > NUMBER_MOST)
+        lml_short_add(&is, text);
+    else
+        lml_builder_add_span(&is, text);
     lml_cell cells[] = {{name, INDENT, layout->width / 2 - INDENT - 1, false},
-                        {is, layout->width / 2, layout->width / 2, true}};
+                        {lml_builder_span(&is), layout->width / 2, layout->width / 2, true}};
     lml_layout_row(layout, cells, 2);
+    lml_layout_scrap(layout, &is);
     if (draws >= 2 && deviation > 0) {
         lml_builder line = lml_layout_scratch(layout);
         lml_builder_add_text(&line, "likely ");
