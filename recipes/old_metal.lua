@@ -3,6 +3,7 @@ local metal_asks = require "metal_asks"
 local intake = require "intake"
 local findings = require "findings"
 local metal_prices = require "metal_prices"
+local offers = require "offers"
 local stamps = require "stamps"
 local valuing = require "valuing"
 
@@ -77,6 +78,7 @@ local function handed_back(job, page)
   for _, p in ipairs(job.pieces) do
     if p.wish == "return" then page:box(text.fill("Handed back: {name}", p), p.name .. " handed back") end
   end
+  for _, name in ipairs(offers.stones_of(job.pieces)) do page:box("Handed back: " .. name, name .. " handed back") end
 end
 
 -- What of a piece counts as brought, once it is weighed without its stones; the metal account begins with these names.

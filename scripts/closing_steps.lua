@@ -26,8 +26,8 @@ end
 
 local function brought(offered, record, add)
   for _, p in ipairs(offers.open_pieces(offered, record)) do
-    if HAND_OVER[p.wish] then
-      add({ "receipt-open" }, text.fill("{name}: once it is back with the client", p), command('lemel record JOB "{name} handed back"', p))
+    if HAND_OVER[p.wish] or p.wish == offers.stones_wish then
+      add({ "receipt-open" }, text.fill(HAND_OVER[p.wish] and "{name}: once it is back with the client" or "{name}: once they are back with the client, or set again", p), command('lemel record JOB "{name} handed back"', p))
     else
       add({ "receipt-open", "metal-open" }, text.fill("{name}: its weight as brought, stones and other parts out", p), command('lemel record JOB "{name}" "MASS"', p))
     end

@@ -160,6 +160,17 @@ local function is_accounted_for(name, record)
   return false
 end
 
+local STONES_WISH = "return, or set again"
+local KEEPS_STONES = { ["return"] = true, keep = true }
+-- The stones that come out of pieces which do not go back as they came; they are the client's all the same.
+local function stones_of(pieces)
+  local names = {}
+  for _, p in ipairs(pieces) do
+    if p.stones and not p.stones:is_zero() and not KEEPS_STONES[p.wish] then table.insert(names, "stones of " .. p.name) end
+  end
+  return names
+end
+
 -- The pieces of the receipt that are not accounted for yet.
 local function open_pieces(offered, record)
   local open = {}
@@ -182,7 +193,7 @@ local function check_receipt(offered, record, sheet)
   local open, back = {}, nil
   for i, p in ipairs(open_pieces(offered, record)) do
     open[i] = text.fill("{name} ({wish})", p)
-    if p.wish == "return" then back = back or p.name end
+    if p.wish == "return" or p.wish == STONES_WISH then back = back or p.name end
   end
   if #open == 0 then return end
   local how = back and text.fill('Once it is back with the client: lemel record JOB "{name}{back}"', { name = in_quotes(back), back = HANDED_BACK })
@@ -190,4 +201,4 @@ local function check_receipt(offered, record, sheet)
   sheet:note("receipt-open", text.fill("Pieces on the receipt that are not accounted for yet: {open}. {how}", { open = table.concat(open, ", "), how = how }))
 end
 
-return { open_pieces = open_pieces, in_quotes = in_quotes, check_receipt = check_receipt, ask = ask_offered, standing = standing, check_unchanged = check_unchanged, note_changed = note_changed, hold = hold, filled = filled, names = NAMES }
+return { stones_of = stones_of, stones_wish = STONES_WISH, open_pieces = open_pieces, in_quotes = in_quotes, check_receipt = check_receipt, ask = ask_offered, standing = standing, check_unchanged = check_unchanged, note_changed = note_changed, hold = hold, filled = filled, names = NAMES }

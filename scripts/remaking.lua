@@ -4,6 +4,7 @@ local burnout = require "burnout"
 local charged = require "charged"
 local gathered = require "gathered"
 local gems = require "gems"
+local offers = require "offers"
 local other_metal = require "other_metal"
 local quote_asks = require "quote_asks"
 local supplier = require "supplier"
@@ -358,10 +359,11 @@ local function write_card(page, job, found)
   end
 end
 
--- The pieces on the receipt: the closing asks what happened to each.
+-- The pieces on the receipt, and the stones that come out of those that are melted: the closing asks what happened to each.
 local function received(job)
   local list = {}
   for i, p in ipairs(job.old_metal or {}) do list[i] = { name = p.name, wish = p.wish } end
+  for _, name in ipairs(offers.stones_of(job.old_metal or {})) do table.insert(list, { name = name, wish = offers.stones_wish }) end
   return #list > 0 and list or nil
 end
 
