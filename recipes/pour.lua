@@ -135,7 +135,7 @@ local function judge(job, house, sheet, round, wrong, not_yet, read)
   end
   gates(wrong, not_yet, read, sheet)
   if read.blanked and not read["blanked after"] then
-    sheet.bench:note("holds", text.fill("Whether {x} holds with the valve shut was not read: a minute may lose {m}", { x = vacuum_gauge.shown(read.blanked.value), m = house.blanked_loss }))
+    sheet.bench:note("holds", text.fill("Whether {x} holds with the valve shut was not read: a minute may lose {m}", { x = vacuum_gauge.as_read(read.blanked.value), m = house.blanked_loss }))
   end
 end
 

@@ -292,7 +292,7 @@ local function flask(run)
     local verdict = read(run.vacuum, "verdict")
     if verdict and verdict ~= "boils" and verdict ~= "cannot tell" then
       run.sheet:confirm("bowl-gauge", text.fill("The bowl gauge is recorded at {r}, but the slurry boils here at {e} ({v}): is the figure right, and did the bowl boil?", {
-        r = vacuum_gauge.shown(bowl), e = vacuum_gauge.shown(vacuum_gauge.is_absolute(bowl) and run.vacuum.boils_under or run.vacuum.expected_gauge), v = verdict }), FROM_THE_KILN_ON, { concerns = "bowl gauge" })
+        r = vacuum_gauge.as_read(bowl), e = vacuum_gauge.as_read(vacuum_gauge.is_absolute(bowl) and run.vacuum.boils_under or run.vacuum.expected_gauge), v = verdict }), FROM_THE_KILN_ON, { concerns = "bowl gauge" })
     elseif not bowl and weighings.latest(job.record, "bowl gauge") then
       run.sheet:confirm("bowl-gauge", "The record has a bowl gauge entry without a vacuum: record it again", FROM_THE_KILN_ON, { concerns = "bowl gauge" })
     end

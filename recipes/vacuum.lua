@@ -68,9 +68,9 @@ local function read_gauge(v, job, house, sheet)
   return left, left_boils, verdict
 end
 
-local function write(v, out, slurry, absolute, bench, back)
-  local give = absolute and "boils_under" or "expected_gauge"
-  bench:measure("Gauge at the boil", gauges.readable(out[give]), { record = "bowl gauge", big = true, of = give })
+local function write(v, out, slurry, air_if_absolute, bench, back)
+  local give = air_if_absolute and "boils_under" or "expected_gauge"
+  bench:measure("Gauge at the boil", gauges.readable(out[give], air_if_absolute), { record = "bowl gauge", big = true, of = give })
   if out.verdict then bench:line("Verdict", out.verdict) end
   bench:text "Boil the bowl briefly and no longer: boiling takes water out of the slurry."
   back:line("Air outside", v.air:as "kPa":nearest "0.01 kPa")
@@ -142,16 +142,17 @@ return recipe {
                 deepest = at_pour.deepest, suction = air / SEA_LEVEL, sure = max(house.gauge_class, weather) }
     check_barometer(job, house, air, weather, sheet)
     local left, left_boils, verdict = read_gauge(v, job, house, sheet)
+    local absolute = gauges.air_if_absolute(house, air)
     local out = {
       air = air:as "kPa":nearest "0.001 kPa", boils_under = boils_under:as "kPa":nearest "0.0001 kPa",
       expected_gauge = gauges.shown(v.expected), deepest_gauge = gauges.at_most(v.deepest),
       left = left and left:as "kPa":nearest "0.001 kPa", left_boils = left_boils and left_boils:nearest "0.01 Δ°C",
       verdict = verdict,
-      blanked_most = gauges.limit(at_pour.blanked, air, house).most, seated_most = gauges.limit(at_pour.seated, air, house).most,
-      blanked_least = at_pour.blanked:as "inHg":up_to "0.1 inHg", seated_least = at_pour.seated:as "inHg":up_to "0.1 inHg",
+      blanked_least = gauges.least(at_pour.blanked), seated_least = gauges.least(at_pour.seated),
+      blanked_most = absolute and gauges.most(at_pour.blanked, air), seated_most = absolute and gauges.most(at_pour.seated, air),
       suction = v.suction:as "%":nearest "0.1 %",
     }
-    write(v, out, job.slurry_temperature, house.vacuum_gauge == "absolute", sheet.bench, sheet.cost)
+    write(v, out, job.slurry_temperature, absolute, sheet.bench, sheet.cost)
     return out
   end,
 

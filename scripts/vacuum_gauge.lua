@@ -8,26 +8,22 @@
 
 local NO_VACUUM, EMPTY = Q "0 inHg vac", Q "0 kPa abs"
 
--- Whether a figure can be compared with another, so is of its kind.
-local function is_a(figure, other) return (pcall(function() return figure < other end)) end
-local function is_depth(figure) return is_a(figure, NO_VACUUM) end
--- Whether it is counted from empty space, and no depth below the air.
-local function is_absolute(figure) return is_a(figure, EMPTY) end
+-- Whether a figure is a depth below the air.
+local function is_depth(figure) return (pcall(function() return figure < NO_VACUUM end)) end
+-- Whether a reading is counted from empty space, and no depth below the air.
+local function is_absolute(reading) return not is_depth(reading) end
 
 -- The air outside where the house's gauge shows absolute pressure: what `shown` and its like take as their second; else nil.
 local function air_if_absolute(house, air) return house.vacuum_gauge == "absolute" and air or nil end
 
--- A depth as an absolute pressure, where `air` is given.
-local function turned(figure, air) return air and is_depth(figure) and max(air - figure, EMPTY) or figure end
-
 -- To about that step, in mbar where the gauge shows absolute pressure. A difference of two readings is one of either gauge.
 local function stepped(figure, air, depth_step, absolute_step, direction)
-  figure = turned(figure, air)
-  if air or is_absolute(figure) then return figure:as "mbar":as_house("vacuum", absolute_step, direction) end
-  return figure:as "inHg":as_house("vacuum", depth_step, direction)
+  if not air then return figure:as "inHg":as_house("vacuum", depth_step, direction) end
+  if is_depth(figure) then figure = max(air - figure, EMPTY) end
+  return figure:as "mbar":as_house("vacuum", absolute_step, direction)
 end
 
--- A figure of the gauge for a sentence, in the unit that the house reads its gauge in.
+-- A depth, or a difference, for a sentence, as the house's gauge shows it.
 local function shown(figure, air) return stepped(figure, air, "0.01 inHg", "0.1 mbar") end
 
 -- The same as a gauge is read: its class is 0.6 inHg, and the weather moves the air by as much.
@@ -36,10 +32,20 @@ local function readable(figure, air) return stepped(figure, air, "0.1 inHg", "1 
 -- The same, never above it: more than all the air cannot be taken away.
 local function at_most(figure) return stepped(figure, nil, "0.01 inHg", nil, "down") end
 
--- The limit that a reading must reach: a depth has a `least`, what is left of the air has a `most`.
+-- A reading for a sentence, in its own kind.
+local function as_read(reading)
+  if is_depth(reading) then return shown(reading) end
+  return reading:as "mbar":as_house("vacuum", "0.1 mbar")
+end
+
+-- The limit that a reading must reach: the least of a depth, the most of what is left of the air.
+local function least(depth) return depth:as "inHg":up_to "0.1 inHg" end
+-- The other way round, in mbar.
+local function most(depth, air) return stepped(depth, air, nil, "1 mbar", "down") end
+-- The same as options of a line, in the kind that the house's gauge shows.
 local function limit(depth, air, house)
-  if house.vacuum_gauge == "absolute" then return { most = stepped(depth, air, nil, "1 mbar", "down") } end
-  return { least = depth:as "inHg":up_to "0.1 inHg" }
+  if house.vacuum_gauge == "absolute" then return { most = most(depth, air) } end
+  return { least = least(depth) }
 end
 
 -- A reading as a depth below the air: without what a gauge of depth shows in open air, or what the absolute pressure leaves of the
@@ -48,10 +54,10 @@ local function read(reading, air, house, weather)
   local room, deepest = 1 + (weather or Q "0 %"):number(), (air - EMPTY) + NO_VACUUM
   if is_absolute(reading) then
     if reading <= EMPTY then
-      return nil, text.fill("The gauge reads {reading}, and no pump takes away all the air: it is broken, or shows a depth of vacuum", { reading = shown(reading) })
+      return nil, text.fill("The gauge reads {reading}, and no pump takes away all the air: it is broken, or shows a depth of vacuum", { reading = as_read(reading) })
     elseif reading > room * air then
       return nil, text.fill("The gauge reads {reading}, and the air outside has only {air}: it is broken, it shows a depth of vacuum, or the barometer is that of another place",
-        { reading = shown(reading), air = stepped(air, nil, nil, "0.1 mbar", "down") })
+        { reading = as_read(reading), air = air:as "mbar":as_house("vacuum", "0.1 mbar", "down") })
     end
     return max((air - reading) + NO_VACUUM, NO_VACUUM)
   end
@@ -136,4 +142,4 @@ local function expected(air, house, flask)
   return e
 end
 
-return { kind = kind, is_absolute = is_absolute, air_if_absolute = air_if_absolute, shown = shown, readable = readable, at_most = at_most, limit = limit, read = read, outside = outside, depth = depth, allowances = allowances, expected = expected }
+return { kind = kind, is_absolute = is_absolute, air_if_absolute = air_if_absolute, shown = shown, as_read = as_read, readable = readable, at_most = at_most, least = least, most = most, limit = limit, read = read, outside = outside, depth = depth, allowances = allowances, expected = expected }
