@@ -345,6 +345,10 @@ local function today(q, t, lines)
   for _, l in ipairs(lines) do table.insert(again, l) end
   table.insert(again, costs.line("Change in the metal price", moved))
   local new = invoice.totals(q, again, t.credit)
+  if new.price == t.price then
+    return t.price, text.fill(late and "The quote had expired; at {now} ({at}) the total is the same." or "At {now} ({at}) the metal price is outside the agreed range, but the total is the same.",
+      { now = costs.by_mass(now.price), at = now.at })
+  end
   return new.price, text.fill("New total {new}: the metal price moved from {was} to {now}{late}; this applies to {open}.", {
     new = new.price, was = costs.by_mass(q.price), now = costs.by_mass(now.price), late = late and " and the quote had expired" or "",
       open = open_metal(q.metal.exposure, house) })
@@ -440,6 +444,12 @@ end
 
 local USED = "Your fine {metal} for the piece, with {loss} working loss"
 
+-- What is in the piece, up; by a step that is coarser than the metal page's, from what that has: 2.7002 g are 2.70 g, not 2.71 g.
+local function as_printed(fine, step)
+  local finer = steps.of "0.001 g"
+  return (step > Q(finer) and fine:nearest(finer) or fine):up_to(step)
+end
+
 local function client_page(q, out, today_line)
   local job, page, loss, step = q.job, q.sheet.client, q.loss, fine_words.step(q.house.scale_step)
   describe(job, q.fineness, page)
@@ -460,7 +470,7 @@ local function client_page(q, out, today_line)
   invoice.print_number(q.house, page)
   page:heading "Basis of this quote"
   page:text(text.fill("Price of fine {metal}: {price} ({at}, {from}). Fine {metal} in the piece: {fine}{needed}.", { metal = fine_words.names[q.fineness.metal], price = costs.by_mass(out.metal_price.price),
-    at = out.metal_price.at, from = out.metal_price.from, fine = fine_words.mass(q.metal.in_piece:up_to(step), step),
+    at = out.metal_price.at, from = out.metal_price.from, fine = fine_words.mass(as_printed(q.metal.in_piece, step), step),
     needed = not q.loss:is_zero() and not (q.worked and q.low and not q.low:is_zero()) and text.fill("; with the working loss of {loss}, {fine}", { loss = loss, fine = fine_words.mass(q.metal.need:up_to(step), step) }) or "" }))
   page:text(text.fill(out.to_buy:is_zero() and "We hold this price until {day}, whatever the metal price" .. (job.charge_known and ": no metal has to be bought." or ".")
     or "We hold this price until {day} while the metal price is between {low} and {high}. If you accept by then, it holds within that range for the whole job. Outside that range it is adjusted for the metal price on {open}.", {

@@ -170,8 +170,11 @@ end
 -- What a refiner would pay is the studio's to know: the client reads it where the house says so (`show_refiner`).
 local function client_values(v, job, of, sheet, show_refiner)
   local page, worked, w = sheet.client, job.client_metal == "worked", v.offered
-  page:heading(text.fill((worked or job.set_off) and "What your old {metal} contains" or "What the old {metal} is worth", { metal = v.name }))
-  if worked then
+  local all_back = (worked or job.set_off) and #v.back > 0 and v.handed.low:is_zero()
+  page:heading(text.fill(all_back and "Your old {metal}" or (worked or job.set_off) and "What your old {metal} contains" or "What the old {metal} is worth", { metal = v.name }))
+  if all_back then
+    page:text(text.fill("No {metal} of yours is melted.", { metal = v.name }))
+  elseif worked then
     page:line(text.fill("Fine {metal} in the pieces you hand over, at least", { metal = v.name }), handed_over(v), { of = of.handed_low })
     page:text "It stays yours: we are not buying it."
   elseif job.set_off then
