@@ -63,8 +63,10 @@ local function check_weighings(job, house, charge, castings, sheet)
   if tree and raw and button then
     local gone = tree - raw - button - (lemel or Q "0 g")
     if gone < -weighings.alike or gone > job.cuts * house.saw_loss then
-      sheet:confirm("cut-off", text.fill("Tree {t}, castings and button {r}: {g} is missing, {n} cuts take {s} at most", {
-        t = tree, r = raw + button, g = gone:nearest "0.01 g", n = job.cuts, s = job.cuts * house.saw_loss }), nil, { concerns = "button" })
+      local more = gone:sign() < 0
+      sheet:confirm("cut-off", text.fill(more and "The tree weighs {t}, but castings, button and saw filings {r}, {g} more: is one of them read wrong, or in another unit?"
+                    or "Tree {t}, castings and button {r}: {g} is missing, {n} cuts take {s} at most", {
+        t = tree, r = more and (tree - gone):as "g":nearest "0.01 g" or raw + button, g = abs(gone):nearest "0.01 g", n = job.cuts, s = job.cuts * house.saw_loss }), nil, { concerns = "button" })
     end
   end
   local failed = weighings.latest(castings, "misrun")
@@ -74,9 +76,11 @@ local function check_weighings(job, house, charge, castings, sheet)
     sheet:confirm("porous", text.fill("The raw casting weighs {r}, {p} under a sound one ({s}): porous or misrun. Weigh it under water before it is filed", {
       r = raw, p = ((job.sound - raw) / job.sound):as "%":nearest "0.1 %", s = job.sound }), nil, { concerns = "raw casting" })
   end
-  if raw and finished and finished > raw + weighings.alike then
-    sheet:confirm("finished-heavy", text.fill("The finished castings weigh {f}, more than the {r} as cast: are stones, solder or parts in that weight, or is it another piece? Weigh again", {
-      f = finished, r = raw }), nil, { concerns = "finished" })
+  local emery = weighed "after emery"
+  local before = emery and raw and min(emery, raw) or emery or raw
+  if before and finished and finished > before + weighings.alike then
+    sheet:confirm("finished-heavy", text.fill("The finished castings weigh {f}, more than the {r} {as}: are stones, solder or parts in that weight, or is it another piece? Weigh again", {
+      f = finished, r = before, as = before == emery and "after emery" or "as cast" }), nil, { concerns = "finished" })
   elseif raw and finished then
     local off, filings = max(raw - finished, Q "0 g"), weighed "filings"
     out.finish_loss = (off / raw):as "%":nearest "0.1 %"
@@ -483,6 +487,8 @@ return recipe {
     { "what finishing took", source = "worked example of our own",
       given = wardens { record = recorded { at("raw casting", "17.70 g"), at("finished", "16.02 g") } },
       expect = { finish_loss = "9.5 %" } },
+    { "finished heavier than after emery", given = wardens { record = recorded { at("raw casting", "5.36 g"), at("after emery", "4.66 g"), at("finished", "4.85 g") } },
+      stops = { "finished-heavy" }, source = "polishing takes metal away: arithmetic" },
     { "what finishing took of two that were weighed one by one", source = "worked example of our own",
       given = wardens { one_by_one = { "left", "right" }, record = recorded { at("left raw casting", "9.00 g"), at("right raw casting", "8.70 g"), at("left finished", "8.12 g"), at("right finished", "7.90 g") } },
       expect = { finish_loss = "9.5 %" } },

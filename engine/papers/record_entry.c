@@ -431,7 +431,7 @@ static void put_also(const lml_box *box, lml_span value, lml_wanted kind, lml_bu
     lml_span unit = unit_of(text_of(printed, "text"));
     lml_value v, there;
     if (unit.length == 0 || lml_read_value(text_of(printed, "text"), kind, LML_NO_METAL, &v, NULL))
-        unit = text_of(printed, "unit");
+        unit = text_of(printed ? printed : box->entry, "unit"); /* of a box without a figure */
     if (unit.length > 0 && box->count == 1 &&
         lml_read_value(value, kind, LML_NO_METAL, &v, NULL) == LML_OK &&
         lml_show_value_in(&v, unit, &there, NULL) == LML_OK && !lml_unit_equal(there.unit, v.unit))

@@ -11,13 +11,16 @@
  * worked out, and nearer than a decimal point in the wrong place, or two figures swapped. Common
  * practice, no source. */
 static const double MOST = 1.5;
+/* In grams: two weighings of one thing on a usual scale, of two divisions. A part is not heavier
+ * than what it is of by more. Common practice, no source. */
+static const double ALIKE = 0.02;
 /* In grams: of less, a grain more or less is the half. Common practice, no source. */
 static const double LITTLE = 0.1;
 
 /* What was weighed before that a later weighing cannot be far from. */
 typedef struct pair {
     const char *later, *earlier;
-    bool less; /* it may be less by any amount: it is a part of the other */
+    bool part; /* it may be less by any amount, and not more */
 } pair;
 static const pair pairs[] = {
     {"after emery", "raw casting", false}, {"finished", "raw casting", false},
@@ -48,22 +51,24 @@ static bool is_more(const lml_box *box, const lml_json *record, const char *at)
     return poured && lml_span_is(text_of(box->entry, "way"), "added");
 }
 
-static bool is_far(lml_span reading, lml_span other, lml_wanted kind, bool less)
+static bool is_far(lml_span reading, lml_span other, lml_wanted kind, bool part)
 {
     lml_value a, b;
     if (other.length == 0 || lml_read_value(reading, kind, LML_NO_METAL, &a, NULL) != LML_OK ||
         lml_read_value(other, kind, LML_NO_METAL, &b, NULL) != LML_OK)
         return false;
-    double little = kind == LML_WANT_MASS ? LITTLE / 1000 : 0; /* in kg */
+    if (part)
+        return a.amount > b.amount + ALIKE / 1000; /* in kg */
+    double little = kind == LML_WANT_MASS ? LITTLE / 1000 : 0;
     return b.amount > 0 && fabs(a.amount - b.amount) > little &&
-           (a.amount > b.amount * MOST || (!less && a.amount < b.amount / MOST));
+           (a.amount > b.amount * MOST || a.amount < b.amount / MOST);
 }
 
-static lml_status refuse(lml_span name, lml_span reading, const char *where, lml_span other,
-                         lml_error *err)
+static lml_status refuse(lml_span name, lml_span reading, const char *is, const char *where,
+                         lml_span other, lml_error *err)
 {
-    lml_fail(err, LML_USAGE, "%.*s: %.*s is far from the %.*s %s", LML_SPAN_SHOWN(name),
-             LML_SPAN_SHOWN(reading), LML_SPAN_SHOWN(other), where);
+    lml_fail(err, LML_USAGE, "%.*s: %.*s %s the %.*s %s", LML_SPAN_SHOWN(name),
+             LML_SPAN_SHOWN(reading), is, LML_SPAN_SHOWN(other), where);
     lml_error_hint(
         err,
         "look again at the point, the figures and the unit; if the scale does show %.*s, "
@@ -81,15 +86,15 @@ lml_status lml_record_far_check(const lml_box *box, const lml_entry *entry, bool
     lml_span printed = text_of(lml_json_member(box->entry, "value"), "text");
     if (box->count == 1 && !aside && !is_more(box, record, entry->at) &&
         is_far(reading, printed, kind, false))
-        return refuse(name, reading, "that the sheet prints", printed, err);
+        return refuse(name, reading, "is far from", "that the sheet prints", printed, err);
     for (size_t i = 0; i < sizeof pairs / sizeof *pairs; i++) {
         const pair *p = &pairs[i];
         lml_span other = weighed(record, p->earlier);
         char where[80];
-        if (!lml_span_is(name, p->later) || !is_far(reading, other, kind, p->less))
+        if (!lml_span_is(name, p->later) || !is_far(reading, other, kind, p->part))
             continue;
         snprintf(where, sizeof where, "of the %s, weighed before", p->earlier);
-        return refuse(name, reading, where, other, err);
+        return refuse(name, reading, p->part ? "is more than" : "is far from", where, other, err);
     }
     return LML_OK;
 }
