@@ -41,9 +41,7 @@ local keep, read = remaking.keep, remaking.read
 local function intake(run)
   local job = run.job
   if #job.old_metal == 0 then return run.leave("Intake", "nothing was brought") end
-  run.old = use.old_metal { date = job.date, pieces = job.old_metal, bag = job.bag, taken_as = job.taken_as, mixing = job.mixing, client_metal = job.client_metal,
-                            button_to = job.button_to, lemel_to = job.lemel_to, counts_in = run.counted and stamps.names[run.counted.metal],
-                            set_off = job.policy ~= nil and job.client_metal ~= nil }
+  run.old = use.old_metal(remaking.brought(job, run.counted and stamps.names[run.counted.metal]))
   keep(run.out, run.old, { "fine", "fine_spread", "low", "melt_value", "refiner_net", "refiner_net_low", "offer", "offer_above",
                            "handed_fine", "handed_spread", "handed_low", "filled_most" })
 end

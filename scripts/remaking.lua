@@ -367,6 +367,12 @@ local function received(job)
   return #list > 0 and list or nil
 end
 
-return { goes_to = goes_to, received = received, agreed = agreed, lots_of_clients = lots_of_clients, added_up = added_up, melted = melted, sizes_of = sizes_of, comes_back = comes_back, write_card = write_card, stone = stone, stones_to_set = stones_to_set, stones_to_price = stones_to_price, read = read, keep = keep, may_be_melted = may_be_melted,
+-- What the recipe old_metal is asked of the pieces of a job; `counts_in` is the metal that the main figures are for, or nil.
+local function brought(job, counts_in)
+  return { date = job.date, pieces = job.old_metal, bag = job.bag, taken_as = job.taken_as, mixing = job.mixing, client_metal = job.client_metal,
+           button_to = job.button_to, lemel_to = job.lemel_to, counts_in = counts_in, set_off = job.policy ~= nil and job.client_metal ~= nil }
+end
+
+return { brought = brought, goes_to = goes_to, received = received, agreed = agreed, lots_of_clients = lots_of_clients, added_up = added_up, melted = melted, sizes_of = sizes_of, comes_back = comes_back, write_card = write_card, stone = stone, stones_to_set = stones_to_set, stones_to_price = stones_to_price, read = read, keep = keep, may_be_melted = may_be_melted,
          counted_in = counted_in, others_handed = others_handed, lots_for_charge = lots_for_charge, clients_in_charge = clients_in_charge, patterns_of = patterns_of, flask_in_kiln = flask_in_kiln, handed_over = handed_over, metal_colour = metal_colour, ring_names = ring_names, parts_mass = parts_mass,
          is_weighed_out = is_weighed_out, account_of = account_of, shares_of = shares_of, check_gross = check_gross, is_shared = is_shared, is_still_set = is_still_set }

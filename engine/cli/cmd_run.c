@@ -5,6 +5,7 @@
 #include "cli/fault_list.h"
 #include "cli/held.h"
 #include "cli/replaced.h"
+#include "papers/given.h"
 #include "base/shell.h"
 #include "sheet/entries.h"
 #include "sheet/html.h"
@@ -207,6 +208,23 @@ lml_status lml_cmd_run_text(lml_call *call, const lml_target *target, const lml_
     return status;
 }
 
+/* The job is run with another recipe that asks the same. */
+static lml_status put_recipe(const lml_call *call, lml_job_text *job, lml_error *err)
+{
+    const lml_span recipe = lml_span_of(call->arguments.value[LML_OPTION_RECIPE]);
+    const lml_span step[] = {lml_span_of("recipe")};
+    lml_builder value = lml_builder_on(&call->alloc, 0);
+    if (recipe.length == 0)
+        return LML_OK;
+    lml_json_writer w = lml_json_writer_on(&value, false);
+    lml_json_write_text(&w, recipe);
+    lml_status status = lml_json_writer_end(&w, err);
+    if (status == LML_OK)
+        status = lml_given_put_raw(&job->text, step, 1, lml_builder_span(&value), job->shown, err);
+    lml_builder_free(&value);
+    return status;
+}
+
 static lml_status work(lml_call *call, const lml_target *target, bool closing, lml_kit *kit,
                        lml_error *err)
 {
@@ -220,6 +238,8 @@ static lml_status work(lml_call *call, const lml_target *target, bool closing, l
     status = lml_builder_status(&words, err);
     job.closing = closing;
     job.why = call->arguments.given[LML_OPTION_WHY];
+    if (status == LML_OK)
+        status = put_recipe(call, &job, err);
     if (status == LML_OK && closing)
         status = lml_closing_day_put(call, !lml_call_quiet(call), &job, err);
     if (status == LML_OK)

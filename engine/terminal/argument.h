@@ -54,6 +54,8 @@
     X(WORKERS, "--workers", NULL, "N", "batch compare sure",                                       \
       "number of processes [one per processor]")                                                   \
     X(DEPTH, "--depth", NULL, "N", "why", "how many steps down are shown, 1 to 100 [4]")           \
+    X(RECIPE, "--recipe", NULL, "NAME", "run",                                                     \
+      "the recipe that the job is run with, if not its own: receipt")                              \
     X(WHY, "--why", NULL, NULL, "run", "put the steps that lead to each figure into the JSON")     \
     X(DRAWS, "--draws", NULL, "N", "sure",                                                         \
       "at most so many runs, 100 to 50000; fewer when the answer is stable before [50000]")        \
