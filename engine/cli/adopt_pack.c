@@ -1,5 +1,6 @@
 #define _XOPEN_SOURCE 700
 #include "cli/adopt_pack.h"
+#include "cli/foreign_money.h"
 #include "cli/adopt_pack_show.h"
 #include "cli/fault_list.h"
 #include "studio/lock.h"
@@ -96,6 +97,9 @@ static lml_status prove(adoption *a, lml_error *err)
     lml_status status = lml_pack_proofs_run(&a->proofs, &why);
     if (status == LML_STOPPED && !lml_call_wants_json(a->call) && !lml_call_quiet(a->call))
         lml_adopt_pack_show_failures(a->call, &a->proofs);
+    for (size_t i = 0; i < a->proofs.count && (status == LML_OK || status == LML_STOPPED); i++)
+        (void)lml_foreign_money_tell(a->call, &a->proofs.then, a->proofs.recipes[i].name,
+                                     &a->call->aside, NULL);
     if (status == LML_OK)
         return LML_OK;
     if (status == LML_STOPPED && given(a, LML_OPTION_UNPROVED)) {

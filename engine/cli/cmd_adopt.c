@@ -1,5 +1,6 @@
 #define _XOPEN_SOURCE 700 /* lstat */
 /* adopt: a recipe from elsewhere, shown, proved and put into the studio. */
+#include "cli/foreign_money.h"
 #include "cli/adopt_merge.h"
 #include "cli/adopt_pack.h"
 #include "cli/advice_list.h"
@@ -290,6 +291,7 @@ static lml_status adopt(adoption *a, lml_error *err)
     bool adopted = proved || unproved, json = lml_call_wants_json(a->call);
     if (!json && !lml_call_quiet(a->call))
         show(a, proved);
+    (void)lml_foreign_money_tell(a->call, &a->kit, own_text(a)->name, &a->call->aside, NULL);
     lml_status status = adopted ? keep(a, err) : LML_OK;
     if (status == LML_OK && json)
         status = show_json(a, proved, adopted, err);

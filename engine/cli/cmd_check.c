@@ -3,6 +3,7 @@
 #include "cli/closing_open.h"
 #include "cli/cmd.h"
 #include "cli/fault_list.h"
+#include "cli/foreign_money.h"
 #include "cli/house_notes.h"
 #include "cli/job_stops.h"
 #include "cli/replaced.h"
@@ -47,6 +48,8 @@ static lml_status check_settings(lml_call *call, const lml_target *target, lml_f
     bool sound = status == LML_OK && lml_json_count(lml_json_root(out->faults)) == 0;
     if (sound && what == LML_FAULT_LIST_HOUSE)
         status = lml_house_notes_tell(call, &kit, &out->next, err);
+    if (status == LML_OK && sound && what == LML_FAULT_LIST_HOUSE)
+        status = lml_foreign_money_tell(call, &kit, NULL, &out->next, err);
     for (size_t i = 0; i < kit.count && status == LML_OK && what == LML_FAULT_LIST_HOUSE; i++)
         if (kit.texts[i].what == LML_PUT_RECIPE && kit.texts[i].replaces)
             status = lml_original_mention(call, NULL, &kit.texts[i], &call->aside, err);
