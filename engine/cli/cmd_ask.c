@@ -377,6 +377,7 @@ lml_status lml_cmd_ask(lml_call *call, lml_error *err)
     lml_session s = {.call = call,
                      .kit = lml_kit_on(&call->alloc),
                      .text = lml_builder_on(&call->alloc, 0),
+                     .was = lml_builder_on(&call->alloc, 0),
                      .line = lml_builder_on(&call->alloc, 0)};
     lml_status status = check_words(&call->arguments, err);
     if (status == LML_OK)
@@ -390,6 +391,7 @@ lml_status lml_cmd_ask(lml_call *call, lml_error *err)
         call->done[0] = '\0';
     lml_kit_free(&s.kit);
     lml_builder_free(&s.text);
+    lml_builder_free(&s.was);
     lml_builder_free(&s.line);
     return status;
 }

@@ -52,14 +52,25 @@ static lml_span file_bytes(const lml_session *s, const lml_builder *text)
     return (lml_span){text->at + before, text->length - before - after};
 }
 
+static lml_span text_in(const lml_builder *text)
+{
+    return (lml_span){text->at ? text->at : "", text->length};
+}
+
 /* As it is now: the person, or another lemel, may have written to it. */
 static lml_status read_again(lml_session *s, lml_store_file *as_read, lml_error *err)
 {
+    lml_builder_free(&s->was);
     if (!s->there)
         return LML_OK;
-    s->text.length = 0;
+    s->was = s->text;
+    s->text = lml_builder_on(&s->call->alloc, s->was.most);
     lml_status status = lml_store_read_as(s->path, LML_STORE_SIZE, &s->text, as_read, err);
-    return status == LML_OK && s->is_house ? lml_session_wrap_house(s, err) : status;
+    if (status == LML_OK && s->is_house)
+        status = lml_session_wrap_house(s, err);
+    if (status == LML_OK && lml_span_equal(text_in(&s->was), text_in(&s->text)))
+        lml_builder_free(&s->was);
+    return status;
 }
 
 static lml_status write_back(lml_session *s, const lml_builder *after, lml_store_file *as_read,
@@ -136,22 +147,53 @@ typedef struct step {
     lml_json_document *question;
 } step;
 
-static lml_status take_step(lml_session *s, void *self, lml_builder *after, lml_error *err)
+static lml_status look(lml_session *s, const lml_builder *text, const char *typed,
+                       lml_json_document **out, lml_error *err)
 {
-    step *now = self;
     lml_builder answer = lml_builder_on(&s->call->alloc, 0);
-    const lml_ask_step asked = {{s->text.at ? s->text.at : "", s->text.length, s->path},
+    const lml_ask_step asked = {{text->at ? text->at : "", text->length, s->path},
                                 {.at = s->at[0] || s->missing ? s->at : NULL,
-                                 .typed = now->typed,
+                                 .typed = typed,
                                  .under = s->under,
                                  .unfolded = s->unfolded[0] ? s->unfolded : NULL}};
     lml_status status = lml_ask_question(&s->kit, &asked, &answer, err);
     if (status == LML_OK)
-        status = lml_ask_parse(s->call, &answer, &now->question, err);
+        status = lml_ask_parse(s->call, &answer, out, err);
+    lml_builder_free(&answer);
+    return status;
+}
+
+static lml_span question_of(const lml_json_document *doc)
+{
+    return doc ? lml_json_raw(lml_json_member(lml_json_root(doc), "question")) : (lml_span){"", 0};
+}
+
+/* Whether the question is another one since somebody else wrote to the file. */
+static bool is_another(lml_session *s)
+{
+    lml_json_document *before = NULL, *now = NULL;
+    bool same = s->was.length == 0 || (look(s, &s->was, NULL, &before, NULL) == LML_OK &&
+                                       look(s, &s->text, NULL, &now, NULL) == LML_OK &&
+                                       lml_span_equal(question_of(before), question_of(now)));
+    lml_json_free(before);
+    lml_json_free(now);
+    return !same;
+}
+
+static lml_status take_step(lml_session *s, void *self, lml_builder *after, lml_error *err)
+{
+    step *now = self;
+    if (now->typed && is_another(s)) {
+        lml_builder_add_format(&s->call->out,
+                               "%s was changed by someone else meanwhile, so \"%s\" is not saved: "
+                               "look at what is there now, and answer again\n",
+                               s->path, now->typed);
+        now->typed = NULL;
+    }
+    lml_status status = look(s, &s->text, now->typed, &now->question, err);
     if (status == LML_OK)
         lml_builder_add_span(after,
                              lml_json_text(lml_json_member(lml_json_root(now->question), "after")));
-    lml_builder_free(&answer);
     return status == LML_OK ? lml_builder_status(after, err) : status;
 }
 

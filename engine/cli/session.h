@@ -16,6 +16,7 @@ typedef struct lml_session {
     lml_kit kit;
     const char *path, *under;
     lml_builder text; /* of the job, as it was last seen */
+    lml_builder was;  /* the text as it was seen before that; empty: the same */
     bool is_house;    /* the file is a house.json */
     bool there;       /* the file is written */
     bool ended;       /* the person stopped */
