@@ -63,8 +63,12 @@ local function judge_total(a, metal, job, house, sheet)
   local first = missing and text.fill(missing:find ", " and "The account has no entry of {missing}; record these first, each with its way, fineness and owner. "
                            or "The account has no entry of {missing}; record it first, with its way, fineness and owner. ", { missing = missing }) or ""
   if verdict == "too much lost" then
+    local lying = {}
+    for i, e in ipairs(ledger.left_lying(job.record)) do lying[i] = text.fill("{what} ({mass})", e) end
+    words.lying = #lying > 0 and text.fill(". Nothing is recorded of {names} since it was brought: if it was not melted, record where it is, with from and way=kept (bought or credited), sent, returned or here", {
+      names = table.concat(lying, ", ") }) or ""
     sheet:confirm(code "too-much-lost", first .. text.fill("{loss} is lost but {expected} is usual; "
-                  .. "weighings and assays explain a difference of at most {doubt}", words), due)
+                  .. "weighings and assays explain a difference of at most {doubt}{lying}", words), due)
   elseif verdict == "metal has appeared" then
     sheet:confirm(code "metal-appeared", first .. text.fill("The loss is {loss}, so metal has been gained, and weighings and assays explain "
                   .. "at most {doubt}: someone else's metal, the wrong jar, or investment in the button", words), due)
@@ -683,6 +687,11 @@ return recipe {
     { "a part of the button: the rest lies there still", given = twice_melted("8 g"), expect = { owners = { { here = Q "15.2 g Au" } } }, stops = { "metal-appeared" }, source = "12 less 8, and 11.2" },
     { "more of the button than there was", given = twice_melted("12.03 g"), stops = { "taken-lot" }, source = "12 g, and two divisions of a scale are 0.02 g" },
     { "the studio's button by agreement: what was melted of it was not kept", given = copy(twice_melted("12 g"), { button_to = "studio", complete = false, working_loss = "8 %" }), expect = { owners = { { kept = Q "11 g Au" } } }, source = "the one button that there is" },
+    { "a bangle that was credited and never melted is not lost: it is to be recorded", given = { record = {
+        { at = "2026-11-20", what = "bangle", mass = "3 g", fineness = "750 ‰", owner = "client", way = "in" }, { at = "2026-11-20", what = "weighed grain", mass = "20 g", fineness = "585 ‰", owner = "studio", way = "in" },
+        { at = "2026-11-21", what = "poured" }, { at = "2026-11-21", what = "button", mass = "14.9 g", fineness = "585 ‰", owner = "studio", way = "here" }, { at = "2026-11-22", what = "finished", mass = "5 g", fineness = "585 ‰", owner = "studio", way = "piece" },
+        { at = "2026-11-22", what = "filings", mass = "0.05 g", fineness = "585 ‰", owner = "studio", way = "here" } } },
+      stops = { "too-much-lost" }, source = "worked example of our own" },
     { "Whose the button is must be said",
       given = { record = { { at = "2026-11-21", what = "button", mass = "14 g", fineness = "585 ‰", way = "here" } } },
       stops = { "owner-unsaid" }, source = "house rule: asked, never assumed" },

@@ -39,6 +39,11 @@ local BOXES = { ["the piece"] = "finished" }
 local function weighed(record, open, add)
   if open and ledger.in_work(record) then
     add({ "metal-open", "account/too-much-lost" }, "The piece is not made yet: once it is, its weight without stones", 'lemel record JOB finished "MASS" way=piece')
+  elseif open then
+    for _, e in ipairs(ledger.left_lying(record)) do
+      add({ "metal-open", "account/too-much-lost" }, text.fill("{what}: brought, and nothing is recorded of it since. If it was bought or credited, it is kept; else way=sent (to the refiner), returned or here", e),
+          command('lemel record JOB "{what}, kept" "{mass}" way=kept from="{what}"', { what = e.what, mass = e.mass }))
+    end
   end
   for _, m in ipairs(ledger.uncounted(record)) do
     local words = { what = BOXES[m.what] or m.what, mass = m.mass or "MASS" }

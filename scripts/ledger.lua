@@ -105,6 +105,26 @@ local function finished_beside(record)
   return list
 end
 
+-- What a client brought and no entry says anything of since, though lots were weighed out for the melt: it was not among them, and
+-- lies here, or was kept or sent.
+local function left_lying(record)
+  local known, weighed_out, list = {}, false, {}
+  for _, entry in ipairs(record) do
+    weighed_out = weighed_out or entry.what:starts "weighed "
+    if entry.from then known[entry.from] = true end
+    if entry.way ~= "in" then
+      for _, before in ipairs { "weighed ", "rest of " } do
+        if entry.what:starts(before) then known[entry.what:sub(#before + 1)] = true end
+      end
+    end
+  end
+  for _, entry in ipairs(record) do
+    local theirs = entry.way == "in" and entry.owner and entry.owner ~= "studio" and not entry.from and not entry.what:starts "weighed "
+    if weighed_out and theirs and entry.mass and not known[entry.what] then table.insert(list, entry) end
+  end
+  return list
+end
+
 -- What a casting leaves and the account has no entry of, as { what, mass, way, unboxed } each: the mass where it was weighed, the way
 -- where it is not here, and whether no box of the sheet says whose it is; empty where nothing was cast.
 local function uncounted(record)
@@ -264,4 +284,4 @@ local function verdict(a)
   return "within"
 end
 
-return { faults = faults, missing = missing, in_work = in_work, uncounted = uncounted, metals = metals, rows = rows, doubt_of_brought = doubt_of_brought, account = account, verdict = verdict, words = WORDS }
+return { faults = faults, missing = missing, in_work = in_work, uncounted = uncounted, left_lying = left_lying, metals = metals, rows = rows, doubt_of_brought = doubt_of_brought, account = account, verdict = verdict, words = WORDS }
