@@ -34,7 +34,7 @@ local function gates(wrong, not_yet, read, sheet)
   end
   for _, item in ipairs(not_yet) do
     if item.ask then
-      sheet:confirm(item.ask, text.fill("{what}. Now: {now}", item), { "go" })
+      sheet:confirm(item.ask, text.fill(item.what:sub(-1) == "?" and "{what} Now: {now}" or "{what}. Now: {now}", item), { "go" })
     else
       table.insert(refused, item)
     end

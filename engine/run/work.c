@@ -101,6 +101,18 @@ static void keep_numbers(lua_State *L, int part, const char *shown, const char *
     lua_settop(L, top);
 }
 
+/* What a rule answers is its point's: it declares no gives of its own. */
+static void refuse_answer(const lml_recipe *r, const char *returned, lml_error *err)
+{
+    char names[200] = "";
+    for (size_t i = 0, used = 0; i < r->gives.field_count && used < sizeof names; i++)
+        used += (size_t)snprintf(names + used, sizeof names - used, "%s%s", used ? ", " : "",
+                                 r->gives.fields[i].name);
+    lml_fail(err, LML_BAD_RECIPE, "%s: work returns '%s', which the point '%s' does not answer",
+             r->name, returned, r->rule);
+    lml_error_hint(err, "it answers: %s", names);
+}
+
 /* Check the table at index `returned` against the gives and set part.results. A withheld figure may
  * be left out; if it is there it is kept, for the sheets to know where it was printed. */
 static void take_results(lua_State *L, int part, int returned, const lml_recipe *r, int line)
@@ -115,10 +127,14 @@ static void take_results(lua_State *L, int part, int returned, const lml_recipe 
     }
     if (lml_key_find_odd(L, returned, is_no_give, r)) {
         lml_what_push_text(L, -1);
-        lml_fail(&e, LML_BAD_RECIPE, "%s: work returns '%s', which gives does not declare", r->name,
-                 lua_tostring(L, -1));
-        lml_error_hint(&e, "write %s = give.mass \"...\" (or its kind) under gives",
-                       lua_tostring(L, -1));
+        if (r->rule) {
+            refuse_answer(r, lua_tostring(L, -1), &e);
+        } else {
+            lml_fail(&e, LML_BAD_RECIPE, "%s: work returns '%s', which gives does not declare",
+                     r->name, lua_tostring(L, -1));
+            lml_error_hint(&e, "write %s = give.mass \"...\" (or its kind) under gives",
+                           lua_tostring(L, -1));
+        }
         lml_raise_as_is(L, &e);
     }
     lua_createtable(L, 0, (int)r->gives.field_count);

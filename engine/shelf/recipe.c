@@ -206,6 +206,11 @@ static void check_functions(lua_State *L, const lml_reader *r)
                          "%s: a recipe needs a 'work'", r->name);
 }
 
+static bool is_rule_name(const char *name)
+{
+    return strncmp(name, LML_RULE, strlen(LML_RULE)) == 0;
+}
+
 static int read_recipe(lua_State *L)
 {
     static const char *const known[] = {"title", "version",    "licence", "level", "uses",
@@ -214,15 +219,19 @@ static int read_recipe(lua_State *L)
     lml_reader *r = lua_touserdata(L, 1);
     lml_recipe *recipe = r->recipe;
     if (!lua_istable(L, 2))
-        return lml_raise_hint(L, LML_BAD_RECIPE, "the file ends with: return recipe { ... }",
-                              "%s does not return a recipe", r->name);
+        return is_rule_name(r->name)
+                   ? lml_raise_hint(L, LML_BAD_RECIPE,
+                                    "the file ends with: return rule \"POINT\" { ... }",
+                                    "%s does not return a rule", r->name)
+                   : lml_raise_hint(L, LML_BAD_RECIPE, "the file ends with: return recipe { ... }",
+                                    "%s does not return a recipe", r->name);
     r->misspelt = !lml_reader_check_names(L, r, 2, NULL, known);
     if (lua_getfield(L, 2, "rule") == LUA_TSTRING) {
         take_point(L, r);
         r->asking = true;
         lml_declared_read_fields(L, r, -1, "asks", &recipe->own, 0);
         r->asking = false;
-    } else if (strncmp(r->name, LML_RULE, strlen(LML_RULE)) == 0) {
+    } else if (is_rule_name(r->name)) {
         lml_reader_fault(L, r, "begin it with: return rule \"NAME\" {",
                          "%s is named like a house rule, but returns a recipe", r->name);
     }
