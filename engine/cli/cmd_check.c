@@ -7,6 +7,7 @@
 #include "cli/house_notes.h"
 #include "cli/job_stops.h"
 #include "cli/replaced.h"
+#include "file/store.h"
 #include "sheet/complain.h"
 #include "sheet/layout.h"
 #include "studio/original.h"
@@ -22,13 +23,31 @@ typedef struct finding {
     lml_builder next;          /* what stops a job; what an offered one still lacks to be closed */
 } finding;
 
+/* A house of another name, as --house takes it: it says its name, or what it reckons in, and no
+ * recipe. */
+static bool is_house_inside(lml_call *call, const lml_target *target)
+{
+    lml_builder text = lml_builder_on(&call->alloc, 0);
+    lml_json_document *doc = NULL;
+    bool is = target->path && lml_store_read(target->path, LML_STORE_SIZE, &text, NULL) == LML_OK &&
+              lml_json_read(&call->alloc, lml_builder_span(&text), NULL, target->path, &doc,
+                            NULL) == LML_OK;
+    const lml_json *root = is ? lml_json_root(doc) : NULL;
+    is = is && (lml_json_member(root, "name") || lml_json_member(root, "currency")) &&
+         !lml_json_member(root, "recipe");
+    lml_json_free(doc);
+    lml_builder_free(&text);
+    return is;
+}
+
 /* A studio's settings and prices are called so. */
-static lml_fault_list_of what_is(const lml_target *target)
+static lml_fault_list_of what_is(lml_call *call, const lml_target *target)
 {
     const char *path = target->path ? target->path : "", *slash = strrchr(path, '/');
     const char *name = slash ? slash + 1 : path;
     return strcmp(name, "house.json") == 0    ? LML_FAULT_LIST_HOUSE
            : strcmp(name, "prices.json") == 0 ? LML_FAULT_LIST_PRICES
+           : is_house_inside(call, target)    ? LML_FAULT_LIST_HOUSE
                                               : LML_FAULT_LIST_JOB;
 }
 
@@ -124,7 +143,7 @@ static lml_status check_recipe(lml_call *call, const lml_target *target, const l
 static lml_status check(lml_call *call, const char *word, finding *out, lml_error *err)
 {
     lml_target target = lml_find_target(word);
-    lml_fault_list_of what = what_is(&target);
+    lml_fault_list_of what = what_is(call, &target);
     if (target.kind == LML_TARGET_JOB && what != LML_FAULT_LIST_JOB)
         return check_settings(call, &target, what, out, err);
     lml_kit kit = lml_kit_on(&call->alloc);
