@@ -269,6 +269,8 @@ return recipe {
       given = merged(ring, { tax_base = "work and added material" }), stops = { "tax-base" },
       source = "the two contradict each other" },
     { "no hours: none are guessed", given = merged(ring, { hours = false, client_fine = false, client_metal = false }), stops = { "no-hours" }, source = "hours that nobody gave are not 0" },
+    { "a mark of 750 on metal of 585 has no price", given = amount_of("50 EUR", { mark = "18K", fineness = "585 ‰ Au", place = "worked example", tax_rate = "8 %", tax_law = "worked example" }),
+      stops = { "metal-mark" }, source = "18 of 24 parts are 750" },
     { "hours of 0 are as good as any", given = amount_of("50 EUR", { place = "worked example", tax_rate = "8 %", tax_law = "worked example" }),
       expect = { price = "54 EUR" }, source = "8 % of 50 is 4" },
     { "the price of nothing is nothing, and asked about", given = amount_of("0 EUR",

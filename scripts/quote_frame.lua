@@ -118,6 +118,15 @@ local function facts(job, house, sheet)
   return { held = held, of_offer = of_offer, holds = holds, fineness = fine, price = price, at = at, prices = prices, listed = listed, from = job.quoted and "the quote" or stood.from }
 end
 
+-- A mark that promises more than the metal that is priced has; what the law lets a piece fall short is a matter of the mark's recipe.
+local FAR_BELOW = 10   -- parts in a thousand; common practice, no source
+local function check_mark(job, q, sheet)
+  local marked = job.mark and stamps.claim(job.mark, q.fineness.metal)
+  if not marked or marked:number "‰" - q.fineness:number "‰" <= FAR_BELOW then return end
+  sheet:stop("metal-mark", text.fill("The mark {mark} promises {marked}, but the price is for metal of {fineness}. Correct the mark or the metal",
+    { mark = job.mark, marked = marked:nearest "0.1 ‰", fineness = q.fineness:nearest "0.1 ‰" }), q.holds)
+end
+
 -- The client's guaranteed fine metal, or nil.
 local function surely(job, house)
   if job.client_fine_low then return job.client_fine_low end
@@ -215,6 +224,7 @@ local function open(job, house, sheet, worked)
   local q = facts(job, house, sheet)
   if not q then return nil end
   q.job, q.house, q.sheet = job, house, sheet
+  check_mark(job, q, sheet)
   q.low = surely(job, house)
   q.worked = worked
   if worked == nil then q.worked = job.client_metal == "worked" end
