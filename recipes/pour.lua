@@ -79,8 +79,8 @@ local function check_weighings(job, house, charge, castings, sheet)
   local emery = weighed "after emery"
   local before = emery and raw and min(emery, raw) or emery or raw
   if before and finished and finished > before + weighings.alike then
-    sheet:confirm("finished-heavy", text.fill("The finished castings weigh {f}, more than the {r} {as}: are stones, solder or parts in that weight, or is it another piece? Weigh again", {
-      f = finished, r = before, as = before == emery and "after emery" or "as cast" }), nil, { concerns = "finished" })
+    sheet:confirm("finished-heavy", text.fill("The finished castings weigh {f}, more than the {r}{when}: are stones, solder or parts in that weight, or is it another piece? Weigh again", {
+      f = finished, r = before, when = before == emery and " after emery" or " as cast" }), nil, { concerns = "finished" })
   elseif raw and finished then
     local off, filings = max(raw - finished, Q "0 g"), weighed "filings"
     out.finish_loss = (off / raw):as "%":nearest "0.1 %"
