@@ -27,46 +27,46 @@ static void name(lml_json_writer *w, const char *text)
 /* ---- remarks -----------------------------------------------------------------------------------
  */
 
-/* Every remark of the part and of those within it; every page holds each of them, so one page
- * serves. Bare: level and code of those that stop, and
- * in a try that is marked what they withhold. With a NULL writer only asks whether any of them
- * stops. */
+static void put_remark(lua_State *L, lml_json_writer *w, int part, bool bare)
+{
+    lml_json_write_open_record(w);
+    if (bare) {
+        lml_result_datum_put_field(L, w, lua_gettop(L), "level");
+        lml_result_datum_put_field(L, w, lua_gettop(L), "code");
+        if (lml_run_of(L)->engine->marks_tries)
+            lml_result_sheet_put_withholds(L, w, part, lua_gettop(L));
+    } else {
+        lml_marks_enter(L, lua_gettop(L));
+        lml_result_sheet_put_remark(L, w, part, lua_gettop(L));
+    }
+    lml_json_write_close(w);
+}
+
+/* Every remark of the parts within the part and then its own, which may follow from theirs; every
+ * page holds each of them, so one page serves. Bare: level and code of those that stop, and in a
+ * try that is marked what they withhold. With a NULL writer only asks whether any of them stops. */
 static bool walk_remarks(lua_State *L, lml_json_writer *w, int part, bool bare)
 {
     bool stops = false;
     lml_box_need_stack(L, 12);
     lua_getfield(L, part, "remarks");
-    int remarks = lua_gettop(L);
-    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, remarks); i++) {
+    lua_getfield(L, part, "pages");
+    lua_getfield(L, -1, lml_part_page(0));
+    const int remarks = lua_gettop(L) - 2, entries = lua_gettop(L);
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, entries); i++, lua_settop(L, entries)) {
+        lua_rawgeti(L, entries, i);
+        if (lua_getfield(L, -1, "part") == LUA_TTABLE && walk_remarks(L, w, lua_gettop(L), bare))
+            stops = true;
+    }
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, remarks); i++, lua_settop(L, entries)) {
         lua_rawgeti(L, remarks, i);
         lua_getfield(L, -1, "level");
         const char *level = lua_tostring(L, -1);
         bool withholds = strcmp(level, "stop") == 0 || strcmp(level, "confirm") == 0;
         stops = stops || withholds;
         lua_pop(L, 1);
-        if (w && bare && withholds) {
-            lml_json_write_open_record(w);
-            lml_result_datum_put_field(L, w, lua_gettop(L), "level");
-            lml_result_datum_put_field(L, w, lua_gettop(L), "code");
-            if (lml_run_of(L)->engine->marks_tries)
-                lml_result_sheet_put_withholds(L, w, part, lua_gettop(L));
-            lml_json_write_close(w);
-        } else if (w && !bare) {
-            lml_json_write_open_record(w);
-            lml_marks_enter(L, lua_gettop(L));
-            lml_result_sheet_put_remark(L, w, part, lua_gettop(L));
-            lml_json_write_close(w);
-        }
-        lua_pop(L, 1);
-    }
-    lua_getfield(L, part, "pages");
-    lua_getfield(L, -1, lml_part_page(0));
-    int entries = lua_gettop(L);
-    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, entries); i++) {
-        lua_rawgeti(L, entries, i);
-        if (lua_getfield(L, -1, "part") == LUA_TTABLE && walk_remarks(L, w, lua_gettop(L), bare))
-            stops = true;
-        lua_pop(L, 2);
+        if (w && (withholds || !bare))
+            put_remark(L, w, part, bare);
     }
     lua_settop(L, remarks - 1);
     return stops;
