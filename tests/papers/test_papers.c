@@ -148,6 +148,7 @@ Test(papers, a_price_goes_into_the_list_and_the_old_one_into_its_history)
     holds(&report, "\"also\":[\"85.2 USD/g\"]");
     lml_text list = after;
     quote.price = "2703.00 USD/ozt";
+    quote.at = "2026-11-23T09:00";
     cr_expect_eq(lml_engine_price(engine, list.text, list.length, "prices.json", &quote, &after,
                                   NULL, &error),
                  LML_BAD_VALUE, "a list only grows");
@@ -160,6 +161,26 @@ Test(papers, a_price_goes_into_the_list_and_the_old_one_into_its_history)
     holds(&after, "\"history\"");
     holds(&after, "2650.00 USD/ozt");
     holds(&report, "\"before\":\"2650.00 USD/ozt\",\"change\":0.02"); /* 53 / 2650 */
+}
+
+Test(papers, a_price_of_the_same_moment_corrects_the_one_that_stands)
+{
+    lml_quote quote = {"Au", "85.20 USD/g", "2026-11-24T09:00", "refiner, buying", false, NULL};
+    cr_assert_eq(lml_engine_price(engine, NULL, 0, "prices.json", &quote, &after, &report, &error),
+                 LML_OK, "%s", error.message);
+    lml_text list = after;
+    lml_text_free(engine, &report);
+    cr_expect_eq(lml_engine_price(engine, list.text, list.length, "prices.json", &quote, &after,
+                                  NULL, &error),
+                 LML_BAD_VALUE, "it has that one already");
+    quote.price = "82.50 USD/g";
+    cr_assert_eq(lml_engine_price(engine, list.text, list.length, "prices.json", &quote, &after,
+                                  &report, &error),
+                 LML_OK, "%s", error.message);
+    lml_text_free(engine, &list);
+    holds(&after, "85.20 USD/g"); /* in the history */
+    holds(&report, "\"replaces\":\"85.20 USD/g\"");
+    cr_expect(!strstr(report.text, "\"before\""), "%s", report.text);
 }
 
 Test(papers, results_are_compared_figure_by_figure)
