@@ -15,14 +15,17 @@ local function owners_of(p)
   return #names > 0 and table.concat(names, ", ") or p.owner
 end
 
--- The pieces that are not tested yet: all of them, or by name.
+-- The pieces that are not tested yet: all of them, or by name, or how many where the names would fill the page.
+local MANY = 12
 local function untested(job)
   local names = {}
   for _, p in ipairs(job.pieces) do
     if not p.tests or #p.tests == 0 then table.insert(names, p.name) end
   end
   if #names == 0 then return "" end
-  return #names == #job.pieces and "Not yet tested. " or text.fill("Not yet tested: {names}. ", { names = table.concat(names, ", ") })
+  if #names == #job.pieces then return "Not yet tested. " end
+  if #names > MANY then return text.fill("Not yet tested: {n} of the {all} pieces. ", { n = #names, all = #job.pieces }) end
+  return text.fill("Not yet tested: {names}. ", { names = table.concat(names, ", ") })
 end
 
 -- Who signs: the client, or each of them by name where a piece belongs to several.
@@ -47,12 +50,9 @@ end
 
 -- What the stones weigh, piece by piece: what is out of its setting is a thing of its own that the client gets back.
 local function stones(job, page)
-  local out, set = {}, {}
   for _, p in ipairs(job.pieces) do
-    if p.stones then table.insert(p.stones_estimated and set or out, text.fill("{name} {stones}", p)) end
+    if p.stones then page:line(text.fill(p.stones_estimated and "Stones of {name}, still set, estimated" or "Stones of {name}, taken out", p), p.stones) end
   end
-  if #out > 0 then page:line("Stones, taken out and weighed", table.concat(out, "; ")) end
-  if #set > 0 then page:line("Stones, still set, weight estimated", table.concat(set, "; ")) end
 end
 
 local function receipt(job, house, sheet)
