@@ -23,10 +23,11 @@ local HIGH_MELTING = { "Pt", "Pd" }
 -- where a lot's metal is not all named, and what of it surely is.
 local function parts_of(weigh, lots, record)
   local by_name, grams, total, unnamed = {}, {}, 0, 0
+  local in_crucible = weighings.in_crucible(record)
   for _, l in ipairs(lots) do by_name[l.name] = l.metal end
   for _, w in ipairs(weigh) do
     local metal = by_name[w.name]
-    local mass = weighings.in_crucible(record, w.name, w.mass):number "g"
+    local mass = in_crucible(w.name, w.mass):number "g"
     total = total + mass
     local named = 0
     for symbol, part in pairs(metal.composition) do

@@ -52,7 +52,7 @@ end
 
 -- What was recorded and never done, "poured", is taken back by an entry "not poured"; both are no part of the record then.
 local NOT = "not "
-local function standing(record)
+local function without_taken_back(record)
   local list, any = {}, false
   for _, e in ipairs(record) do any = any or e.what:starts(NOT) end
   if not any then return record end
@@ -64,6 +64,13 @@ local function standing(record)
     if back then table.remove(list, back) else table.insert(list, e) end
   end
   return list
+end
+
+-- A job has one record, which many recipes read.
+local looked_at, stands = nil, nil
+local function standing(record)
+  if record ~= looked_at then looked_at, stands = record, without_taken_back(record) end
+  return stands
 end
 
 -- The record as the metal account counts it: an entry that a later one of the same name and way corrects is a measurement, and what
@@ -83,10 +90,14 @@ end
 
 -- The latest entry of that name, of those that have the member if one is named: of two weighings the second counts.
 local function latest(record, what, member)
-  local found = nil
+  local found, taken_back = nil, NOT .. what
   for _, e in ipairs(record) do
-    if e.what == what and (not member or e[member] ~= nil) and (found == nil or e.at >= found.at) then found = e
-    elseif found and e.what == NOT .. what then found = nil end
+    local is = e.what
+    if is == what then
+      if (not member or e[member] ~= nil) and (found == nil or e.at >= found.at) then found = e end
+    elseif is == taken_back then
+      found = nil
+    end
   end
   return found
 end
@@ -126,13 +137,14 @@ local function round(record)
   local from, lit, poured_at, cast_at = 1, 1, nil, nil
   local now, poured, since = nil, nil, nil
   for i, e in ipairs(record) do
-    now = (now == nil or e.at > now) and e.at or now
-    if e.what == "poured" then
-      poured, poured_at = e.at, i
-    elseif CAST[e.what] then
+    local what, at = e.what, e.at
+    now = (now == nil or at > now) and at or now
+    if what == "poured" then
+      poured, poured_at = at, i
+    elseif CAST[what] then
       cast_at = i
-    elseif (e.what == "lit" or e.way == "melted") and (poured_at or cast_at) then
-      from, lit, since = (poured_at or cast_at) + 1, i, e.at
+    elseif (poured_at or cast_at) and (what == "lit" or e.way == "melted") then
+      from, lit, since = (poured_at or cast_at) + 1, i, at
       poured, poured_at, cast_at = nil, nil, nil
     end
   end
@@ -151,14 +163,15 @@ end
 local function charged(entries)
   local c = { whole = mass(entries, "charge"), lots = {}, added = Q "0 g" }
   for _, e in ipairs(entries) do
-    if e.mass and e.what:starts "weighed " then
-      local name = e.what:sub(9)
-      c.lots[name] = found(entries, e.what, "mass")
-      if latest(entries, e.what, "mass").way == "melted" then
+    local what = e.what
+    if what:starts "weighed " and e.mass then
+      local name, counts = what:sub(9), latest(entries, what, "mass")
+      c.lots[name] = counts.mass
+      if counts.way == "melted" then
         c.again = c.again or {}
         c.again[name] = true
       end
-    elseif e.mass and e.what:starts "added " then
+    elseif what:starts "added " and e.mass then
       c.added = c.added + e.mass
     end
   end
@@ -169,16 +182,18 @@ local function charged(entries)
   return c
 end
 
--- How much of a lot is in the crucible: what was weighed out of it for this melt, and its part of what came out of an earlier one and
--- went in again. `due` is what is to be weighed out of it, where nothing was yet.
-local function in_crucible(record, name, due)
+-- How much of a lot is in the crucible, with its part of what came out of an earlier melt and went in again: a function of its name
+-- and of what is to be weighed out of it, where nothing was yet.
+local function in_crucible(record)
   local r = round(record)
-  local here = found(r.entries, "weighed " .. name, "mass")
   local now = charged(r.entries)
-  if not now.again then return here or due end
-  local earlier = charged(round(r.before).entries).sum
-  if not earlier or earlier:is_zero() then return here or due end
-  return (here or Q "0 g") + (now.again_mass / earlier) * in_crucible(r.before, name, due)
+  local earlier = now.again and charged(round(r.before).entries).sum
+  local again = earlier and not earlier:is_zero() and in_crucible(r.before)
+  return function(name, due)
+    local here = now.lots[name]
+    if not again then return here or due end
+    return (here or Q "0 g") + (now.again_mass / earlier) * again(name, due)
+  end
 end
 
 return { alike = ALIKE, pour_before = POUR_BEFORE, in_crucible = in_crucible, counted = counted, entry = entry, latest = latest, found = found, mass = mass, round = round, charged = charged }
