@@ -297,17 +297,33 @@ static void put_settings(lua_State *L, lml_json_writer *w, int part)
     lua_settop(L, settings - 1);
 }
 
-/* Whether the give is asked for. */
-static bool is_wanted(lua_State *L, const char *give)
+static const char *next_line(const char *at)
 {
-    const char *wanted = lml_run_of(L)->engine->wanted;
-    size_t length = strlen(give);
+    at += strcspn(at, "\n");
+    return at + (*at == '\n');
+}
+
+/* Whether the give is asked for: one of the lines of `wanted`, or any where that is NULL. They are
+ * mostly asked for in the order of the gives, so each is looked for behind the last, at `*next`. */
+static bool is_wanted(const char *wanted, const char **next, const char *give)
+{
+    const size_t length = strlen(give);
     if (!wanted)
         return true;
-    for (const char *at = wanted; *at; at += strcspn(at, "\n"), at += *at == '\n')
-        if (*at == *give && strncmp(at, give, length) == 0 &&
-            (at[length] == '\n' || at[length] == '\0'))
+    const char *from = *next, *at = from;
+    do {
+        if (*at == '\0') {
+            at = wanted;
+            continue;
+        }
+        bool found = *at == *give && strncmp(at, give, length) == 0 &&
+                     (at[length] == '\n' || at[length] == '\0');
+        at = next_line(at);
+        if (found) {
+            *next = at;
             return true;
+        }
+    } while (at != from);
     return false;
 }
 
@@ -316,13 +332,14 @@ static void put_results(lua_State *L, lml_json_writer *w, int part)
     lua_getfield(L, part, "results");
     lua_getfield(L, part, "withheld");
     int results = lua_gettop(L) - 1, withheld = results + 1;
+    const char *wanted = lml_run_of(L)->engine->wanted, *next = wanted;
     name(w, "results");
     lml_json_write_open_record(w);
     lua_Integer count = lml_key_push_sorted(L, results);
     for (lua_Integer i = 1; i <= count; i++) {
         lua_rawgeti(L, withheld + 1, i);
         lua_pushvalue(L, -1);
-        if (lua_rawget(L, withheld) == LUA_TNIL && is_wanted(L, lua_tostring(L, -2))) {
+        if (lua_rawget(L, withheld) == LUA_TNIL && is_wanted(wanted, &next, lua_tostring(L, -2))) {
             name(w, lua_tostring(L, -2));
             lua_pushvalue(L, -2);
             lua_rawget(L, results);
