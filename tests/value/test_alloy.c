@@ -84,8 +84,8 @@ static lml_status with_range(lml_alloy_range which, double low, double high, lml
     lml_alloy a = alloy_750();
     a.liquidus = kelvin(895);
     a.liquidus_known = LML_GIVEN;
-    a.range[LML_ALLOY_FLASK] = (lml_range){true, kelvin(500), kelvin(600)};
-    a.range[which] = (lml_range){true, low, high};
+    a.range[LML_ALLOY_FLASK] = (lml_range){.given = true, .low = kelvin(500), .high = kelvin(600)};
+    a.range[which] = (lml_range){.given = true, .low = low, .high = high};
     strcpy(a.source, "supplier's sheet");
     return lml_alloy_check(&a, err);
 }
@@ -116,18 +116,20 @@ Test(alloy, ranges_that_clash)
     a.liquidus = kelvin(895);
     a.liquidus_known = LML_GIVEN;
     strcpy(a.source, "supplier's sheet");
-    a.range[LML_ALLOY_POUR] = (lml_range){true, kelvin(950), kelvin(980)};
-    a.range[LML_ALLOY_FLASK] = (lml_range){true, kelvin(500), kelvin(949.9)};
+    a.range[LML_ALLOY_POUR] = (lml_range){.given = true, .low = kelvin(950), .high = kelvin(980)};
+    a.range[LML_ALLOY_FLASK] =
+        (lml_range){.given = true, .low = kelvin(500), .high = kelvin(949.9)};
     cr_expect_eq(lml_alloy_check(&a, &err), LML_OK, "%s", err.message);
     a.range[LML_ALLOY_FLASK].high = kelvin(950);
     cr_expect_eq(lml_alloy_check(&a, &err), LML_BAD_VALUE);
     cr_expect(strstr(err.message, "as hot as the pour"), "%s", err.message);
     a.range[LML_ALLOY_FLASK].given = false;
-    a.range[LML_ALLOY_SUPERHEAT] = (lml_range){true, 85.0001, 100}; /* 980.0001 °C and above */
+    a.range[LML_ALLOY_SUPERHEAT] =
+        (lml_range){.given = true, .low = 85.0001, .high = 100}; /* 980.0001 °C and above */
     cr_expect_eq(lml_alloy_check(&a, &err), LML_BAD_VALUE);
     a.range[LML_ALLOY_SUPERHEAT].low = 84.9999;
     cr_expect_eq(lml_alloy_check(&a, &err), LML_OK, "%s", err.message);
-    a.range[LML_ALLOY_SUPERHEAT] = (lml_range){true, 20, 54.9999};
+    a.range[LML_ALLOY_SUPERHEAT] = (lml_range){.given = true, .low = 20, .high = 54.9999};
     cr_expect_eq(lml_alloy_check(&a, &err), LML_BAD_VALUE);
     a.liquidus_known = LML_CALCULATED;
     cr_expect_eq(lml_alloy_check(&a, &err), LML_OK, "a model's liquidus is no figure of the sheet");
