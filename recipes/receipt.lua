@@ -20,10 +20,7 @@ return recipe {
   version = "1.0.0",
   licence = "CC0-1.0",
   level   = 1,
-  -- A job may set what all of these allow.
-  uses    = { "old_metal", "oversize", "need", "charge", "flask", "vacuum", "day", "melt", "pour", "stone", "mark", "account", "quote",
-              "quote_doubled", "quote_per_gram", "quote_exchange", "quote_bench_hours", "quote_own_metal", "quote_house", "rule_may_melt",
-              "rule_may_pour", "rule_target", "rule_lots" },
+  uses    = { "old_metal", "remake" },   -- remake for its allowances: the job may set them
   about   = "Receipt and consent of a job of `remake` before its piece is settled, and what the old metal is worth.",
 
   asks = asks(),
