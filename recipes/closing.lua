@@ -530,7 +530,7 @@ return recipe {
     offers.note_changed(asked.offered, sheet.cost)
     local out = { lines = t.lines, subtotal = t.subtotal, taxed = t.base, tax = t.tax, due_fine = due, returned = s.returned,
                   moved = (change or nothing):rounded "half up", settled = check_refiner(job, house, sheet),
-                  to_do = closing_steps.steps { offered = asked.offered, job = job, due = due, open = open, left = o.left, old_prices = old_prices, to_settle = o.to_settle or {}, scale_step = house.scale_step } }
+                  to_do = closing_steps.steps { offered = asked.offered, job = job, due = due, others = o.others or {}, open = open, left = o.left, old_prices = old_prices, to_settle = o.to_settle or {}, scale_step = house.scale_step } }
     if not open then
       out.credit, out.rounded_by, out.purchase = t.credit, t.rounded_by, s.purchase
       out.held, out.price = held, t.price + held
@@ -752,6 +752,13 @@ return recipe {
         { at = "2026-11-26", what = "button", mass = "2 g", fineness = "1000 ‰ Ag", owner = "client", way = "here" } } },
       expect = { to_do = { { how = 'lemel record JOB "button, taken back" "2 g" way=kept from="button"' }, { how = 'lemel record JOB "rest of spoons, kept" "3.24 g" way=kept from="rest of spoons"' }, {}, {} } },
       stops = { "studio-metal" }, source = "5 g less 2 g are 3 g, in 3.243 g at 925" },
+    { "two pieces went in in part, and the client is owed less than lies there of them: no more than that is taken of both", given = links { tax_base = "work and added material", surplus = "returned",
+        quoted = false, scale_step = "0.01 g", prices = { Ag = { price = "1 EUR/g", at = "2026-12-01T09:00", from = "worked example" } }, record = {
+        { at = "2026-11-24", what = "spoons", mass = "30 g", fineness = "1000 ‰ Ag", owner = "client", way = "in" }, { at = "2026-11-26", what = "weighed fine silver", mass = "5 g", fineness = "1000 ‰ Ag", owner = "client", way = "added" },
+        { at = "2026-11-26", what = "rest of spoon A", mass = "2.5 g", fineness = "1000 ‰ Ag", owner = "client", way = "here" }, { at = "2026-11-26", what = "rest of spoon B", mass = "2 g", fineness = "1000 ‰ Ag", owner = "client", way = "here" },
+        { at = "2026-11-26", what = "pendant", mass = "30.5 g", fineness = "1000 ‰ Ag", owner = "client", way = "piece" } } }, house = { working_loss = "5 %" },
+      expect = { due_fine = "2.975 g Ag", to_do = { { how = 'lemel record JOB "rest of spoon A, kept" "2.5 g" way=kept from="rest of spoon A"' }, { how = 'lemel record JOB "rest of spoon B, kept" "0.47 g" way=kept from="rest of spoon B"' }, {}, {}, {}, {} } },
+      stops = { "studio-metal" }, source = "35 less 30.5 and 5 % of it are 2.975; 2.5 of them leave 0.47" },
     { "the same, where the rest is credited", given = studio_silver { surplus = "credited" }, stops = { "studio-metal" }, source = "the same" },
     { "the rest is credited, and nobody lists silver", given = studio_silver { surplus = "credited", record = false, prices = { Au = { price = "90 EUR/g", at = "2026-12-01T09:00", from = "worked example" } } },
       stops = { "no-price" }, source = "worked example of our own" },

@@ -83,21 +83,25 @@ local TAKEN = {
 
 -- The studio takes its metal back out of what lies here, as far as that goes: never more than is its own. What the closing has to
 -- say besides.
-local function studio_metal(job, left, due, step, add)
+local function studio_metal(t, add)
+  local job, left, step = t.job, t.left, t.scale_step
   if not left or job.studio_metal then return end
-  local open, first = left, true
+  local open, due, first = left, left:zero(), true
+  for _, fine in ipairs(t.due and { t.due, table.unpack(t.others) } or t.others) do
+    if fine.metal == left.metal then due = fine end
+  end
   local what = text.fill("{left} of the studio's metal, added for the casting, is with the client", { left = left })
-  for _, t in ipairs(TAKEN) do
-    for _, l in ipairs(lying(job.record, left.metal, t.rests)) do
-      local most = t.rests and min(open, due or open:zero()) or open
+  for _, one in ipairs(TAKEN) do
+    for _, l in ipairs(lying(job.record, left.metal, one.rests)) do
+      local most = one.rests and min(open, due) or open
       local mass = min(l.mass, most:metal_in(l.fineness):down_to(step))
-      local worth_it = not t.rests or open:metal_in(fineness(left.metal, 1)) > weighings.alike
+      local worth_it = not one.rests or open:metal_in(fineness(left.metal, 1)) > weighings.alike
       if mass:sign() > 0 and worth_it then
         local part = mass < l.mass
         local words = { mass = part and mass:as_house("mass", step, "down") or mass, from = l.what, what = what }
-        words.part = text.fill(part and t.part or t.all, words)
-        add({ "studio-metal" }, text.fill(first and "{what}: {part}" .. OR or "{what}: {part}", words), command('lemel record JOB "' .. t.name .. '" "{mass}" way=kept from="{from}"', words))
-        open, what, first = open - l.fineness * mass, "The rest of the studio's metal", false
+        words.part = text.fill(part and one.part or one.all, words)
+        add({ "studio-metal" }, text.fill(first and "{what}: {part}" .. OR or "{what}: {part}", words), command('lemel record JOB "' .. one.name .. '" "{mass}" way=kept from="{from}"', words))
+        open, due, what, first = open - l.fineness * mass, due - l.fineness * mass, "The rest of the studio's metal", false
       end
     end
   end
@@ -150,15 +154,15 @@ local function hand_back(t, add)
   end
 end
 
--- `t`: offered, job (as the closing reads it), due, left, to_settle, scale_step, open (why it cannot be said what is owed), and
--- old_prices: the metals whose price is too old.
+-- `t`: offered, job (as the closing reads it), due, others (what is owed of other metals), left, to_settle, scale_step, open (why it
+-- cannot be said what is owed), and old_prices: the metals whose price is too old.
 local function steps(t)
   local list = {}
   local function add(codes, what, how, after) table.insert(list, { what = what, how = how, codes = codes, after = after }) end
   accepted(t.offered, add)
   brought(t.offered, t.job.record, add)
   weighed(t.job.record, t.open, add)
-  local more = studio_metal(t.job, t.left, t.due, t.scale_step, add)
+  local more = studio_metal(t, add)
   for _, old in ipairs(t.old_prices) do
     add({ "old-price" }, text.fill("The price of {metal} on the day of the invoice: the last one is of {at}", old), command('lemel price {metal} PRICE --from WHO --at now', old))
   end
