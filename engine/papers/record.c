@@ -111,6 +111,16 @@ static lml_span vacuum_gauge(const lml_json *job, const lml_json *result)
     return lml_json_text(own ? own : lml_json_member(lml_json_member(result, "house"), NAME));
 }
 
+/* Whether this is left to the studio: the closing says what was agreed since. */
+static bool is_left(const lml_json *job, const char *leftover)
+{
+    const lml_json *closing =
+        lml_json_member(lml_json_member(lml_json_member(job, "closing"), "given"), leftover);
+    return lml_span_is(
+        lml_json_text(closing ? closing : lml_json_member(lml_json_member(job, "given"), leftover)),
+        "studio");
+}
+
 static lml_status record(const lml_alloc *alloc, lml_span job, const char *shown,
                          const lml_json *result, const lml_entry *entry, lml_builder *after,
                          lml_builder *report, lml_error *err)
@@ -120,7 +130,8 @@ static lml_status record(const lml_alloc *alloc, lml_span job, const char *shown
     lml_status status = lml_json_read(alloc, job, NULL, shown, &doc, err);
     const lml_json *root = doc ? lml_json_root(doc) : NULL;
     const lml_record_known known = {result, lml_json_member(root, "record"),
-                                    vacuum_gauge(root, result)};
+                                    vacuum_gauge(root, result), is_left(root, "button_to"),
+                                    is_left(root, "lemel_to")};
     if (status == LML_OK)
         status = write_entries(entry, &known, &entries, &also, err);
     if (status == LML_OK)

@@ -1,6 +1,7 @@
 #include "papers/record_entry.h"
 
 #include "file/json_write.h"
+#include "file/leftover.h"
 #include "file/shapes.h"
 #include "papers/promise.h"
 #include "papers/record_far.h"
@@ -93,6 +94,7 @@ typedef struct source {
     const lml_json *taken; /* the entry that "from" names, or NULL */
     lml_span way;          /* that the box gives it; "" for none */
     bool counts;           /* its way is the box's, given or said */
+    bool studios;          /* sent out of what is the studio's by agreement */
 } source;
 
 /* The last weighing of that name that says whose it is. */
@@ -138,6 +140,10 @@ static source source_of(const lml_entry *entry, const lml_record_known *known, c
         return s;
     }
     const char *said = word_of(entry, "way");
+    lml_leftover from = lml_leftover_of(text_of(s.taken, "what"));
+    s.studios = said && strcmp(said, "sent") == 0 &&
+                ((from == LML_LEFTOVER_BUTTON && known->studio_button) ||
+                 (from == LML_LEFTOVER_FILINGS && known->studio_filings));
     lml_span way = text_of(s.box, "way");
     bool same = said && lml_span_is(way, said);
     if ((!said || same) && !says_owner(entry) && !says(entry, "from"))
@@ -153,7 +159,7 @@ static lml_span owner_of(const source *s)
              way = text_of(s->taken, "way");
     if (owner.length > 0)
         return owner;
-    if (lml_span_is(way, "kept") || lml_span_is(way, "settled"))
+    if (s->studios || lml_span_is(way, "kept") || lml_span_is(way, "settled"))
         return lml_span_of("studio"); /* it was another's before that */
     return text_of(s->taken, "owner");
 }

@@ -8,9 +8,10 @@
 
 /* The job as it is before the entry. */
 typedef struct lml_record_known {
-    const lml_json *result; /* NULL: no boxes are known */
-    const lml_json *record; /* NULL: nothing was recorded yet */
-    lml_span vacuum_gauge;  /* what the house says its gauge shows; empty: nothing */
+    const lml_json *result;             /* NULL: no boxes are known */
+    const lml_json *record;             /* NULL: nothing was recorded yet */
+    lml_span vacuum_gauge;              /* what the house says its gauge shows; empty: nothing */
+    bool studio_button, studio_filings; /* left to the studio by agreement */
 } lml_record_known;
 
 /* One entry: `what`, and words that are NAME=VALUE or one reading, whose kind says which member it
