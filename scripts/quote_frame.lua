@@ -460,6 +460,67 @@ local function as_printed(fine, step)
   return (step > Q(finer) and fine:nearest(finer) or fine):up_to(step)
 end
 
+-- Whether the printed lines, which add up, leave less for the piece than it takes: by a step that is coarser than the metal page's.
+local function is_short(drawn, q, out, step)
+  local exact = counted(q) - out.returned - (q.metal.stays or q.low:zero())
+  return step > Q(steps.of "0.001 g") and drawn < exact:nearest(step)
+end
+
+-- What of the client's metal of the piece goes into it, stays with the studio and comes back.
+local function worked_metal(q, out)
+  local page, loss, step = q.sheet.client, q.loss, fine_words.step(q.house.scale_step)
+  local stays, back = q.metal.stays and q.metal.stays:up_to(step), out.returned:down_to(step)
+  local drawn = counted(q):down_to(step) - back - (stays or q.low:zero())
+  page:line(text.fill(is_short(drawn, q, out, step) and USED .. ": what you hand over, less the lines below" or USED, { metal = fine_words.names[out.returned.metal], loss = loss }), fine_words.mass(drawn, step))
+  stays_here(page, out.returned.metal, stays, step)
+  if not back:is_zero() then
+    page:line(text.fill("Returned to you (fine {metal}), at least", { metal = fine_words.names[out.returned.metal] }), fine_words.mass(back, step), { of = "returned" })
+    returned_as(q, out, page)
+  elseif not stays then
+    page:text("Whatever is left over of it is returned to you, but it may be nothing.", { of = "returned" })
+  end
+end
+
+-- What becomes of the metal that the client brought.
+local function their_metal(q, out)
+  local job, page, loss, step = q.job, q.sheet.client, q.loss, fine_words.step(q.house.scale_step)
+  page:heading "Your metal"
+  local none_of_it = q.low and q.low:is_zero() and #q.others > 0
+  local theirs, rests = melted_of(q)
+  local function back_as(of, last)
+    if rests[of] then page:text(text.fill("You get it back as: {what}{last}", { what = gathered.listed(rests[of], "; "), last = last or "." })) end
+  end
+  if q.worked and #theirs > 0 then
+    page:text(text.fill("We melt for this piece: {pieces}. The metal remains yours.", { pieces = gathered.listed(theirs, "; ") }))
+  end
+  if none_of_it then
+    page:text(text.fill("You did not bring any {metal}.", { metal = fine_words.names[q.low.metal] }))
+  elseif q.low and q.worked then
+    worked_metal(q, out)
+  elseif q.low and q.surrendered then
+    page:text(text.fill("Your metal, {fine} at {price}, is taken in exchange and becomes the property of the studio: you pay only the difference.",
+      { fine = fine_words.of(q.low:down_to(steps.of "0.001 g")), price = costs.by_mass(q.price) }))
+  elseif q.low then
+    page:text "Your metal is credited above and becomes the property of the studio."
+  end
+  for _, other in ipairs(q.others) do
+    local name = fine_words.names[other.fine.metal]
+    local stays, back = other.stays and other.stays:up_to(step), other.back:down_to(step)
+    local drawn = other.fine:down_to(step) - back - (stays or back:zero())   -- the printed lines add up
+    if drawn:sign() > 0 then page:line(text.fill(job.charge_known and USED or USED .. ", at most", { metal = name, loss = loss }), fine_words.mass(drawn, step)) end
+    stays_here(page, other.fine.metal, stays, step)
+    if not back:is_zero() then
+      page:line(text.fill("Returned to you (fine {metal}), at least", { metal = name }), fine_words.mass(back, step))
+    elseif not stays then
+      page:text(text.fill("Whatever is left over of your {metal} is returned to you, but it may be nothing.", { metal = name }))
+    end
+    local in_part = member(clients_melted(job) or {}, other.fine.metal)   -- then the rest of what comes back is in the button
+    back_as(other.fine.metal, in_part and not other.stays and other.back > not_melted(q, other.fine.metal) and "; the rest from the button (the metal left over from casting)." or nil)
+  end
+  for _, words in ipairs(job.comes_back) do page:text(words) end
+  if not q.low and #job.client_others == 0 and #job.comes_back == 0 then page:text "You brought no metal for this piece." end
+end
+
 local function client_page(q, out, today_line)
   local job, page, loss, step = q.job, q.sheet.client, q.loss, fine_words.step(q.house.scale_step)
   describe(job, q.fineness, page)
@@ -491,49 +552,7 @@ local function client_page(q, out, today_line)
     if s.owner ~= "studio" then page:text(text.fill("Your own {kind} is set at your own risk: an old stone can break.", { kind = s.kind })) end
   end
   if not job.care_told then care_of(job.stones, page) end
-  page:heading "Your metal"
-  local none_of_it = q.low and q.low:is_zero() and #q.others > 0
-  local theirs, rests = melted_of(q)
-  local function back_as(of, last)
-    if rests[of] then page:text(text.fill("You get it back as: {what}{last}", { what = gathered.listed(rests[of], "; "), last = last or "." })) end
-  end
-  if q.worked and #theirs > 0 then
-    page:text(text.fill("We melt for this piece: {pieces}. The metal remains yours.", { pieces = gathered.listed(theirs, "; ") }))
-  end
-  if none_of_it then
-    page:text(text.fill("You did not bring any {metal}.", { metal = fine_words.names[q.low.metal] }))
-  elseif q.low and q.worked then
-    local stays, back = q.metal.stays and q.metal.stays:up_to(step), out.returned:down_to(step)
-    page:line(text.fill(USED, { metal = fine_words.names[out.returned.metal], loss = loss }), fine_words.mass(counted(q):down_to(step) - back - (stays or q.low:zero()), step))
-    stays_here(page, out.returned.metal, stays, step)
-    if not back:is_zero() then
-      page:line(text.fill("Returned to you (fine {metal}), at least", { metal = fine_words.names[out.returned.metal] }), fine_words.mass(back, step), { of = "returned" })
-      returned_as(q, out, page)
-    elseif not stays then
-      page:text("Whatever is left over of it is returned to you, but it may be nothing.", { of = "returned" })
-    end
-  elseif q.low and q.surrendered then
-    page:text(text.fill("Your metal, {fine} at {price}, is taken in exchange and becomes the property of the studio: you pay only the difference.",
-      { fine = fine_words.of(q.low:down_to(steps.of "0.001 g")), price = costs.by_mass(q.price) }))
-  elseif q.low then
-    page:text "Your metal is credited above and becomes the property of the studio."
-  end
-  for _, other in ipairs(q.others) do
-    local name = fine_words.names[other.fine.metal]
-    local stays, back = other.stays and other.stays:up_to(step), other.back:down_to(step)
-    local drawn = other.fine:down_to(step) - back - (stays or back:zero())   -- the printed lines add up
-    if drawn:sign() > 0 then page:line(text.fill(job.charge_known and USED or USED .. ", at most", { metal = name, loss = loss }), fine_words.mass(drawn, step)) end
-    stays_here(page, other.fine.metal, stays, step)
-    if not back:is_zero() then
-      page:line(text.fill("Returned to you (fine {metal}), at least", { metal = name }), fine_words.mass(back, step))
-    elseif not stays then
-      page:text(text.fill("Whatever is left over of your {metal} is returned to you, but it may be nothing.", { metal = name }))
-    end
-    local in_part = member(clients_melted(job) or {}, other.fine.metal)   -- then the rest of what comes back is in the button
-    back_as(other.fine.metal, in_part and not other.stays and other.back > not_melted(q, other.fine.metal) and "; the rest from the button (the metal left over from casting)." or nil)
-  end
-  for _, words in ipairs(job.comes_back) do page:text(words) end
-  if not q.low and #job.client_others == 0 and #job.comes_back == 0 then page:text "You brought no metal for this piece." end
+  their_metal(q, out)
 end
 
 -- The studio's metal that the melt takes beside the client's: it has to be there on the day, though no client pays for what comes
