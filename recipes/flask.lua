@@ -194,7 +194,7 @@ end
 
 local function write_flasks(m, sheet)
   local rows, placed = {}, m.placed
-  for i, p in ipairs(placed) do rows[i] = { p.tree, p.flask, p.wall, p.top, tostring(p.powder) } end
+  for i, p in ipairs(placed) do rows[i] = { p.tree, p.flask, p.wall:as_house("length", "0.01 mm"), p.top:as_house("length", "0.01 mm"), tostring(p.powder) } end
   local where = #placed > DRAWN and sheet.bench or sheet.cost
   for i, p in ipairs(placed) do
     if #placed <= DRAWN then draw_flask(m, p, m.trees[i], sheet.bench) end

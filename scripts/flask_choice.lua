@@ -8,6 +8,9 @@ local WALL_THINNEST = Q "5 mm"
 
 local FINEST = "0.001 mm"   -- so that what is left is not less than what is wanted by the noise of a subtraction alone
 
+-- A length for a sentence, by the rule of the house.
+local function length(l, step, direction) return l:as_house("length", step, direction) end
+
 -- What stays between a tree and the mould's outside.
 local function clearances(tree, flask)
   local foot = tree.foot or flask.cone_height
@@ -80,13 +83,13 @@ local function place(trees, house, sheet, mixed)
     local nth = #trees > 1 and "-" .. i or ""
     local c = choose(tree, house.flasks, wall_of, top_of)
     local wanted = wanted_top(c.flask, air, house)
-    local words = { tree = tree.name, flask = c.flask.name, wall = c.wall:as "mm":nearest "0.01 mm", top = c.top:as "mm":nearest "0.01 mm",
-                    wants_wall = house.wall, wants_top = wanted, thinnest = WALL_THINNEST, across = c.flask.diameter }
+    local words = { tree = tree.name, flask = c.flask.name, wall = length(c.wall, "0.01 mm", "down"), top = length(c.top, "0.01 mm", "down"),
+                    wants_wall = length(house.wall, "0.1 mm", "up"), wants_top = length(wanted, "0.1 mm", "up"), thinnest = length(WALL_THINNEST, "0.1 mm", "up"), across = c.flask.diameter }
     if c.top > Q "0 mm" then
       -- above the house's limit, and where nothing is left above the tree, a gate over the finished sheet stops
       local bears = mould_end.stress(air, c.flask.diameter, c.top)
       words.bears, words.limit = bears:as "kPa":up_to "1 kPa", house.end_ask
-      words.safe = mould_end.least(air, c.flask.diameter, house.end_ask):as "mm":up_to "0.1 mm"
+      words.safe = length(mould_end.least(air, c.flask.diameter, house.end_ask), "0.1 mm", "up")
       words.where = house.altitude and "" or " (no altitude is given: air of sea level)"
       if bears > house.end_ask and bears <= house.end_stop then
         sheet:confirm("blind-end" .. nth, text.fill("{top} of mould above the {tree} in flask {flask}, {across} wide: the vacuum may blow the end out. "
@@ -118,7 +121,7 @@ local function place(trees, house, sheet, mixed)
                       { full = (wax + c.flask.cone):as "mL":nearest "1 mL", flask = c.flask.name,
                         volume = c.volume:as "mL":nearest "1 mL" }))
     end
-    table.insert(placed, { tree = tree.name, flask = c.flask.name, wall = words.wall, top = words.top, net = net,
+    table.insert(placed, { tree = tree.name, flask = c.flask.name, wall = c.wall:as "mm":nearest "0.01 mm", top = c.top:as "mm":nearest "0.01 mm", net = net,
                            diameter = c.flask.diameter, height = c.flask.height, cost = c.flask.cost, count = c.flask.count })
   end
   return placed

@@ -12,8 +12,10 @@
 #include "cell/wording.h"
 #include "run/bind_sheet.h"
 #include "run/part.h"
-#include "unit/unit_table.h"
+#include "shelf/house_unit.h"
+#include "shelf/shelf.h"
 #include "value/compare.h"
+#include "value/show.h"
 #include "value/step.h"
 
 #include <stdio.h>
@@ -247,13 +249,16 @@ static void put_body(lua_State *L, int entry, const char *name, lml_value *diame
     lua_settop(L, entry);
 }
 
-/* A length without the last digits of a difference: down to a micrometre, or to a ten-thousandth of
- * another unit. */
-static lml_value without_noise(const lml_value *v)
+/* A length in the house's unit, down to a thousandth of it: a difference has digits that nobody can
+ * measure. */
+static lml_value readable(lua_State *L, const lml_value *v)
 {
-    bool mm = lml_unit_equal(v->unit, lml_unit_one(LML_U_MM, 1));
+    char apart[LML_UNIT_TEXT];
+    lml_span unit = lml_house_unit(lml_shelf_house_in(L), LML_WANT_LENGTH, apart);
     lml_value fine = *v, out;
-    fine.decimals = mm ? 3 : 4;
+    if (unit.length > 0 && lml_show_value_in(v, unit, &fine, NULL))
+        fine = *v;
+    fine.decimals = 3;
     if (lml_step_to_decimals(&fine, LML_TO_DOWN, &out, NULL))
         return *v;
     out.decimals = LML_SHORTEST;
@@ -266,7 +271,7 @@ static void put_clearance(lua_State *L, int entry, int least, const char *name, 
 {
     static const double NOISE = 1e-9; /* metres */
     lml_value room, value = lml_value_quantity(si, like->dimension, like->unit);
-    value = without_noise(&value);
+    value = readable(L, &value);
     lua_createtable(L, 0, 3);
     int out = lua_gettop(L);
     lml_figure_push(L, &value);
