@@ -216,10 +216,12 @@ static void put_size(const lml_json *body, lml_builder *out)
     lml_datum_write(member(body, "height"), out);
 }
 
-static void put_clearance(const lml_json *clearance, const char *where, lml_builder *out)
+static void put_clearance(const lml_json *clearance, const char *where, lml_span body,
+                          lml_builder *out)
 {
     lml_datum_write(member(clearance, "value"), out);
     lml_builder_add_text(out, where);
+    lml_builder_add_span(out, body);
     if (lml_json_yes(member(clearance, "under"))) {
         lml_builder_add_text(out, " (at least ");
         lml_datum_write(member(clearance, "least"), out);
@@ -239,10 +241,10 @@ static void draw_section(lml_page *page, const lml_json *section)
     }
     put_size(member(section, "vessel"), &line);
     lml_builder_add_text(&line, "; ");
-    put_clearance(member(section, "wall"), body.length > 0 ? " beside the " : " beside it", &line);
-    lml_builder_add_span(&line, body);
+    put_clearance(member(section, "wall"), body.length > 0 ? " beside the " : " beside it", body,
+                  &line);
     lml_builder_add_text(&line, ", ");
-    put_clearance(member(section, "top"), " above it", &line);
+    put_clearance(member(section, "top"), " above it", (lml_span){"", 0}, &line);
     lml_layout_text(&page->layout, INDENT, (lml_span){line.at, line.at ? line.length : 0});
     lml_layout_scrap(&page->layout, &line);
 }
