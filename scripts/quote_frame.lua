@@ -481,7 +481,7 @@ local function worked_metal(q, out)
   end
 end
 
--- What becomes of the metal that the client brought.
+-- What happens to the metal that the client brought.
 local function their_metal(q, out)
   local job, page, loss, step = q.job, q.sheet.client, q.loss, fine_words.step(q.house.scale_step)
   page:heading "Your metal"
