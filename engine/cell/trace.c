@@ -497,3 +497,8 @@ uint32_t lml_trace_bare_within(lua_State *L, int index, const char *file, int li
         bare = 0;
     return bare ? lml_trace_bare_add_leaf(t, &step, bare) : 0;
 }
+
+uint32_t lml_trace_both(lua_State *L, uint32_t one, uint32_t other)
+{
+    return lml_trace_bare_add_both(lml_trace_known_in(L), one, other);
+}

@@ -71,6 +71,8 @@ bool lml_trace_is_innocent(lua_State *L, uint32_t printed, int index);
 uint32_t lml_trace_bare(lua_State *L, int index, const char *file, int line);
 /* A new step for one in a list or a record; 0 where it is known, written or said. */
 uint32_t lml_trace_bare_within(lua_State *L, int index, const char *file, int line);
+/* A new step for what may have come from either of two. There must be a trace. */
+uint32_t lml_trace_both(lua_State *L, uint32_t one, uint32_t other);
 /* The step that the value, number or text at the index came from; 0 without a trace, and where none
  * is known. */
 uint32_t lml_trace_of(lua_State *L, int index);

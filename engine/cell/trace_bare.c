@@ -66,14 +66,19 @@ uint32_t lml_trace_bare_step(lml_trace *t)
     return t->bare;
 }
 
+uint32_t lml_trace_bare_add_both(lml_trace *t, uint32_t one, uint32_t other)
+{
+    uint32_t both = lml_trace_add(t, &(lml_step){.is = "", .member = ""});
+    lml_trace_add_also(t, both, one);
+    lml_trace_add_also(t, both, other);
+    return both;
+}
+
 void lml_trace_bare_hide(lml_trace *t, uint32_t *all, uint32_t step)
 {
     if (!t->text) /* a proof prints nothing */
         return;
-    uint32_t both = lml_trace_add(t, &(lml_step){.is = "", .member = ""});
-    lml_trace_add_also(t, both, *all);
-    lml_trace_add_also(t, both, step);
-    *all = both;
+    *all = lml_trace_bare_add_both(t, *all, step);
     t->bare = 0;
 }
 

@@ -13,6 +13,8 @@ bool lml_trace_bare_has_digit(lml_span text);
 uint32_t lml_trace_bare_step(lml_trace *t);
 /* The step made a bare number of what went in. */
 void lml_trace_bare_leave(lml_trace *t, uint32_t step);
+/* A new step that stands for both. No list has it. */
+uint32_t lml_trace_bare_add_both(lml_trace *t, uint32_t one, uint32_t other);
 /* A step is one more of those that the other stands for. No list has it. */
 void lml_trace_bare_hide(lml_trace *t, uint32_t *all, uint32_t step);
 /* Whether the bare number was written or entered, and so does not come from a value. */

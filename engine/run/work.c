@@ -61,12 +61,16 @@ static bool is_no_give(lua_State *L, const void *recipe)
            !lml_shape_field_named(&r->gives, lml_what_need_text(L, -2, "a name"));
 }
 
+/* Two figures in a give may be called alike: a long name is cut, and "a.b" may be one name or two.
+ */
 static void keep_step(lua_State *L, int part, const char *called, uint32_t step)
 {
     lua_getfield(L, part, "numbers");
+    if (lua_getfield(L, -1, called) == LUA_TNUMBER)
+        step = lml_trace_both(L, (uint32_t)lua_tointeger(L, -1), step);
     lua_pushinteger(L, (lua_Integer)step);
-    lua_setfield(L, -2, called);
-    lua_pop(L, 1);
+    lua_setfield(L, -3, called);
+    lua_pop(L, 2);
 }
 
 /* A bare number or a text is no block that could be known again: its step is kept beside it, also
