@@ -104,14 +104,30 @@ static lml_status unless_valid(const lml_shape *record, const lml_shape *field, 
 }
 
 /* "stones", or "method = density": a field beside it, and one of its options. */
+static bool has_option(const lml_shape *record, const lml_shape *field)
+{
+    const lml_shape_when when = lml_shape_when_of(lml_span_of(field->when));
+    const lml_shape *other = lml_shape_field_named(record, when.name);
+    if (!other || other == field)
+        return false;
+    bool found = when.option.length == 0 && !strchr(field->when, '=');
+    for (size_t i = 0; other->choices && other->choices[i]; i++)
+        found = found || lml_span_is(when.option, other->choices[i]);
+    return found;
+}
+
 static lml_status when_valid(const lml_shape *record, const lml_shape *field, lml_error *err)
 {
-    const lml_shape_when when = lml_shape_when_of(lml_span_of(field->when ? field->when : ""));
-    const lml_shape *other = lml_shape_field_named(record, when.name);
-    bool found = other && other != field && when.option.length == 0;
-    for (size_t i = 0; other && other->choices && other->choices[i]; i++)
-        found = found || lml_span_is(when.option, other->choices[i]);
-    if (found || !field->when)
+    if (!field->when)
+        return LML_OK;
+    if (!lml_shape_optional(field)) {
+        lml_fail(err, LML_BAD_VALUE,
+                 "'%s' is asked only when \"%s\" is given, but every job needs it", field->name,
+                 field->when);
+        lml_error_hint(err, "add optional = true, or a default with its source");
+        return LML_BAD_VALUE;
+    }
+    if (has_option(record, field))
         return LML_OK;
     lml_fail(err, LML_BAD_VALUE,
              "when of '%s' is \"%s\", but no ask beside it has that name, or that option",

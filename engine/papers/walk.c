@@ -167,10 +167,9 @@ static const lml_json *member_named(const lml_json *record, lml_span name)
     return m;
 }
 
-static const lml_json *field_named(const lml_json *ask, lml_span name)
+static const lml_json *field_named(const lml_json *fields, lml_span name)
 {
-    for (const lml_json *f = lml_json_first(lml_json_member(ask, "fields")); f;
-         f = lml_json_next(f))
+    for (const lml_json *f = lml_json_first(fields); f; f = lml_json_next(f))
         if (lml_span_equal(text_of(f, "name"), name))
             return f;
     return NULL;
@@ -199,28 +198,36 @@ static bool is_replaced(const lml_json *field, const lml_json *record)
     return false;
 }
 
-/* Whether what it needs beside it is not given, or is another option: "stones", "method = density".
- */
-static bool is_needless(const lml_json *field, const lml_json *record)
+static bool is_no(const lml_json *said)
+{
+    return lml_json_kind_of(said) == LML_JSON_YES_NO && !lml_json_yes(said);
+}
+
+/* Whether what it needs beside it is not given, "stones", or is another option, "method = density",
+ * which is its default where the job does not say. */
+static bool is_needless(const lml_json *fields, const lml_json *field, const lml_json *record)
 {
     const lml_shape_when when = lml_shape_when_of(text_of(field, "when"));
     const lml_json *other = member_named(record, when.name);
     if (when.name.length == 0)
         return false;
+    other = lml_walk_is_empty(other) ? NULL : other;
     if (when.option.length == 0)
-        return !other || lml_walk_is_empty(other) || is_empty_list(other);
-    return !lml_span_equal(lml_json_text(other), when.option);
+        return !other || is_no(other) || is_empty_list(other);
+    const lml_json *is = other ? other : lml_json_member(field_named(fields, when.name), "default");
+    return !lml_span_equal(lml_json_text(is), when.option);
 }
 
-static void walk_field(lml_walk *walk, const lml_json *field, const lml_json *record,
-                       const char *path)
+/* `fields`: those that it is one of. */
+static void walk_field(lml_walk *walk, const lml_json *fields, const lml_json *field,
+                       const lml_json *record, const char *path)
 {
     char own[LML_JSON_PATH], fold[LML_JSON_PATH];
     lml_span name = text_of(field, "name");
     const lml_json *said = member_named(record, name);
     join(walk, own, path, name);
     put_fold(path, walk->heading, fold);
-    bool folded = is_replaced(field, record) || is_needless(field, record) ||
+    bool folded = is_replaced(field, record) || is_needless(fields, field, record) ||
                   (is_yes(field, "seldom") && !lml_walk_is_unfolded(walk, fold));
     if (said || !folded || (walk->under && lml_walk_is_in(walk->under, own)))
         walk_value(walk, field, said, own);
@@ -230,13 +237,13 @@ static void walk_field(lml_walk *walk, const lml_json *field, const lml_json *re
 static void walk_fields(lml_walk *walk, const lml_json *ask, const lml_json *record,
                         const char *path)
 {
-    const lml_json *apart = field_named(ask, text_of(ask, "apart"));
+    const lml_json *fields = lml_json_member(ask, "fields");
+    const lml_json *apart = field_named(fields, text_of(ask, "apart"));
     if (apart)
-        walk_field(walk, apart, record, path);
-    for (const lml_json *f = lml_json_first(lml_json_member(ask, "fields")); f;
-         f = lml_json_next(f))
+        walk_field(walk, fields, apart, record, path);
+    for (const lml_json *f = lml_json_first(fields); f; f = lml_json_next(f))
         if (f != apart)
-            walk_field(walk, f, record, path);
+            walk_field(walk, fields, f, record, path);
 }
 
 static void walk_entry(lml_walk *walk, const lml_json *ask, const lml_json *said, const char *path)
@@ -259,7 +266,7 @@ static void walk_list(lml_walk *walk, const lml_json *ask, const lml_json *said,
         join_item(walk, own, path, count++);
         walk_entry(walk, ask, n, own);
     }
-    const lml_json *apart = field_named(ask, text_of(ask, "apart"));
+    const lml_json *apart = field_named(lml_json_member(ask, "fields"), text_of(ask, "apart"));
     join_item(walk, own, path, count);
     bool has_first = records && !apart && count == 0 && !may_be_left_out(ask);
     if (has_first || (records && !apart && is_begun(walk, own))) {
@@ -345,12 +352,12 @@ static lml_status end_walk(lml_walk *walk, lml_error *err)
 lml_status lml_walk_job(lml_walk *walk, const lml_json *about, const lml_json *job, lml_error *err)
 {
     const lml_json *given = lml_json_member(job, "given");
-    const lml_json *f = lml_json_first(lml_json_member(about, "asks"));
+    const lml_json *asks = lml_json_member(about, "asks"), *f = lml_json_first(asks);
     for (; f; f = lml_json_next(f)) {
         if (lml_json_member(f, "heading"))
             walk->heading = f;
         if (!is_of_the_job(f))
-            walk_field(walk, f, given, "given");
+            walk_field(walk, asks, f, given, "given");
     }
     return end_walk(walk, err);
 }
@@ -359,10 +366,10 @@ lml_status lml_walk_setting(lml_walk *walk, const lml_json *about, const lml_jso
                             lml_span name, lml_error *err)
 {
     const lml_json *house = lml_json_member(job, "house");
-    const lml_json *f = lml_json_first(lml_json_member(about, "allowances"));
+    const lml_json *all = lml_json_member(about, "allowances"), *f = lml_json_first(all);
     for (; f && walk->count == 0; f = lml_json_next(f))
         if (lml_span_equal(text_of(f, "name"), name))
-            walk_field(walk, f, house, "house");
+            walk_field(walk, all, f, house, "house");
     return end_walk(walk, err);
 }
 
@@ -370,11 +377,11 @@ lml_status lml_walk_house(lml_walk *walk, const lml_json *about, const lml_json 
                           lml_error *err)
 {
     const lml_json *house = lml_json_member(job, "house");
-    const lml_json *f = lml_json_first(lml_json_member(about, "allowances"));
+    const lml_json *all = lml_json_member(about, "allowances"), *f = lml_json_first(all);
     for (; f; f = lml_json_next(f)) {
         if (lml_json_member(f, "heading"))
             walk->heading = f;
-        walk_field(walk, f, house, "house");
+        walk_field(walk, all, f, house, "house");
     }
     return end_walk(walk, err);
 }
