@@ -3,6 +3,7 @@
 #include "cli/ask.h"
 #include "cli/boxes.h"
 #include "cli/cmd.h"
+#include "file/standing.h"
 #include "sheet/layout.h"
 #include "terminal/clock.h"
 #include "terminal/line.h"
@@ -69,7 +70,8 @@ static bool is_known(const lml_arguments *a)
     for (size_t i = 0; i < sizeof states / sizeof *states; i++)
         if (strcmp(a->word[1], states[i]) == 0)
             return true;
-    return has_word(a, "way=") || has_word(a, "from=") || strncmp(a->word[1], "not ", 4) == 0;
+    return has_word(a, "way=") || has_word(a, "from=") ||
+           lml_standing_denied(lml_span_of(a->word[1])).length > 0;
 }
 
 /* Say that no box has this name: a misspelt entry would never be read. Notes may have names of

@@ -1,5 +1,6 @@
 /* What a book takes out of each job's text. */
 #include "file/shapes.h"
+#include "file/standing.h"
 #include "papers/book.h"
 #include "read/read.h"
 #include "value/moment.h"
@@ -130,11 +131,13 @@ static void say_no_way(lml_book *book, int job, const lml_json *entry)
                        LML_SPAN_SHOWN(from));
 }
 
-static void read_name(lml_book *book, int job, lml_span what, lml_span way)
+static void read_name(lml_book *book, int job, const lml_json *entry)
 {
+    lml_span what = text_of(entry, "what"), way = text_of(entry, "way");
     if (lml_span_is(way, "in"))
         return;
-    book->job[job].worked = book->job[job].worked || is_worked(what, way);
+    book->job[job].worked =
+        book->job[job].worked || (is_worked(what, way) && lml_standing_is(entry));
     lml_book_name *list = lml_book_more(book, book->name, &book->names, sizeof *list);
     if (list) {
         book->name = list;
@@ -171,7 +174,7 @@ static lml_status read_record(lml_book *book, int job, const lml_json *record, l
             j->last_what = lml_book_copy(book, text_of(e, "what"));
         }
         if (status == LML_OK)
-            read_name(book, job, text_of(e, "what"), text_of(e, "way"));
+            read_name(book, job, e);
         if (status == LML_OK && lml_json_member(e, "way") && is_corrected(book, e))
             continue;
         if (status == LML_OK && lml_json_member(e, "way"))

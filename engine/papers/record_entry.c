@@ -3,6 +3,7 @@
 #include "file/json_write.h"
 #include "file/leftover.h"
 #include "file/shapes.h"
+#include "file/standing.h"
 #include "papers/promise.h"
 #include "papers/record_far.h"
 #include "papers/record_gate.h"
@@ -118,7 +119,7 @@ static bool is_melted_again(const lml_entry *entry, const lml_json *record)
         return said && strcmp(said, MELTED) == 0;
     bool done = false;
     for (const lml_json *e = lml_json_first(record); e && !done; e = lml_json_next(e)) {
-        done = lml_record_gate_is_pour(e);
+        done = lml_standing_is_pour(e);
         for (size_t i = 0; i < sizeof cast / sizeof *cast; i++)
             done = done || lml_span_is(text_of(e, "what"), cast[i]);
         done = done && !lml_record_late_than(e, entry->at);
@@ -191,7 +192,7 @@ static lml_span corrected_by(const lml_json *record, const char *moment, lml_spa
     for (const lml_json *e = lml_json_first(record); e; e = lml_json_next(e)) {
         if (lml_record_late_than(e, moment))
             continue;
-        if (lml_record_gate_is_pour(e))
+        if (lml_standing_is_pour(e))
             at.length = 0;
         else if (lml_span_equal(text_of(e, "what"), what) &&
                  lml_span_equal(text_of(e, "way"), way) &&
@@ -664,7 +665,7 @@ lml_status lml_record_entry(const lml_entry *entry, const lml_record_known *know
     if (status == LML_OK && !entry->anyway)
         status = lml_record_gate_check(known->result, what, err);
     if (status == LML_OK && box.count == 0)
-        status = lml_record_gate_check_back(known->record, what, err);
+        status = lml_record_gate_check_back(known->record, what, entry->at, err);
     for (size_t i = 0; i < entry->count && status == LML_OK; i++) {
         const char *word = entry->word[i];
         if (from.way.length > 0 && lml_span_starts(lml_span_of(word), "way=")) {

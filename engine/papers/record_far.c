@@ -1,6 +1,6 @@
 #include "papers/record_far.h"
 
-#include "papers/record_gate.h"
+#include "file/standing.h"
 #include "papers/record_late.h"
 #include "read/read.h"
 
@@ -47,7 +47,7 @@ static bool is_more(const lml_box *box, const lml_json *record, const char *at)
 {
     bool poured = false;
     for (const lml_json *e = lml_json_first(record); e; e = lml_json_next(e))
-        poured = poured || (lml_record_gate_is_pour(e) && !lml_record_late_than(e, at));
+        poured = poured || (lml_standing_is_pour(e) && !lml_record_late_than(e, at));
     return poured && lml_span_is(text_of(box->entry, "way"), "added");
 }
 

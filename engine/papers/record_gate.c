@@ -1,11 +1,8 @@
 #include "papers/record_gate.h"
 
+#include "file/standing.h"
 #include "papers/boxes.h"
-
-#include <string.h>
-
-static const char NOT[] = "not ";
-static const char POURED[] = "poured";
+#include "papers/record_late.h"
 
 static lml_span text_of(const lml_json *record, const char *name)
 {
@@ -37,50 +34,34 @@ lml_status lml_record_gate_check(const lml_json *result, lml_span name, lml_erro
 
 /* ---- taken back ---- */
 
-lml_span lml_record_gate_taken_back(lml_span name)
+/* The last entry of that name no later than the moment; `weighed` or standing. */
+static const lml_json *last_of(const lml_json *record, lml_span name, const char *at, bool weighed)
 {
-    if (!lml_span_starts(name, NOT))
-        return (lml_span){"", 0};
-    return lml_span_between(name.at + strlen(NOT), name.at + name.length);
-}
-
-bool lml_record_gate_is_pour(const lml_json *entry)
-{
-    if (!lml_span_is(text_of(entry, "what"), POURED))
-        return false;
-    for (const lml_json *e = lml_json_next(entry); e; e = lml_json_next(e)) {
-        if (lml_span_is(text_of(e, "what"), POURED))
-            return true;
-        if (lml_span_is(lml_record_gate_taken_back(text_of(e, "what")), POURED))
-            return false;
-    }
-    return true;
-}
-
-lml_status lml_record_gate_check_back(const lml_json *record, lml_span name, lml_error *err)
-{
-    lml_span back = lml_record_gate_taken_back(name);
     const lml_json *found = NULL;
-    if (back.length == 0)
-        return LML_OK;
-    for (const lml_json *e = lml_json_first(record); e; e = lml_json_next(e)) {
-        if (lml_span_equal(text_of(e, "what"), back))
+    for (const lml_json *e = lml_json_first(record); e; e = lml_json_next(e))
+        if (lml_span_equal(text_of(e, "what"), name) && !lml_record_late_than(e, at) &&
+            weighed == (lml_json_member(e, "mass") != NULL) && (weighed || lml_standing_is(e)))
             found = e;
-        if (lml_span_equal(text_of(e, "what"), name))
-            found = NULL;
-    }
-    if (!found) {
-        lml_fail(err, LML_USAGE, "\"%.*s\" takes \"%.*s\" back, but the record has no such entry",
-                 LML_SPAN_SHOWN(name), LML_SPAN_SHOWN(back));
-        lml_error_hint(err, "name the entry as it is in the record. Nothing was recorded");
-        return LML_USAGE;
-    }
-    if (lml_json_member(found, "mass")) {
+    return found;
+}
+
+lml_status lml_record_gate_check_back(const lml_json *record, lml_span name, const char *at,
+                                      lml_error *err)
+{
+    lml_span back = lml_standing_denied(name);
+    if (back.length == 0 || last_of(record, back, at, false))
+        return LML_OK;
+    if (last_of(record, back, at, true)) {
         lml_fail(err, LML_USAGE, "\"%.*s\" was weighed, so it is not taken back",
                  LML_SPAN_SHOWN(back));
         lml_error_hint(err,
                        "weigh it again: of two entries the later counts. Nothing was recorded");
         return LML_USAGE;
     }
-    return LML_OK;
+    lml_fail(err, LML_USAGE,
+             "\"%.*s\" takes \"%.*s\" back, but the record has no such entry up to %s",
+             LML_SPAN_SHOWN(name), LML_SPAN_SHOWN(back), at);
+    lml_error_hint(err, "name the entry as it is in the record, and a later moment. Nothing was "
+                        "recorded");
+    return LML_USAGE;
 }

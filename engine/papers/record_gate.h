@@ -1,7 +1,7 @@
 /* Record gate: what was done although its gate was shut, and what was recorded and never done.
  *
  *     s = lml_record_gate_check(known->result, name, err);      "lit" while the sheet says DO NOT
- *     s = lml_record_gate_check_back(record, name, err);        "not poured" takes "poured" back
+ *     s = lml_record_gate_check_back(record, name, at, err);    "not poured" takes "poured" back
  */
 #ifndef LML_PAPERS_RECORD_GATE_H
 #define LML_PAPERS_RECORD_GATE_H
@@ -13,11 +13,9 @@ lml_span lml_record_gate_shut(const lml_json *result, lml_span name);
 /* LML_STOPPED where it is. */
 lml_status lml_record_gate_check(const lml_json *result, lml_span name, lml_error *err);
 
-/* Of "not poured", "poured"; empty for any other name. */
-lml_span lml_record_gate_taken_back(lml_span name);
-/* Whether this entry is a pour that was not taken back. */
-bool lml_record_gate_is_pour(const lml_json *entry);
-/* "not poured" needs a "poured" before it, and one that was weighed is weighed again. LML_USAGE. */
-lml_status lml_record_gate_check_back(const lml_json *record, lml_span name, lml_error *err);
+/* Of an entry of that moment: "not poured" needs a "poured" before it that was not taken back yet,
+ * and what was weighed is weighed again. LML_USAGE. */
+lml_status lml_record_gate_check_back(const lml_json *record, lml_span name, const char *at,
+                                      lml_error *err);
 
 #endif

@@ -1,6 +1,6 @@
 #include "papers/record_late.h"
 
-#include "papers/record_gate.h"
+#include "file/standing.h"
 #include "read/read.h"
 
 #include <string.h>
@@ -30,7 +30,7 @@ lml_span lml_record_late_counts(const lml_json *record, const char *at, lml_span
     for (const lml_json *e = lml_json_first(record); e; e = lml_json_next(e)) {
         if (!lml_record_late_than(e, at))
             continue;
-        if (lml_record_gate_is_pour(e))
+        if (lml_standing_is_pour(e))
             return found;
         if (lml_span_equal(text_of(e, "what"), what) &&
             (!way || lml_span_equal(text_of(e, "way"), *way)))
@@ -49,7 +49,7 @@ lml_span lml_record_late_next_round(const lml_json *record, const char *at, lml_
         if (poured && lml_span_equal(text_of(e, "what"), what) &&
             lml_span_equal(text_of(e, "way"), way))
             return text_of(e, "at");
-        poured = poured || lml_record_gate_is_pour(e);
+        poured = poured || lml_standing_is_pour(e);
     }
     return (lml_span){"", 0};
 }

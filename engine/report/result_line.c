@@ -3,6 +3,7 @@
 #include "cell/class.h"
 #include "cell/figure.h"
 #include "cell/state.h"
+#include "file/standing.h"
 #include "report/result_datum.h"
 #include "report/result_figure.h"
 #include "report/result_withheld.h"
@@ -135,29 +136,14 @@ static bool is_since(lua_State *L, const lml_json *entry, const lml_value *since
            at.exact >= since->exact;
 }
 
-/* "not poured" takes "poured" back. */
-static bool takes_back(const lml_json *entry, lml_span what)
-{
-    static const char NOT[] = "not ";
-    lml_span name = lml_json_text(lml_json_member(entry, "what"));
-    return lml_span_starts(name, NOT) &&
-           lml_span_equal(lml_span_between(name.at + strlen(NOT), name.at + name.length), what);
-}
-
 /* The last entry of the job's record of that name, if it was not taken back. */
 static const lml_json *recorded_as(lua_State *L, lml_span what, const lml_value *since)
 {
-    const lml_json *found = NULL;
-    const lml_json *entries = lml_json_member(lml_run_of(L)->job, "record");
-    uint64_t seen = 0;
-    for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e), seen++)
-        if (lml_span_equal(lml_json_text(lml_json_member(e, "what")), what) &&
-            is_since(L, e, since))
-            found = e;
-        else if (found && takes_back(e, what))
-            found = NULL;
+    size_t seen;
+    const lml_json *found =
+        lml_standing_last(lml_json_member(lml_run_of(L)->job, "record"), what, &seen);
     lml_box_charge(L, seen / 2);
-    return found;
+    return found && is_since(L, found, since) ? found : NULL;
 }
 
 /* Push what was measured, as it was written; nil where only the moment was. */

@@ -2,3 +2,5 @@
 lemel record jobs/links.json "not poured"
 lemel record jobs/links.json "raw casting" "31.02 g" note="dry" --at 2026-11-26T14:20 -q
 lemel record jobs/links.json "not raw casting"
+lemel record jobs/links.json poured --at 2026-11-26T14:00 --anyway -q
+lemel record jobs/links.json "not poured" --at 2026-11-26T13:59
