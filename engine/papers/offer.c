@@ -209,6 +209,23 @@ static lml_status refuse_nothing_accepted(const paper *p, lml_error *err)
     return LML_BAD_DATA;
 }
 
+/* Whether the result is what it is told by: that of the job as it is. */
+static lml_status check_result(const paper *p, lml_span job, lml_error *err)
+{
+    char digest[LML_DIGEST_TEXT];
+    if (!p->result && is_offered(p))
+        return lml_fail(err, LML_USAGE, "an offer needs the result of its job");
+    if (!p->result)
+        return LML_OK;
+    lml_digest_of(job, digest);
+    const lml_json *input = lml_json_member(lml_json_member(p->result, "inputs"), "job");
+    if (!lml_span_is(text_of(input, "digest"), digest))
+        return lml_fail(err, LML_BAD_DATA, "the result is not from the job as it is now");
+    if (lml_json_yes(lml_json_member(p->result, "closing")))
+        return lml_fail(err, LML_BAD_DATA, "the result is from the closing of the job");
+    return LML_OK;
+}
+
 /* Whether this may follow what is there. */
 static lml_status check_state(paper *p, lml_error *err)
 {
@@ -236,17 +253,8 @@ static lml_status check_state(paper *p, lml_error *err)
 
 /* ---- what is offered ---- */
 
-static lml_status check_result(const paper *p, lml_span job, lml_error *err)
+static lml_status check_promise(const paper *p, lml_error *err)
 {
-    char digest[LML_DIGEST_TEXT];
-    if (!p->result)
-        return lml_fail(err, LML_USAGE, "an offer needs the result of its job");
-    lml_digest_of(job, digest);
-    const lml_json *input = lml_json_member(lml_json_member(p->result, "inputs"), "job");
-    if (!lml_span_is(text_of(input, "digest"), digest))
-        return lml_fail(err, LML_BAD_DATA, "the result is not from the job as it is now");
-    if (lml_json_yes(lml_json_member(p->result, "closing")))
-        return lml_fail(err, LML_BAD_DATA, "the result is from the closing of the job");
     lml_status status = check_points(p, err);
     if (status != LML_OK)
         return status;
@@ -443,9 +451,11 @@ static lml_status offer(paper *p, lml_span job, lml_builder *after, lml_builder 
     lml_status status =
         lml_offers_read(p->alloc, lml_json_member(p->job, "offers"), &p->offers, err);
     if (status == LML_OK)
+        status = check_result(p, job, err);
+    if (status == LML_OK)
         status = check_state(p, err);
     if (status == LML_OK && is_offered(p))
-        status = check_result(p, job, err);
+        status = check_promise(p, err);
     if (status == LML_OK)
         status = write_entry(p, &entry, err);
     if (status == LML_OK)

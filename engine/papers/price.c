@@ -233,12 +233,21 @@ static lml_status write_report(const lml_price_quoted *q, const lml_json *stood,
     return lml_json_writer_end(&w, err);
 }
 
+/* Of a price that was checked before; else the earliest there is. */
+static int64_t moment_of(const lml_json *price)
+{
+    lml_value at;
+    lml_status status =
+        lml_read_value(text_of(price, "at"), LML_WANT_MOMENT, LML_NO_METAL, &at, NULL);
+    return status == LML_OK ? at.exact : INT64_MIN;
+}
+
 /* The last price before that one's moment, or NULL. */
 static const lml_json *earlier_than(const lml_json *stood)
 {
     const lml_json *found = NULL, *past = lml_json_first(lml_json_member(stood, "history"));
     for (; past; past = lml_json_next(past))
-        if (!lml_span_equal(text_of(past, "at"), text_of(stood, "at")))
+        if (moment_of(past) < moment_of(stood) && (!found || moment_of(past) >= moment_of(found)))
             found = past;
     return found;
 }

@@ -355,7 +355,8 @@ static const lml_text offered = {.text = offered_text, .length = sizeof offered_
 static lml_status say(const char *text, size_t length, const char *what, const char *at)
 {
     lml_offer said = {.what = what, .at = at, .by = "O.F.", .reason = "ill", .paid = NULL};
-    return lml_engine_offer(engine, text, length, "job.json", &offered, &said, &after, &report,
+    const lml_text *known = strcmp(what, "offered") == 0 ? &offered : NULL;
+    return lml_engine_offer(engine, text, length, "job.json", known, &said, &after, &report,
                             &error);
 }
 
@@ -422,4 +423,24 @@ Test(papers, an_offer_is_made_of_the_result_of_its_own_job)
     static const char other[] = "{\"recipe\":\"casting\",\"date\":\"2026-11-24\"}";
     cr_expect_eq(say(other, strlen(other), "offered", "2026-11-24"), LML_BAD_DATA);
     cr_expect(strstr(error.message, "not from the job"), "%s", error.message);
+}
+
+static lml_status accept(const lml_text *made, const lml_text *known)
+{
+    const lml_offer said = {.what = "accepted", .at = "2026-11-25", .by = "T.M."};
+    return lml_engine_offer(engine, made->text, made->length, "job.json", known, &said, &after,
+                            &report, &error);
+}
+
+/* A stop of another text of the job, or of its closing, says nothing of what is accepted. */
+Test(papers, an_acceptance_is_told_by_the_result_of_its_own_job)
+{
+    cr_assert_eq(say(job, strlen(job), "offered", "2026-11-24"), LML_OK);
+    lml_text made = after;
+    after = (lml_text){.text = NULL};
+    lml_text_free(engine, &report);
+    cr_expect_eq(accept(&made, &offered), LML_BAD_DATA);
+    cr_expect(strstr(error.message, "not from the job"), "%s", error.message);
+    cr_expect_eq(accept(&made, NULL), LML_OK, "%s", error.message);
+    lml_text_free(engine, &made);
 }
