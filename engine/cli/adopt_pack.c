@@ -1,8 +1,8 @@
 #define _XOPEN_SOURCE 700
 #include "cli/adopt_pack.h"
-#include "cli/foreign_money.h"
 #include "cli/adopt_pack_show.h"
 #include "cli/fault_list.h"
+#include "cli/foreign_money.h"
 #include "studio/lock.h"
 #include "studio/original.h"
 #include "studio/proved.h"

@@ -1,11 +1,11 @@
 #define _XOPEN_SOURCE 700 /* lstat */
 /* adopt: a recipe from elsewhere, shown, proved and put into the studio. */
-#include "cli/foreign_money.h"
 #include "cli/adopt_merge.h"
 #include "cli/adopt_pack.h"
 #include "cli/advice_list.h"
 #include "cli/ask.h"
 #include "cli/cmd.h"
+#include "cli/foreign_money.h"
 #include "file/store.h"
 #include "print/about.h"
 #include "studio/original.h"

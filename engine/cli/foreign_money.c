@@ -1,6 +1,7 @@
 #include "cli/foreign_money.h"
 
 #include "file/json.h"
+#include "shelf/token.h"
 #include "sheet/layout.h"
 #include "unit/currency.h"
 
@@ -26,57 +27,38 @@ static lml_span currency_of(lml_span text)
     return whole && lml_currency_by_code(code) ? code : (lml_span){at, 0};
 }
 
-/* Whether what stands before the quote says that the text is only an example. */
-static bool is_example(const char *from, const char *quote)
+/* The first amount of another currency, up to the proofs; one that is only an example is none. */
+static lml_span find(lml_span text, lml_span own, int *line)
 {
-    static const char word[] = "example";
-    while (quote > from && (quote[-1] == ' ' || quote[-1] == '='))
-        quote--;
-    return quote - from >= (ptrdiff_t)(sizeof word - 1) &&
-           memcmp(quote - (sizeof word - 1), word, sizeof word - 1) == 0;
-}
-
-/* The first amount of another currency, up to the proofs; comments are passed over. */
-static lml_span find(lml_span text, lml_span own, size_t *line)
-{
-    const char *end = strstr(text.at, "proofs ="), *at = text.at;
-    if (!end)
-        end = text.at + text.length;
-    *line = 1;
-    while (at < end) {
-        if (*at == '\n')
-            (*line)++;
-        if (at[0] == '-' && at[1] == '-') {
-            while (at < end && *at != '\n')
-                at++;
-            continue;
-        }
-        if (*at != '"' && *at != '\'') {
-            at++;
-            continue;
-        }
-        const char *open = at + 1,
-                   *close = memchr(open, *at, (size_t)(text.at + text.length - open));
-        if (!close)
+    lml_scanner s = lml_scanner_on(text);
+    lml_token before[2] = {{0}};
+    for (lml_token t = lml_token_next(&s); t.kind != LML_TOKEN_END; t = lml_token_next(&s)) {
+        const bool set = lml_token_is(before[1], "=");
+        if (lml_token_is(t, "=") && lml_token_is(before[1], "proofs"))
             break;
-        lml_span said = lml_span_between(open, close), code = currency_of(said);
-        if (code.length && !lml_span_equal(code, own) && !is_example(text.at, at))
-            return said;
-        at = close + 1;
+        if (t.kind == LML_TOKEN_TEXT && t.text.length > 2 &&
+            !(set && lml_token_is(before[0], "example"))) {
+            const lml_span said = {t.text.at + 1, t.text.length - 2}, code = currency_of(said);
+            *line = t.line;
+            if (code.length > 0 && !lml_span_equal(code, own))
+                return said;
+        }
+        before[0] = before[1];
+        before[1] = t;
     }
-    return (lml_span){end, 0};
+    return (lml_span){"", 0};
 }
 
 static void tell(const lml_call *call, const lml_kit_text *text, lml_span own, lml_builder *out)
 {
-    size_t line;
+    int line = 0;
     lml_span said = find(text->text, own, &line);
     if (said.length == 0)
         return;
     lml_layout layout = {.out = out, .width = call->width, .bold = call->bold};
     lml_builder words = lml_builder_on(out->alloc, 0);
     lml_builder_add_format(&words,
-                           "%s:%zu: %.*s, but the house is in %.*s and no exchange rate is "
+                           "%s:%d: %.*s, but the house is in %.*s and no exchange rate is "
                            "guessed: a job that comes to it stops. Write it in %.*s",
                            text->shown, line, LML_SPAN_SHOWN(said), LML_SPAN_SHOWN(own),
                            LML_SPAN_SHOWN(own));

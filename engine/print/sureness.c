@@ -9,9 +9,7 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { NUMBER_MOST = 14 }; /* letters: an amount of money is never longer */
-
-enum { INDENT = 3 };
+enum { INDENT = 3, NUMBER_MOST = 14 /* letters: an amount of money is never longer */ };
 static const double LEAST_PART = 0.005; /* what prints as 0 % is none */
 
 static lml_span text_of(const lml_json *record, const char *name)

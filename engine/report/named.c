@@ -421,7 +421,6 @@ static void refuse_withheld(lua_State *L, const search *s)
     }
 }
 
-/* A wrong place in a list is no wrong name: "weigh[9].mass". */
 /* A recipe may leave a figure out, where it could not read what that needs. */
 static void refuse_absent(lua_State *L, const search *s)
 {
@@ -445,6 +444,7 @@ static void refuse_absent(lua_State *L, const search *s)
     }
 }
 
+/* A wrong place in a list is no wrong name: "weigh[9].mass". */
 static int refuse_unknown(lua_State *L, const search *s)
 {
     lml_error e;

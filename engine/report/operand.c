@@ -17,23 +17,6 @@ static lml_token at(const lml_tokens *t, size_t i)
     return i < t->count ? t->at[i] : nothing;
 }
 
-static bool is(const lml_tokens *t, size_t i, const char *text)
-{
-    return lml_token_is(at(t, i), text);
-}
-
-static bool is_any(const lml_tokens *t, size_t i, const char *const *texts, size_t count)
-{
-    for (size_t k = 0; k < count; k++)
-        if (is(t, i, texts[k]))
-            return true;
-    return false;
-}
-
-#define IS_ANY(t, i, ...)                                                                          \
-    is_any(t, i, (const char *const[]){__VA_ARGS__},                                               \
-           sizeof((const char *const[]){__VA_ARGS__}) / sizeof(const char *))
-
 static bool is_name(const lml_tokens *t, size_t i)
 {
     return lml_tokens_is_name(t, i);
@@ -44,7 +27,7 @@ static bool ends_operand(const lml_tokens *t, size_t i)
 {
     lml_token_kind kind = at(t, i).kind;
     return kind == LML_TOKEN_NUMBER || kind == LML_TOKEN_TEXT || is_name(t, i) ||
-           IS_ANY(t, i, ")", "]", "}", "true", "false", "nil", "end");
+           LML_TOKENS_IS_ANY(t, i, ")", "]", "}", "true", "false", "nil", "end");
 }
 
 /* How strongly a sign binds; 0: it is none. */
@@ -52,11 +35,11 @@ static int strength(const lml_tokens *t, size_t i)
 {
     if (at(t, i).kind != LML_TOKEN_SIGN)
         return 0;
-    return IS_ANY(t, i, "^")                   ? 4
-           : IS_ANY(t, i, "*", "/", "//", "%") ? 3
-           : IS_ANY(t, i, "+", "-")            ? 2
-           : IS_ANY(t, i, "..")                ? 1
-                                               : 0;
+    return LML_TOKENS_IS_ANY(t, i, "^")                   ? 4
+           : LML_TOKENS_IS_ANY(t, i, "*", "/", "//", "%") ? 3
+           : LML_TOKENS_IS_ANY(t, i, "+", "-")            ? 2
+           : LML_TOKENS_IS_ANY(t, i, "..")                ? 1
+                                                          : 0;
 }
 
 bool lml_operand_is(lml_token token, bool negative, lml_span text)
@@ -94,23 +77,24 @@ static bool find_definition(const lml_tokens *t, lml_span name, size_t *out)
     if (count != 1 || t->too_deep)
         return false;
     size_t first = *out;
-    while (first > 1 && is(t, first - 1, ",") && is_name(t, first - 2))
+    while (first > 1 && lml_tokens_is(t, first - 1, ",") && is_name(t, first - 2))
         first -= 2;
-    return first > 0 && is(t, first - 1, "local") && lml_tokens_is_assigned(t, *out);
+    return first > 0 && lml_tokens_is(t, first - 1, "local") && lml_tokens_is_assigned(t, *out);
 }
 
 /* Whether a value ends before the token. */
 static bool ends_value(const lml_tokens *t, size_t i)
 {
     lml_token_kind kind = at(t, i).kind;
-    return kind == LML_TOKEN_END || (kind == LML_TOKEN_NAME && !IS_ANY(t, i, "and", "or")) ||
-           IS_ANY(t, i, ",", ";", "}", ")");
+    return kind == LML_TOKEN_END ||
+           (kind == LML_TOKEN_NAME && !LML_TOKENS_IS_ANY(t, i, "and", "or")) ||
+           LML_TOKENS_IS_ANY(t, i, ",", ";", "}", ")");
 }
 
 /* The literal that is all of the value which begins here. */
 static answer look_literal(const lml_tokens *t, size_t i, lml_span text, size_t *out)
 {
-    bool negative = is(t, i, "-");
+    bool negative = lml_tokens_is(t, i, "-");
     lml_token_kind kind = at(t, i + negative).kind;
     if ((kind != LML_TOKEN_NUMBER && kind != LML_TOKEN_TEXT) || !ends_value(t, i + negative + 1))
         return UNKNOWN;
@@ -122,16 +106,16 @@ static answer look_literal(const lml_tokens *t, size_t i, lml_span text, size_t 
 static answer look_value(const lml_tokens *t, size_t name, lml_span text, size_t *out)
 {
     size_t behind = 0, i = name;
-    while (i > 1 && is(t, i - 1, ",")) {
+    while (i > 1 && lml_tokens_is(t, i - 1, ",")) {
         behind++;
         i -= 2;
     }
-    while (!is(t, i, "="))
+    while (!lml_tokens_is(t, i, "="))
         i++;
     for (i++; behind > 0; behind--) {
-        i += is(t, i, "-");
+        i += lml_tokens_is(t, i, "-");
         if ((at(t, i).kind != LML_TOKEN_NUMBER && at(t, i).kind != LML_TOKEN_TEXT) ||
-            !is(t, i + 1, ","))
+            !lml_tokens_is(t, i + 1, ","))
             return UNKNOWN;
         i += 2;
     }
@@ -144,15 +128,15 @@ static answer look_field(const lml_tokens *t, size_t table, lml_span field, lml_
 {
     answer found = UNKNOWN;
     size_t count = 0;
-    if (!is(t, table + 1, "=") || !is(t, table + 2, "{"))
+    if (!lml_tokens_is(t, table + 1, "=") || !lml_tokens_is(t, table + 2, "{"))
         return UNKNOWN;
     for (size_t i = lml_tokens_set(t, field);
          i < t->sets && lml_span_equal(t->set[i]->text, field) && count < 2; i++) {
         const size_t here = (size_t)(t->set[i] - t->at);
-        if (is(t, here - 1, "."))
+        if (lml_tokens_is(t, here - 1, "."))
             return UNKNOWN;
-        if (t->inner[here] != table + 3 || !is(t, here + 1, "=") ||
-            !IS_ANY(t, here - 1, "{", ",", ";"))
+        if (t->inner[here] != table + 3 || !lml_tokens_is(t, here + 1, "=") ||
+            !LML_TOKENS_IS_ANY(t, here - 1, "{", ",", ";"))
             continue;
         found = look_literal(t, here + 2, text, out);
         count++;
@@ -164,7 +148,7 @@ static answer look_field(const lml_tokens *t, size_t table, lml_span field, lml_
 static answer look_in(const lml_tokens *t, size_t from, size_t to, lml_span text, size_t *out)
 {
     size_t definition = 0;
-    bool negative = is(t, from, "-");
+    bool negative = lml_tokens_is(t, from, "-");
     lml_token_kind kind = at(t, from + negative).kind;
     if (to == from + negative + 1 && (kind == LML_TOKEN_NUMBER || kind == LML_TOKEN_TEXT)) {
         *out = to - 1;
@@ -174,7 +158,7 @@ static answer look_in(const lml_tokens *t, size_t from, size_t to, lml_span text
         return UNKNOWN;
     if (to == from + 1)
         return look_value(t, definition, text, out);
-    return to == from + 3 && is(t, from + 1, ".")
+    return to == from + 3 && lml_tokens_is(t, from + 1, ".")
                ? look_field(t, definition, at(t, from + 2).text, text, out)
                : UNKNOWN;
 }
@@ -184,18 +168,19 @@ static answer look_in(const lml_tokens *t, size_t from, size_t to, lml_span text
 /* A literal, a name or name.name that begins here ends before the result. */
 static size_t skip_operand(const lml_tokens *t, size_t i)
 {
-    i += is(t, i, "-");
+    i += lml_tokens_is(t, i, "-");
     i++;
-    if (is(t, i, ".") && is_name(t, i + 1))
+    if (lml_tokens_is(t, i, ".") && is_name(t, i + 1))
         i += 2;
     return i;
 }
 
 static size_t back_operand(const lml_tokens *t, size_t i)
 {
-    if (i > 1 && is(t, i - 1, ".") && is_name(t, i - 2))
+    if (i > 1 && lml_tokens_is(t, i - 1, ".") && is_name(t, i - 2))
         i -= 2;
-    if (i > 1 && at(t, i).kind == LML_TOKEN_NUMBER && is(t, i - 1, "-") && !ends_operand(t, i - 2))
+    if (i > 1 && at(t, i).kind == LML_TOKEN_NUMBER && lml_tokens_is(t, i - 1, "-") &&
+        !ends_operand(t, i - 2))
         i--;
     return i;
 }
@@ -203,7 +188,7 @@ static size_t back_operand(const lml_tokens *t, size_t i)
 /* Whether the operand goes on behind it: a call, a field, a sign that binds more strongly. */
 static bool goes_on(const lml_tokens *t, size_t i, int binds)
 {
-    return at(t, i).kind == LML_TOKEN_TEXT || IS_ANY(t, i, "(", "[", "{", ".", ":") ||
+    return at(t, i).kind == LML_TOKEN_TEXT || LML_TOKENS_IS_ANY(t, i, "(", "[", "{", ".", ":") ||
            strength(t, i) > binds;
 }
 
@@ -216,8 +201,8 @@ static answer look_beside(const lml_tokens *t, size_t sign, uint32_t side, lml_s
         return goes_on(t, to, binds) ? UNKNOWN : look_in(t, sign + 1, to, text, out);
     }
     size_t from = back_operand(t, sign - 1);
-    bool longer =
-        from > 0 && (strength(t, from - 1) >= binds || IS_ANY(t, from - 1, ".", ":", "#"));
+    bool longer = from > 0 &&
+                  (strength(t, from - 1) >= binds || LML_TOKENS_IS_ANY(t, from - 1, ".", ":", "#"));
     return longer ? UNKNOWN : look_in(t, from, sign, text, out);
 }
 
@@ -225,14 +210,14 @@ static answer look_beside(const lml_tokens *t, size_t sign, uint32_t side, lml_s
  * there. */
 static bool begins_value(const lml_tokens *t, size_t i)
 {
-    return IS_ANY(t, i, "(", ",", "{", ";", "=");
+    return LML_TOKENS_IS_ANY(t, i, "(", ",", "{", ";", "=");
 }
 
 /* A text may be what its own method takes: ("{mass} of wax"):fill { ... } */
 static bool is_of_text(const lml_tokens *t, size_t name)
 {
-    return IS_ANY(t, name, "fill", "find", "letters", "lower", "rep", "split", "starts", "sub",
-                  "trim", "upper", "words");
+    return LML_TOKENS_IS_ANY(t, name, "fill", "find", "letters", "lower", "rep", "split", "starts",
+                             "sub", "trim", "upper", "words");
 }
 
 /* The one value of the call that is the literal; at `call` is its bracket or its only text. */
@@ -248,18 +233,19 @@ static answer look_in_call(const lml_tokens *t, size_t call, lml_span text, size
     for (size_t i = call; i < t->count; i++) {
         if (i - call > LML_TOKENS_MOST)
             return UNKNOWN;
-        bool opens = IS_ANY(t, i, "(", "{", "[", "function", "if", "do");
-        if (opens && (i == call || (is(t, i, "{") && other == 0 && begins_value(t, i - 1))))
+        bool opens = LML_TOKENS_IS_ANY(t, i, "(", "{", "[", "function", "if", "do");
+        if (opens &&
+            (i == call || (lml_tokens_is(t, i, "{") && other == 0 && begins_value(t, i - 1))))
             depth++;
         else if (opens)
             other++;
-        else if (IS_ANY(t, i, ")", "}", "]", "end"))
+        else if (LML_TOKENS_IS_ANY(t, i, ")", "}", "]", "end"))
             *(other > 0 ? &other : &depth) -= 1;
         if (depth == 0)
             break;
-        if (other > 0 || !begins_value(t, i) || is(t, i + 1, "{"))
+        if (other > 0 || !begins_value(t, i) || lml_tokens_is(t, i + 1, "{"))
             continue;
-        if (is_name(t, i + 1) && is(t, i + 2, "=") && !is(t, i, "="))
+        if (is_name(t, i + 1) && lml_tokens_is(t, i + 2, "=") && !lml_tokens_is(t, i, "="))
             continue; /* a key */
         size_t to = skip_operand(t, i + 1);
         bool simple = ends_value(t, to) && at(t, to).kind != LML_TOKEN_NAME;
@@ -273,8 +259,8 @@ static answer look_in_call(const lml_tokens *t, size_t call, lml_span text, size
 
 static bool is_called(const lml_tokens *t, size_t i, const char *name)
 {
-    return is(t, i, name) && at(t, i).kind == LML_TOKEN_NAME &&
-           (at(t, i + 1).kind == LML_TOKEN_TEXT || IS_ANY(t, i + 1, "(", "{"));
+    return lml_tokens_is(t, i, name) && at(t, i).kind == LML_TOKEN_NAME &&
+           (at(t, i + 1).kind == LML_TOKEN_TEXT || LML_TOKENS_IS_ANY(t, i + 1, "(", "{"));
 }
 
 bool lml_operand_find(const lml_tokens *t, const lml_operation *o, lml_span text, size_t *out)
@@ -286,7 +272,7 @@ bool lml_operand_find(const lml_tokens *t, const lml_operation *o, lml_span text
     for (size_t i = first; i < t->count && known; i++) {
         const unsigned here = (unsigned)t->at[i].line;
         /* A call has the line in which its chain of methods begins. */
-        bool chain = here == line + 1 && line - o->line < CHAIN && is(t, i, ":");
+        bool chain = here == line + 1 && line - o->line < CHAIN && lml_tokens_is(t, i, ":");
         answer one = NO;
         size_t literal = 0;
         if (here != line && !chain)
@@ -296,7 +282,8 @@ bool lml_operand_find(const lml_tokens *t, const lml_operation *o, lml_span text
             return false;
         if (lml_ascii_is_name(name[0]) && is_called(t, i, name))
             one = look_in_call(t, i + 1, text, &literal);
-        else if (!lml_ascii_is_name(name[0]) && is(t, i, name) && i > 0 && ends_operand(t, i - 1))
+        else if (!lml_ascii_is_name(name[0]) && lml_tokens_is(t, i, name) && i > 0 &&
+                 ends_operand(t, i - 1))
             one = look_beside(t, i, o->side, text, &literal);
         known = one != UNKNOWN && (one == NO || !found || literal == *out);
         *out = one == YES ? literal : *out;
@@ -311,24 +298,26 @@ lml_span lml_operand_name(const lml_tokens *t, size_t literal)
 {
     const lml_span none = {"", 0};
     size_t from = literal, to = literal + 1, behind = 0;
-    if (from > 0 && is(t, from - 1, "-"))
+    if (from > 0 && lml_tokens_is(t, from - 1, "-"))
         from--;
-    if (from > 1 && is(t, from - 1, "(") && is(t, from - 2, "Q") && is(t, to, ")"))
+    if (from > 1 && lml_tokens_is(t, from - 1, "(") && lml_tokens_is(t, from - 2, "Q") &&
+        lml_tokens_is(t, to, ")"))
         to++;
     if (!ends_value(t, to))
         return none;
-    while (from > 0 && !is(t, from - 1, "=") &&
+    while (from > 0 && !lml_tokens_is(t, from - 1, "=") &&
            (at(t, from - 1).kind == LML_TOKEN_NUMBER || at(t, from - 1).kind == LML_TOKEN_TEXT ||
-            IS_ANY(t, from - 1, ",", "-", "Q", "(", ")"))) {
-        behind += is(t, from - 1, ",");
+            LML_TOKENS_IS_ANY(t, from - 1, ",", "-", "Q", "(", ")"))) {
+        behind += lml_tokens_is(t, from - 1, ",");
         if (literal - --from > LML_TOKENS_MOST)
             return none;
     }
-    if (from < 2 || !is(t, from - 1, "="))
+    if (from < 2 || !lml_tokens_is(t, from - 1, "="))
         return none;
     size_t first = from - 2;
-    while (first > 1 && is(t, first - 1, ",") && is_name(t, first - 2))
+    while (first > 1 && lml_tokens_is(t, first - 1, ",") && is_name(t, first - 2))
         first -= 2;
     const size_t name = first + 2 * behind;
-    return first > 0 && is(t, first - 1, "local") && name < from - 1 ? at(t, name).text : none;
+    return first > 0 && lml_tokens_is(t, first - 1, "local") && name < from - 1 ? at(t, name).text
+                                                                                : none;
 }

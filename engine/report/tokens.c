@@ -5,64 +5,62 @@
 #include <stdlib.h>
 #include <string.h>
 
-static bool is(const lml_tokens *t, size_t i, const char *text)
+bool lml_tokens_is(const lml_tokens *t, size_t i, const char *text)
 {
     return i < t->count && lml_token_is(t->at[i], text);
 }
 
-static bool is_any(const lml_tokens *t, size_t i, const char *const *texts, size_t count)
+bool lml_tokens_is_any(const lml_tokens *t, size_t i, const char *const *texts, size_t count)
 {
     for (size_t k = 0; k < count; k++)
-        if (is(t, i, texts[k]))
+        if (lml_tokens_is(t, i, texts[k]))
             return true;
     return false;
 }
 
-#define IS_ANY(t, i, ...)                                                                          \
-    is_any(t, i, (const char *const[]){__VA_ARGS__},                                               \
-           sizeof((const char *const[]){__VA_ARGS__}) / sizeof(const char *))
-
 bool lml_tokens_is_name(const lml_tokens *t, size_t i)
 {
     return i < t->count && t->at[i].kind == LML_TOKEN_NAME &&
-           !IS_ANY(t, i, "and", "break", "do", "else", "elseif", "end", "false", "for", "function",
-                   "goto", "if", "in", "local", "nil", "not", "or", "repeat", "return", "then",
-                   "true", "until", "while");
+           !LML_TOKENS_IS_ANY(t, i, "and", "break", "do", "else", "elseif", "end", "false", "for",
+                              "function", "goto", "if", "in", "local", "nil", "not", "or", "repeat",
+                              "return", "then", "true", "until", "while");
 }
 
 /* ---- what a name is ---- */
 
 bool lml_tokens_is_assigned(const lml_tokens *t, size_t i)
 {
-    while (is(t, i + 1, ",") && lml_tokens_is_name(t, i + 2))
+    while (lml_tokens_is(t, i + 1, ",") && lml_tokens_is_name(t, i + 2))
         i += 2;
-    return is(t, i + 1, "=");
+    return lml_tokens_is(t, i + 1, "=");
 }
 
 static bool opens_parameters(const lml_tokens *t, size_t i)
 {
     size_t back = i;
-    while (back > 0 && (lml_tokens_is_name(t, back - 1) || IS_ANY(t, back - 1, ".", ":")))
+    while (back > 0 &&
+           (lml_tokens_is_name(t, back - 1) || LML_TOKENS_IS_ANY(t, back - 1, ".", ":")))
         back--;
-    return back > 0 && is(t, back - 1, "function");
+    return back > 0 && lml_tokens_is(t, back - 1, "function");
 }
 
 /* In a table, where a name is a key or a value: a function there has names of its own. */
 static bool is_in_table(const lml_tokens *t, size_t i)
 {
-    return t->inner[i] > 0 && is(t, t->inner[i] - 1, "{");
+    return t->inner[i] > 0 && lml_tokens_is(t, t->inner[i] - 1, "{");
 }
 
 bool lml_tokens_is_bound(const lml_tokens *t, size_t i)
 {
     size_t first = i;
-    if ((i > 0 && IS_ANY(t, i - 1, ".", ":")) || is_in_table(t, i))
+    if ((i > 0 && LML_TOKENS_IS_ANY(t, i - 1, ".", ":")) || is_in_table(t, i))
         return false;
-    if (t->inner[i] > 0 && is(t, t->inner[i] - 1, "(") && opens_parameters(t, t->inner[i] - 1))
+    if (t->inner[i] > 0 && lml_tokens_is(t, t->inner[i] - 1, "(") &&
+        opens_parameters(t, t->inner[i] - 1))
         return true;
-    while (first > 1 && is(t, first - 1, ",") && lml_tokens_is_name(t, first - 2))
+    while (first > 1 && lml_tokens_is(t, first - 1, ",") && lml_tokens_is_name(t, first - 2))
         first -= 2;
-    return (first > 0 && IS_ANY(t, first - 1, "local", "for", "function")) ||
+    return (first > 0 && LML_TOKENS_IS_ANY(t, first - 1, "local", "for", "function")) ||
            lml_tokens_is_assigned(t, i);
 }
 
@@ -73,11 +71,11 @@ static void find_brackets(lml_tokens *t, uint32_t *inner)
     uint32_t open[LML_TOKENS_DEPTH + 1] = {0};
     int depth = 0;
     for (size_t i = 0; i < t->count; i++) {
-        if (IS_ANY(t, i, "(", "[", "{", "function", "if", "do", "repeat")) {
+        if (LML_TOKENS_IS_ANY(t, i, "(", "[", "{", "function", "if", "do", "repeat")) {
             t->too_deep = t->too_deep || depth + 1 == LML_TOKENS_DEPTH;
             depth += !t->too_deep;
             open[depth] = (uint32_t)i + 1;
-        } else if (IS_ANY(t, i, ")", "]", "}", "end", "until") && depth > 0) {
+        } else if (LML_TOKENS_IS_ANY(t, i, ")", "]", "}", "end", "until") && depth > 0) {
             depth--;
         }
         inner[i] = open[depth];
@@ -88,7 +86,7 @@ static bool is_set(const lml_tokens *t, size_t i)
 {
     if (t->at[i].kind != LML_TOKEN_NAME)
         return false;
-    return is_in_table(t, i) ? is(t, i + 1, "=")
+    return is_in_table(t, i) ? lml_tokens_is(t, i + 1, "=")
                              : lml_tokens_is_bound(t, i) || lml_tokens_is_assigned(t, i);
 }
 

@@ -41,6 +41,13 @@ bool lml_tokens_is_bound(const lml_tokens *t, size_t i);
 bool lml_tokens_is_assigned(const lml_tokens *t, size_t i);
 /* A name, and no word of Lua's. */
 bool lml_tokens_is_name(const lml_tokens *t, size_t i);
+/* Whether there is a token at the place that is that name, number or sign; or one of those. */
+bool lml_tokens_is(const lml_tokens *t, size_t i, const char *text);
+bool lml_tokens_is_any(const lml_tokens *t, size_t i, const char *const *texts, size_t count);
+#define LML_TOKENS_IS_ANY(t, i, ...)                                                               \
+    lml_tokens_is_any(t, i, (const char *const[]){__VA_ARGS__},                                    \
+                      sizeof((const char *const[]){__VA_ARGS__}) / sizeof(const char *))
+/* Whether the number is written anywhere. */
 bool lml_tokens_have(const lml_tokens *t, double number);
 
 #endif
