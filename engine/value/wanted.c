@@ -187,6 +187,28 @@ static void hint_unit(lml_wanted w, const lml_value *v, lml_error *err)
         lml_error_hint(err, "write the unit too, as in %s", lml_wanted_example(w));
 }
 
+/* Of a pressure where a vacuum is due, or what a gauge shows. */
+static void hint_gauge(lml_wanted w, const lml_value *v, lml_error *err)
+{
+    char text[LML_VALUE_TEXT];
+    lml_value depth = *v; /* a gauge that counts from the air shows a vacuum below zero */
+    depth.amount = fabs(v->amount);
+    lml_write_text(v->spread == LML_NO_SPREAD ? &depth : v, text);
+    if (v->mode == LML_ABSOLUTE)
+        lml_error_hint(err, "a vacuum is the depth below the surrounding air: subtract "
+                            "the pressure from that of the air and write it with vac");
+    else if (v->amount < 0)
+        lml_error_hint(err, "write %s vac for the depth below the surrounding air", text);
+    else
+        lml_error_hint(err,
+                       w == LML_WANT_GAUGE
+                           ? "write %s vac if the gauge shows a depth of vacuum (zero in open "
+                             "air), %s abs if it shows absolute pressure (zero in empty space)"
+                           : "write %s vac for the depth below the surrounding air; %s abs "
+                             "is a pressure, counted from zero",
+                       text, text);
+}
+
 /* The likely fix for the mix-ups that people make. */
 static void hint(lml_wanted w, const lml_value *v, lml_error *err)
 {
@@ -204,29 +226,7 @@ static void hint(lml_wanted w, const lml_value *v, lml_error *err)
     }
     bool of_gauge = w == LML_WANT_VACUUM || w == LML_WANT_GAUGE;
     if (of_gauge && quantity && lml_dimension_equal(v->dimension, pressure)) {
-        if (v->mode == LML_ABSOLUTE) {
-            lml_error_hint(err, "a vacuum is the depth below the surrounding air: subtract "
-                                "the pressure from that of the air and write it with vac");
-            return;
-        }
-        char text[LML_VALUE_TEXT];
-        lml_value depth = *v; /* a gauge that counts from the air shows a vacuum below zero */
-        depth.amount = fabs(v->amount);
-        if (v->spread == LML_NO_SPREAD)
-            lml_write_text(&depth, text);
-        else
-            lml_write_text(v, text);
-        if (v->amount < 0) {
-            lml_error_hint(err, "write %s vac for the depth below the surrounding air", text);
-            return;
-        }
-        lml_error_hint(err,
-                       w == LML_WANT_GAUGE
-                           ? "write %s vac if the gauge shows a depth of vacuum (zero in open "
-                             "air), %s abs if it shows absolute pressure (zero in empty space)"
-                           : "write %s vac for the depth below the surrounding air; %s abs "
-                             "is a pressure, counted from zero",
-                       text, text);
+        hint_gauge(w, v, err);
         return;
     }
     if (w == LML_WANT_PRESSURE && quantity && v->mode == LML_VACUUM) {
