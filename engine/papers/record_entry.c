@@ -45,11 +45,34 @@ static lml_status put_field(const lml_alloc *alloc, lml_span name, lml_span valu
     return LML_OK;
 }
 
-static lml_status put_word(const lml_alloc *alloc, const char *word, lml_json_writer *w,
+/* What a gauge shows, with the kind of gauge that the house says it has; else as it is. */
+static lml_span said_of_gauge(const lml_record_known *known, lml_span value, lml_builder *room)
+{
+    lml_value v;
+    bool depth = lml_span_is(known->vacuum_gauge, "depth"),
+         absolute = lml_span_is(known->vacuum_gauge, "absolute");
+    if ((!depth && !absolute) ||
+        lml_read_value(value, LML_WANT_PRESSURE, LML_NO_METAL, &v, NULL) != LML_OK ||
+        v.mode != LML_NO_MODE)
+        return value;
+    lml_builder_add_span(room, value);
+    lml_builder_add_text(room, depth ? " vac" : " abs");
+    return (lml_span){room->at, room->length};
+}
+
+static lml_status put_word(const lml_record_known *known, const char *word, lml_json_writer *w,
                            lml_error *err)
 {
     const char *equals = strchr(word, '=');
-    return put_field(alloc, lml_span_between(word, equals), lml_span_of(equals + 1), w, err);
+    lml_builder room = lml_builder_on(w->to->alloc, 0);
+    lml_span name = lml_span_between(word, equals), value = lml_span_of(equals + 1);
+    if (lml_span_is(name, "vacuum"))
+        value = said_of_gauge(known, value, &room);
+    lml_status status = lml_builder_status(&room, err);
+    if (status == LML_OK)
+        status = put_field(w->to->alloc, name, value, w, err);
+    lml_builder_free(&room);
+    return status;
 }
 
 static lml_status begin(const lml_alloc *alloc, const lml_entry *entry, lml_span what,
@@ -335,21 +358,6 @@ static lml_status refuse_value(lml_span name, lml_span value, lml_error *err)
     return LML_BAD_VALUE;
 }
 
-/* What a gauge shows, with the kind of gauge that the house says it has; else as it is. */
-static lml_span said_of_gauge(const lml_record_known *known, lml_span value, lml_builder *room)
-{
-    lml_value v;
-    bool depth = lml_span_is(known->vacuum_gauge, "depth"),
-         absolute = lml_span_is(known->vacuum_gauge, "absolute");
-    if ((!depth && !absolute) ||
-        lml_read_value(value, LML_WANT_PRESSURE, LML_NO_METAL, &v, NULL) != LML_OK ||
-        v.mode != LML_NO_MODE)
-        return value;
-    lml_builder_add_span(room, value);
-    lml_builder_add_text(room, depth ? " vac" : " abs");
-    return (lml_span){room->at, room->length};
-}
-
 /* The member of an entry that holds a reading of that kind. */
 static const char *member_for(lml_wanted kind)
 {
@@ -597,11 +605,11 @@ static lml_status check_settled(const lml_entry *entry, const lml_json *record, 
 }
 
 /* Of two weighings of one name and owner each counts: what is typed again may be meant to replace.
- */
+ * Something may be added to one melt twice. */
 static lml_status check_twice(const lml_entry *entry, const lml_json *record, const source *s,
                               lml_error *err)
 {
-    static const char *const ways[] = {"in", "piece", "here"};
+    static const char *const ways[] = {"in", "piece", "here", "returned", "kept", "sent"};
     const char *way = word_of(entry, "way"), *owner = word_of(entry, "owner");
     bool again = way && s->way.length == 0 && !says(entry, "from") && !says(entry, "corrects"),
          counts = false;
@@ -671,7 +679,7 @@ lml_status lml_record_entry(const lml_entry *entry, const lml_record_known *know
         if (from.way.length > 0 && lml_span_starts(lml_span_of(word), "way=")) {
             continue; /* it is written with the box's own members */
         } else if (strchr(word, '=')) {
-            status = put_word(out->alloc, word, &w, err);
+            status = put_word(known, word, &w, err);
         } else if (reading) {
             return refuse_second(entry, reading, word, err);
         } else {
