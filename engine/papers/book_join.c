@@ -187,25 +187,53 @@ const char *lml_book_account(lml_book *book, int job, const char *owner)
 
 /* ---- melted again ---- */
 
-static bool comes_back(const lml_book_move *lot, const lml_book_move *m)
+static bool lies_here(const lml_book *book, const lml_book_move *lot, const lml_book_move *m)
 {
     return (lot->way == LML_BOOK_HERE || lot->way == LML_BOOK_PIECE) && !lot->twice &&
-           lot->metal == m->metal && strcmp(lot->what, m->from) == 0 &&
-           strcmp(lot->owner, m->owner) == 0;
+           book->job[lot->job].home == book->job[m->job].home && strcmp(lot->what, m->from) == 0;
+}
+
+static bool is_same_metal(const lml_book_move *lot, const lml_book_move *m)
+{
+    return lot->metal == m->metal && strcmp(lot->owner, m->owner) == 0;
+}
+
+/* `open`: what is melted of it beyond what is there; `other`: another's of that name, where there
+ * is none of this owner and metal. */
+static void say_not_there(lml_book *book, const lml_book_move *m, int64_t open,
+                          const lml_book_move *other)
+{
+    char grams[LML_BOOK_GRAMS];
+    if (other)
+        lml_book_remark_on(book, "stop", "melted-of-another",
+                           "%s: %s of %s melts %s as %s of %s, but what is there of that name is "
+                           "%s of %s: correct the one that is wrong",
+                           book->job[m->job].name, m->what, m->at, m->from,
+                           lml_metal_symbol(m->metal), m->owner, lml_metal_symbol(other->metal),
+                           other->owner);
+    else
+        lml_book_remark_on(book, "stop", "more-than-held",
+                           "%s: %s of %s melts %s g more of %s than is there: correct the mass "
+                           "that is wrong",
+                           book->job[m->job].name, m->what, m->at, lml_book_grams(open, grams),
+                           m->from);
 }
 
 /* What went back into the crucible is taken off what it was weighed out of: it lies there no more,
  * and comes out of the flask again. The moves are in the order of time. */
 static void melt_again(lml_book *book, size_t at)
 {
-    char grams[LML_BOOK_GRAMS];
-    lml_book_move *m = &book->move[at];
+    const lml_book_move *m = &book->move[at], *other = NULL;
     int64_t open = m->mass;
     bool any = false;
     for (size_t i = 0; i < at && open > 0; i++) {
         lml_book_move *lot = &book->move[i];
-        if (book->job[lot->job].home != book->job[m->job].home || !comes_back(lot, m))
+        if (!lies_here(book, lot, m))
             continue;
+        if (!is_same_metal(lot, m)) {
+            other = lot;
+            continue;
+        }
         int64_t left = lot->mass > open ? lot->mass - open : 0;
         open -= lot->mass - left;
         any = true;
@@ -215,12 +243,8 @@ static void melt_again(lml_book *book, size_t at)
         lot->mass = lot->left = left;
         lot->left_fine = lot->fine;
     }
-    if (any && open > ALIKE)
-        lml_book_remark_on(book, "stop", "more-than-held",
-                           "%s: %s of %s melts %s g more of %s than is there: correct the mass "
-                           "that is wrong",
-                           book->job[m->job].name, m->what, m->at, lml_book_grams(open, grams),
-                           m->from);
+    if ((any || other) && open > ALIKE)
+        say_not_there(book, m, open, any ? NULL : other);
 }
 
 void lml_book_join(lml_book *book)
