@@ -4,8 +4,8 @@
 #include "file/json_write.h"
 #include "file/splice.h"
 #include "papers/record_entry.h"
-#include "papers/record_late.h"
 #include "papers/record_gate.h"
+#include "papers/record_late.h"
 #include "papers/record_moment.h"
 
 #include <string.h>
@@ -95,7 +95,7 @@ static lml_status write_report(const lml_entry *entry, const lml_record_known *k
     lml_json_write_close(&w);
     write_counts(entry, known->record, &w);
     lml_span shut = lml_record_gate_shut(known->result, lml_span_of(entry->what));
-    if (entry->what && shut.length > 0) {
+    if (shut.length > 0) {
         lml_json_write_name(&w, lml_span_of("shut"));
         lml_json_write_text(&w, shut);
     }

@@ -1,7 +1,6 @@
 #include "papers/record_gate.h"
 
 #include "file/standing.h"
-#include "papers/boxes.h"
 #include "papers/record_late.h"
 
 static lml_span text_of(const lml_json *record, const char *name)
@@ -9,16 +8,30 @@ static lml_span text_of(const lml_json *record, const char *name)
     return lml_json_text(lml_json_member(record, name));
 }
 
+/* A gate may be on several pages: the first that is shut. */
+static const lml_json *find_shut(const lml_json *entries, lml_span name)
+{
+    for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e)) {
+        const lml_json *inner = find_shut(lml_json_member(e, "entries"), name);
+        if (inner)
+            return inner;
+        if (lml_span_equal(text_of(e, "record"), name) && lml_span_is(text_of(e, "act"), "tick") &&
+            lml_json_yes(lml_json_member(e, "withheld")))
+            return e;
+    }
+    return NULL;
+}
+
 lml_span lml_record_gate_shut(const lml_json *result, lml_span name)
 {
-    lml_box box = lml_boxes_find(result, name);
-    bool shut = box.count == 1 && lml_span_is(text_of(box.entry, "act"), "tick") &&
-                lml_json_yes(lml_json_member(box.entry, "withheld"));
-    const lml_json *r = shut ? lml_json_first(lml_json_member(result, "remarks")) : NULL;
+    const lml_json *gate = NULL, *page = lml_json_first(lml_json_member(result, "sheets"));
+    for (; page && !gate && name.length > 0; page = lml_json_next(page))
+        gate = find_shut(page, name);
+    const lml_json *r = gate ? lml_json_first(lml_json_member(result, "remarks")) : NULL;
     for (; r; r = lml_json_next(r))
-        if (lml_span_equal(text_of(r, "code"), text_of(box.entry, "withheld_by")))
+        if (lml_span_equal(text_of(r, "code"), text_of(gate, "withheld_by")))
             return text_of(r, "text");
-    return shut ? text_of(box.entry, "label") : (lml_span){"", 0};
+    return gate ? text_of(gate, "label") : (lml_span){"", 0};
 }
 
 lml_status lml_record_gate_check(const lml_json *result, lml_span name, lml_error *err)

@@ -330,6 +330,23 @@ Test(papers, null_is_refused_by_name)
     lml_engine_free(NULL);
 }
 
+/* A gate that two pages have is shut where one of them says so. */
+Test(papers, what_a_gate_forbids_on_any_page_is_refused)
+{
+    static char pages[] =
+        "{\"sheets\":{\"bench\":[{\"is\":\"part\",\"entries\":[{\"is\":\"line\",\"act\":\"tick\","
+        "\"record\":\"lit\",\"label\":\"LIGHT\"}]}],\"card\":[{\"is\":\"line\",\"act\":\"tick\","
+        "\"record\":\"lit\",\"label\":\"LIGHT\",\"withheld\":true,\"withheld_by\":\"x/gas\"}]},"
+        "\"results\":{},\"remarks\":[{\"level\":\"stop\",\"code\":\"x/gas\",\"text\":\"No gas\"}]}";
+    const lml_text known = {.text = pages, .length = sizeof pages - 1};
+    lml_entry entry = {.at = "2026-11-26T14:20", .what = "lit"};
+    cr_expect_eq(record(&entry, &known), LML_STOPPED);
+    cr_expect(strstr(error.message, "No gas"), "%s", error.message);
+    entry.anyway = true;
+    cr_expect_eq(record(&entry, &known), LML_OK, "%s", error.message);
+    holds(&report, "No gas");
+}
+
 /* ---- offers ---- */
 
 /* The digest of `job`, as a result of it says, by an independent tool: sha256sum. */
