@@ -84,7 +84,7 @@ local function metal_clause(job, house, listed)
   local words = { at = now.at, now = costs.by_mass(now.price), was = costs.by_mass(quoted.price), open = fine_words.of(abs(job.exposure)),
                   premium = premium, bought = job.bought and "was bought" or "is" }
   -- Accepted in time, or all the same, it holds in the range that was promised, however long the work takes.
-  local late = not job.signed and metal_prices.is_later(now.at, p and p.valid_until or quoted.at + house.stands)
+  local late = not (job.offered and job.offered.accepted) and metal_prices.is_later(job.signed or now.at, p and p.valid_until or quoted.at + house.stands)
   local within = costs.within(house.band, quoted.price, now.price)
   if p and p.metal_low and p.metal_high then within = now.price >= p.metal_low and now.price <= p.metal_high end
   if job.metal_change then
@@ -427,7 +427,7 @@ return recipe {
       client_metal = ask.choice { "What happened to the client's metal", options = { "credited", "worked" },
         optional = true },
       variations   = ask.list { "Changes since then, signed", of = variation, default = {}, source = "no changes" },
-      signed       = ask.moment { "When the quote was signed; it holds from then", optional = true },
+      signed       = ask.moment { "When the quote was signed; if it had not expired, its price holds for the whole job", optional = true },
     },
     { "The metal price",
       quoted       = ask.record { "The metal price in the quote", optional = true, fields = {
@@ -684,6 +684,10 @@ return recipe {
     { "within the band, but long after the quote had expired", given = ring { exposure = "10 g Au", rounding = false, date = "2026-12-20",
         prices = { Au = { price = "91 EUR/g", at = "2026-12-20T09:00", from = "worked example" } } },
       expect = { moved = "10.60 EUR" }, source = "10 g at 1 EUR/g and 6 % premium" },
+    { "signed on its last day: it holds to the end of the work", given = ring { exposure = "10 g Au", rounding = false, date = "2026-12-20", signed = "2026-12-01T09:00",
+        bought = { price = "91 EUR/g", at = "2026-12-18" } }, expect = { moved = "0 EUR" }, source = "24 November and 7 days are 1 December" },
+    { "signed when it had expired", given = ring { exposure = "10 g Au", rounding = false, date = "2026-12-20", signed = "2026-12-02T09:00",
+        bought = { price = "91 EUR/g", at = "2026-12-18" } }, expect = { moved = "10.60 EUR" }, source = "24 November and 7 days are 1 December" },
 
     { "own metal: tax on the work and what was added alone; the rest is handed back",
       given = links { tax_base = "work and added material", surplus = "returned" },

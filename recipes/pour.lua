@@ -437,6 +437,8 @@ return recipe {
     { "made up with much finer metal", source = "50 g at 750 and 10 g at 999 are 791.5 ‰",
       given = wardens { record = melted_again({ { "button", "40.0 g", "melted" }, { "casting", "10.0 g", "melted" }, { "18K grain", "10.0 g", "added", "999 ‰" } }), fineness = "750 ‰", promised = "750 ‰" },
       stops = { "furnace", "pour" } },
+    { "made up with grain, and nobody said what the first charge was", source = "nothing unknown is passed over",
+      given = wardens { record = melted_again({ { "button", "40.0 g", "melted" }, { "casting", "10.0 g", "melted" }, { "18K grain", "10.0 g", "added", "752 ‰" } }) }, stops = { "furnace", "pour" } },
     { "made up with something that is not on the list", source = "worked example of our own",
       given = wardens { record = melted_again({ { "button", "50.0 g", "melted" }, { "chain", "10.0 g", "added" } }), fineness = "750 ‰" }, stops = { "furnace", "pour" } },
     { "what is poured is not taken back", given = wardens { metal_reading = "930 °C", gauge = "12 inHg vac", record = recorded(POURED) }, expect = { light = "lit", go = "poured" }, source = "worked example of our own" },

@@ -92,7 +92,12 @@ end
 
 -- What came out of a pour and is melted again has the fineness of that charge; what is added to it may change it.
 local function check_again(job, house, entries, charged)
-  if not job.fineness then return nil end
+  for name in pairs(job.fineness and {} or charged.lots) do
+    if not charged.again[name] then
+      return { what = text.fill("{l} is added to what is melted again, but the fineness of that is not known", { l = name }), now = "give the fineness of the charge, or take it out" }
+    end
+  end
+  if not job.fineness then return nil end   -- all of it was one melt before
   local fine = job.fineness * Q "0 g"
   for name, m in pairs(charged.lots) do
     local part = weighings.latest(entries, "weighed " .. name, "mass").fineness
