@@ -31,7 +31,7 @@ local function write_bench(sheet, out, house, steam, burnt_from)
   page:measure("Kiln starts", out.start, { record = "kiln started", big = true })
   if out.delay then page:set(text.fill("Delay, set at {t}", { t = (out.start - out.delay):time_of_day() }), out.delay) end
   hazards.fume(page, furnace.set_in(k))
-  if steam then hazards.steam(page) end
+  if steam then hazards.say(page, { "steam" }) end
   draw_program(page, out, house)
   if #out.hands <= TICKED then
     for _, h in ipairs(out.hands) do page:tick(h.what, { at = h.at }) end
@@ -39,8 +39,7 @@ local function write_bench(sheet, out, house, steam, burnt_from)
     for _, h in ipairs(out.hands) do table.insert(hands, { h.at, h.what, { box = true } }) end
     gathered.grid(page, { "When", "What", "Done" }, hands)
   end
-  hazards.hot_flask(page)
-  hazards.spent(page)
+  hazards.say(page, { "hot_flask", "spent" })
   local back = sheet.cost
   back:line(text.fill("Burnout, at {t} or more", { t = set_words(burnt_from, k) }), out.burnout)
   back:line("Last gloss-off", out.gloss_off_by)

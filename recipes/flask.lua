@@ -174,7 +174,7 @@ local function check_mix(m, sheet)
   if job.powder_age and job.powder_age > POWDER_OLD then
     sheet:confirm("old-powder", text.fill("The powder was opened {age} ago: damp powder sets unpredictably. A cup test tells", { age = job.powder_age }), POWDER_AND_WATER)
   end
-  hazards.powder(sheet)
+  hazards.say(sheet, { "powder" })
 end
 
 -- So many flasks are drawn; more are listed.

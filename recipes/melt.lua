@@ -169,7 +169,7 @@ local function cautions(metal, furnace_at, sheet)
   if not metal:fineness("Zn"):is_zero() and furnace_at > zinc_boils then
     sheet:caution("zinc", text.fill("The furnace is {over} above where zinc boils ({zinc} in the melt): white fume. Extraction on; the fineness rises as zinc burns off", {
                   zinc = metal:fineness "Zn", over = hotter_by(furnace_at - zinc_boils) }))
-    hazards.metal_fume(sheet)
+    hazards.say(sheet, { "metal_fume" })
   end
   if not metal:fineness("Cd"):is_zero() then
     sheet:caution("cadmium", "Cadmium boils far below this melt temperature. Its fume harms lungs and kidneys, can kill, and is felt only hours later: do not melt this in the studio; send it to a refiner")
@@ -177,9 +177,7 @@ local function cautions(metal, furnace_at, sheet)
   if not metal:fineness("Pb"):is_zero() then
     sheet:caution("lead", "The metal holds lead, which poisons and makes gold crumble: extraction on, wash before eating")
   end
-  hazards.molten(sheet)
-  hazards.crucible(sheet)
-  hazards.damp(sheet)
+  hazards.say(sheet, { "molten", "crucible", "damp" })
 end
 
 return recipe {

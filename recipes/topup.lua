@@ -259,7 +259,7 @@ return recipe {
                 shelf = shelf, now = now, gap = gap, room = room, out = out }
 
     page:caution("damp-addition", "Whatever is dropped into a melt must be dry and hot: a damp bit explodes. Warm it at the crucible's rim, wear a face shield")
-    hazards.molten(page)
+    hazards.say(page, { "molten" })
     write_melt(c, went_in)
     check_jars(c)
     check_room(c)

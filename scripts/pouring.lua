@@ -48,10 +48,7 @@ end
 -- where not known.
 local function before(page, facts)
   page:heading "Before the furnace is lit"
-  hazards.molten(page)
-  hazards.crucible(page)
-  hazards.damp(page)
-  hazards.burn(page)
+  hazards.say(page, { "molten", "crucible", "damp", "burn" })
   if facts.weighed then page:line("Charge as weighed", facts.weighed) elseif facts.light then page:line("Charge, at least", facts.charge) end
   gate(page, "LIGHT THE FURNACE", facts.light, "light", "lit", facts, facts.charge)
   if facts.melt_at then page:line("Furnace to", facts.melt_at) end
@@ -74,8 +71,7 @@ end
 -- nil if not recorded; weighed, flask, held, blanked, gauge, metal as read; kiln_unit as before.
 local function recorded(page, facts)
   page:heading "The pour, as recorded"
-  hazards.molten(page)
-  hazards.damp(page)
+  hazards.say(page, { "molten", "damp" })
   if facts.weighed then page:line("Charge as weighed", facts.weighed) end
   local missing = {}
   local function was(label, value, record, kind, also)
@@ -112,11 +108,10 @@ end
 -- What is filed and weighed on other days goes onto the page `piece`.
 local function after(page, piece, facts)
   page:heading "After the pour (filing and finishing: see the piece sheet)"
-  hazards.hot_flask(page)
-  hazards.spent(page)
+  hazards.say(page, { "hot_flask", "spent" })
   page:text(text.fill("Keep the vacuum on for {a} to {b}.", { a = Q "2 min", b = Q "4 min" }))   -- common practice, no source
   quench(page, facts.quench, facts.quench_from, facts.quench_until)
-  hazards.acid(page)
+  hazards.say(page, { "acid" })
   -- common practice, no source
   page:text(text.fill("Pickle: 80 to 100 g of sodium bisulfate a litre, {from} to {to}, 5 to 15 min; no iron in it. Rinse, dry, then weigh.", {
     from = Q "60 °C":as_house("temperature", "1 Δ°C"), to = Q "70 °C":as_house("temperature", "1 Δ°C") }))

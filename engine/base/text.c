@@ -14,6 +14,18 @@ void lml_text_join(char *out, size_t size, const char *a, const char *b, const c
     out[used] = '\0';
 }
 
+void lml_text_place(char *out, size_t size, const char *list, int index)
+{
+    char room[] = "[2147483647]", *digits = room + sizeof room - 2;
+    do {
+        *--digits = (char)('0' + index % 10);
+        index /= 10;
+    } while (index > 0);
+    *--digits = '[';
+    room[sizeof room - 2] = ']';
+    lml_text_join(out, size, list, digits, "");
+}
+
 /* The bytes at the start that are ASCII, except up to seven at their end: most of most texts. */
 static size_t ascii_run(lml_span span)
 {

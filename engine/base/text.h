@@ -13,6 +13,8 @@
 /* Concatenates the texts into `out` of `size` bytes: NUL-ended, cut if they do not fit. For names
  * that are built far more often than they are shown. */
 void lml_text_join(char *out, size_t size, const char *a, const char *b, const char *c);
+/* "list[3]", in the same way. */
+void lml_text_place(char *out, size_t size, const char *list, int index);
 
 /* LML_OK, or LML_BAD_DATA with the byte's offset in the message. */
 lml_status lml_text_check_utf8(lml_span span, lml_error *err);

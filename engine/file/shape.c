@@ -34,18 +34,13 @@ static lml_status check_text(const lml_shape *s, const lml_json *node, size_t mo
                          lml_letter_fault(c), (unsigned)c);
 }
 
-static lml_status check_choice(const lml_shape *s, const lml_json *node, lml_error *err)
+static lml_status refuse_choice(const lml_shape *s, const lml_json *node, lml_error *err)
 {
-    lml_status status = check_text(s, node, LML_TEXT_MOST, err);
-    if (status)
-        return status;
     lml_span text = lml_json_text(node);
     lml_nearest nearest = lml_nearest_to(text);
     char all[200] = "";
     size_t used = 0;
     for (const char *const *c = s->choices; *c; c++) {
-        if (lml_span_is(text, *c))
-            return LML_OK;
         lml_nearest_offer(&nearest, lml_span_of(*c));
         if (used < sizeof all)
             used += (size_t)snprintf(all + used, sizeof all - used, "%s%s", used ? ", " : "", *c);
@@ -58,6 +53,18 @@ static lml_status check_choice(const lml_shape *s, const lml_json *node, lml_err
     return with_hint(err, LML_BAD_VALUE,
                      several ? "give one at a time; the choices are: %s" : "the choices are: %s",
                      all);
+}
+
+static lml_status check_choice(const lml_shape *s, const lml_json *node, lml_error *err)
+{
+    lml_status status = check_text(s, node, LML_TEXT_MOST, err);
+    if (status)
+        return status;
+    lml_span text = lml_json_text(node);
+    for (const char *const *c = s->choices; *c; c++)
+        if (lml_span_is(text, *c))
+            return LML_OK;
+    return refuse_choice(s, node, err);
 }
 
 static lml_status check_ring_size(const lml_shape *s, const lml_json *node, lml_error *err)

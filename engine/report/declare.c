@@ -12,21 +12,25 @@
 #include "cell/what.h"
 #include "file/json_write.h"
 
-#include <stdio.h>
 #include <string.h>
 
-static bool is_setting(const lml_parts *all, lml_span name, lml_nearest *nearest)
+/* Whether a name is that of an allowance, alone or as RECIPE.NAME. */
+static bool is_of(lml_span name, const char *recipe, const char *allowance)
+{
+    if (lml_span_is(name, allowance))
+        return true;
+    size_t length = strlen(recipe);
+    return name.length > length && memcmp(name.at, recipe, length) == 0 && name.at[length] == '.' &&
+           lml_span_is((lml_span){name.at + length + 1, name.length - length - 1}, allowance);
+}
+
+static bool is_setting(const lml_parts *all, lml_span name)
 {
     for (int i = 0; i < all->count; i++) {
         const lml_recipe *r = all->recipe[i];
-        for (size_t k = 0; k < r->allowances.field_count; k++) {
-            const char *allowance = r->allowances.fields[k].name;
-            char dotted[160];
-            snprintf(dotted, sizeof dotted, "%s.%s", r->name, allowance);
-            if (lml_span_is(name, allowance) || lml_span_is(name, dotted))
+        for (size_t k = 0; k < r->allowances.field_count; k++)
+            if (is_of(name, r->name, r->allowances.fields[k].name))
                 return true;
-            lml_nearest_offer(nearest, lml_span_of(allowance));
-        }
     }
     return false;
 }
@@ -34,11 +38,14 @@ static bool is_setting(const lml_parts *all, lml_span name, lml_nearest *nearest
 static void check_setting(lua_State *L, const lml_parts *all, const lml_json *m)
 {
     lml_span name = lml_json_name(m);
-    lml_nearest nearest = lml_nearest_to(name);
-    lml_error e;
     lml_box_charge(L, 20);
-    if (is_setting(all, name, &nearest))
+    if (is_setting(all, name))
         return;
+    lml_nearest nearest = lml_nearest_to(name);
+    for (int i = 0; i < all->count; i++)
+        for (size_t k = 0; k < all->recipe[i]->allowances.field_count; k++)
+            lml_nearest_offer(&nearest, lml_span_of(all->recipe[i]->allowances.fields[k].name));
+    lml_error e;
     lml_json_fail(m, &e, LML_BAD_DATA,
                   "no recipe of this job has such an allowance: check its spelling, or remove it");
     if (lml_nearest_found(&nearest))

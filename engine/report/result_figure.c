@@ -10,7 +10,6 @@
 #include "value/step.h"
 #include "value/wanted.h"
 
-#include <stdio.h>
 #include <string.h>
 
 /* The value in the unit that the house sets for its kind on this page: "mass_bench" before
@@ -47,7 +46,7 @@ lml_span lml_result_figure_unit_of(lua_State *L, const char *kind, const char *p
     char own[80];
     const lml_json *units =
         lml_json_member(lml_shelf_house(&lml_run_of(L)->engine->shelf), "units");
-    snprintf(own, sizeof own, "%s_%s", kind ? kind : "", page);
+    lml_text_join(own, sizeof own, kind ? kind : "", "_", page);
     const lml_json *unit = lml_json_member(units, own);
     return lml_json_text(unit ? unit : lml_json_member(units, kind ? kind : ""));
 }

@@ -412,7 +412,7 @@ void lml_take_node(lua_State *L, const lml_shape *s, const lml_json *node, const
             i++;
             lml_span name = lml_json_name(m);
             if (list)
-                snprintf(inner, sizeof inner, "%s[%d]", path, (int)i);
+                lml_text_place(inner, sizeof inner, path, (int)i);
             else
                 snprintf(inner, sizeof inner, "%s.%.*s", path, (int)name.length, name.at);
             if (list) {

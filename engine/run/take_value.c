@@ -16,7 +16,6 @@
 #include "value/wanted.h"
 
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
 enum { NAME_MOST = 100, DEPTH_MOST = 16 };
@@ -108,7 +107,7 @@ static void take_entries(lua_State *L, const lml_shape *s, int index, const char
     for (lua_Integer i = 1; i <= count; i++) {
         char inner[LML_TAKE_PATH];
         if (list) {
-            snprintf(inner, sizeof inner, "%s[%d]", path, (int)i);
+            lml_text_place(inner, sizeof inner, path, (int)i);
             lua_rawgeti(L, content, i);
             lml_take_value(L, s->of, -1, inner);
             lua_rawseti(L, content + 1, i);

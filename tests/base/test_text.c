@@ -3,6 +3,7 @@
 #include "base/text.h"
 
 #include <criterion/criterion.h>
+#include <limits.h>
 #include <locale.h>
 #include <string.h>
 #include <wchar.h>
@@ -31,6 +32,21 @@ Test(text, spans)
 
 /* IEEE 1003.1, XCU 2.2.2: nothing is special between single quotes, and a single quote cannot be
  * there. */
+Test(text, a_place_in_a_list)
+{
+    char out[14];
+    static const struct {
+        int index;
+        const char *path;
+    } places[] = {{0, "lots[0]"}, {9, "lots[9]"}, {10, "lots[10]"}, {1234567, "lots[1234567]"}};
+    for (size_t i = 0; i < sizeof places / sizeof *places; i++) {
+        lml_text_place(out, sizeof out, "lots", places[i].index);
+        cr_expect_str_eq(out, places[i].path);
+    }
+    lml_text_place(out, sizeof out, "lots", INT_MAX); /* cut */
+    cr_expect_str_eq(out, "lots[21474836");
+}
+
 Test(text, a_word_of_a_command_can_be_copied)
 {
     static const struct {
