@@ -252,13 +252,15 @@ LML_API lml_status lml_engine_offer(lml_engine *engine, const char *job, size_t 
 typedef struct lml_quote {
     const char *metal, *price, *at, *from;
     bool anyway; /* take it even if it is three times as much or as little, or more than a year
-                    later, or in another currency than the house's */
+                    later, or in another currency than the house's, or after now */
     const char *currency; /* the house's, "EUR"; NULL: any will do */
+    const char *now;      /* what the clock says: a later moment is refused, and a price in the list
+                             that is of a later one is replaced; NULL: it is not compared */
 } lml_quote;
 /* Put it into a price list, and the previous price into its history; `prices` NULL makes a new
  * list. The report: { "metal", "name", "price", "at", "from", and if there was one "before": its
  * price, "change": 0.012 for 1.2 % more, else "also": [ the same by the ounce or gram ]; of one
- * that is corrected, of the same moment, "replaces": it and "replaces_at" }. */
+ * that is corrected, of the same moment or after now, "replaces": it and "replaces_at" }. */
 LML_API lml_status lml_engine_price(lml_engine *engine, const char *prices, size_t length,
                                     const char *shown, const lml_quote *quote, lml_text *after,
                                     lml_text *report, lml_error *err);

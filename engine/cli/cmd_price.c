@@ -132,8 +132,9 @@ static lml_status price(lml_call *call, lml_amended *file, lml_error *err)
                        .at = is_now ? now : a->value[LML_OPTION_AT],
                        .from = a->value[LML_OPTION_FROM],
                        .anyway = a->given[LML_OPTION_ANYWAY],
-                       .currency = read_currency(call, currency) ? currency : NULL};
-    lml_status status = is_now ? lml_clock_now(now, err) : LML_OK;
+                       .currency = read_currency(call, currency) ? currency : NULL,
+                       .now = now};
+    lml_status status = lml_clock_now(now, err);
     if (status == LML_OK)
         status = lml_engine_price(file->engine, file->text, file->before.length, file->path, &quote,
                                   &file->after, &file->told, err);

@@ -228,7 +228,8 @@ static const lml_command commands[] = {
      "METAL is its symbol: Au, Ag, Pt, Pd. The list is prices.json of the studio, or the file "
      "named with --prices; it is written whole or not at all, and no price is lost. A price that "
      "is earlier than the current one, or in another currency, is refused, and so is one three "
-     "times as high or a third as high, or more than a year later, unless --anyway is given."},
+     "times as high or a third as high, more than a year later, or of a moment in the future, "
+     "unless --anyway is given."},
     {"new",
      "studio [NAME=VALUE ...] | job RECIPE NAME | recipe NAME | rule POINT | annotations",
      "a studio, a job, a recipe or a house rule to start from, or the words of recipes for an "

@@ -198,7 +198,7 @@ static lml_status check_list(const char *shown, const lml_builder *after, lml_er
     return lml_error_context(err, status, "nothing was written");
 }
 
-/* `wrong`: the price of the same moment that this one corrects. */
+/* `wrong`: the price that this one replaces: of the same moment, or dated after now. */
 static lml_status write_report(const lml_price_quoted *q, const lml_json *stood,
                                const lml_json *wrong, double change, lml_builder *out,
                                lml_error *err)
@@ -242,27 +242,55 @@ static int64_t moment_of(const lml_json *price)
     return status == LML_OK ? at.exact : INT64_MIN;
 }
 
-/* The last price before that one's moment, or NULL. */
-static const lml_json *earlier_than(const lml_json *stood)
+/* The last price of the history before that moment, or NULL. */
+static const lml_json *last_before(const lml_json *stood, int64_t moment)
 {
     const lml_json *found = NULL, *past = lml_json_first(lml_json_member(stood, "history"));
     for (; past; past = lml_json_next(past))
-        if (moment_of(past) < moment_of(stood) && (!found || moment_of(past) >= moment_of(found)))
+        if (moment_of(past) < moment && (!found || moment_of(past) >= moment_of(found)))
             found = past;
     return found;
 }
 
+/* A moment after `now` is refused: it would be used today, and have every price until then refused
+ * as earlier. */
+static lml_status check_now(const lml_quote *quote, const lml_price_quoted *q, int64_t now,
+                            lml_error *err)
+{
+    if (quote->anyway || q->moment.exact <= now)
+        return LML_OK;
+    lml_fail(err, LML_BAD_VALUE, "%s is in the future: this computer's clock says %s", quote->at,
+             quote->now);
+    lml_error_hint(err, "write when it was quoted, or --at now; if the clock is wrong, add "
+                        "--anyway");
+    return LML_BAD_VALUE;
+}
+
 static lml_status price(const lml_json *root, const char *shown, const lml_price_quoted *q,
-                        bool anyway, lml_builder *after, lml_builder *report, lml_error *err)
+                        const lml_quote *quote, lml_builder *after, lml_builder *report,
+                        lml_error *err)
 {
     double change = 0;
+    int64_t now = INT64_MAX;
     const lml_json *wrong = NULL, *stood = lml_json_member(lml_json_member(root, "prices"),
                                                            lml_metal_symbol(q->metal));
-    if (stood && lml_price_held_corrects(stood, q)) {
-        wrong = stood; /* it says nothing of what the right one should be near */
-        stood = earlier_than(stood);
+    lml_value clock;
+    lml_status status = LML_OK;
+    if (quote->now) {
+        status =
+            lml_read_value(lml_span_of(quote->now), LML_WANT_MOMENT, LML_NO_METAL, &clock, err);
+        if (status == LML_OK)
+            status = check_now(quote, q, now = clock.exact, err);
     }
-    lml_status status = stood ? lml_price_held(stood, q, anyway, &change, err) : LML_OK;
+    if (stood &&
+        (lml_price_held_corrects(stood, q) || (moment_of(stood) > now && q->moment.exact <= now))) {
+        wrong = stood;
+        stood = last_before(wrong, moment_of(wrong) > now ? now + 1 : moment_of(wrong));
+        if (stood && moment_of(stood) == q->moment.exact) /* put back, or corrected */
+            stood = last_before(wrong, q->moment.exact);
+    }
+    if (status == LML_OK && (stood || wrong))
+        status = lml_price_held(stood, wrong, q, quote->anyway, &change, err);
     if (status == LML_OK)
         status = write_list(root, q, after, err);
     if (status == LML_OK)
@@ -287,8 +315,7 @@ lml_status lml_engine_price(lml_engine *engine, const char *prices, size_t lengt
     if (status == LML_OK && doc)
         status = lml_shape_check(&lml_shapes_prices, lml_json_root(doc), err);
     if (status == LML_OK)
-        status =
-            price(doc ? lml_json_root(doc) : NULL, shown, &q, quote->anyway, &text, &told, err);
+        status = price(doc ? lml_json_root(doc) : NULL, shown, &q, quote, &text, &told, err);
     lml_json_free(doc);
     lml_locale_leave(entered);
     return lml_paper_take_both(&text, after, &told, report, status, err);

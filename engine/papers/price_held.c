@@ -81,15 +81,36 @@ bool lml_price_held_corrects(const lml_json *stood, const lml_price_quoted *q)
                      lml_span_is(text_of(stood, "from"), q->from));
 }
 
-lml_status lml_price_held(const lml_json *stood, const lml_price_quoted *q, bool anyway,
-                          double *change, lml_error *err)
+/* Times as much as that price: 0 where it is in another currency. */
+static lml_status compare(const lml_json *with, const lml_price_quoted *q, lml_value *price,
+                          double *times, lml_error *err)
 {
-    lml_value price, at, ratio;
+    lml_value ratio;
+    lml_status status =
+        lml_read_value(text_of(with, "price"), LML_WANT_PRICE, LML_NO_METAL, price, err);
+    *times = 0;
+    if (status != LML_OK)
+        return lml_json_place(with, status, err);
+    if (!lml_dimension_equal(price->dimension, q->value.dimension))
+        return LML_OK;
+    status = lml_arithmetic_div(&q->value, price, &ratio, err);
+    if (status == LML_OK)
+        *times = ratio.amount;
+    return status;
+}
+
+static bool is_far(double times)
+{
+    return times > FAR || times < 1 / FAR;
+}
+
+static lml_status check_order(const lml_json *stood, const lml_price_quoted *q, bool anyway,
+                              lml_error *err)
+{
+    lml_value at;
     int order = 0;
     lml_status status =
-        lml_read_value(text_of(stood, "price"), LML_WANT_PRICE, LML_NO_METAL, &price, err);
-    if (status == LML_OK)
-        status = lml_read_value(text_of(stood, "at"), LML_WANT_MOMENT, LML_NO_METAL, &at, err);
+        lml_read_value(text_of(stood, "at"), LML_WANT_MOMENT, LML_NO_METAL, &at, err);
     if (status == LML_OK)
         status = lml_compare(&q->moment, &at, &order, err);
     if (status != LML_OK)
@@ -106,21 +127,35 @@ lml_status lml_price_held(const lml_json *stood, const lml_price_quoted *q, bool
             (int)text_of(stood, "at").length, text_of(stood, "at").at);
         return LML_BAD_VALUE;
     }
-    if (q->moment.exact - at.exact > LONG && !anyway)
-        return refuse_late(stood, q, err);
-    if (!lml_dimension_equal(price.dimension, q->value.dimension)) {
+    return q->moment.exact - at.exact > LONG && !anyway ? refuse_late(stood, q, err) : LML_OK;
+}
+
+lml_status lml_price_held(const lml_json *stood, const lml_json *wrong, const lml_price_quoted *q,
+                          bool anyway, double *change, lml_error *err)
+{
+    lml_value price = {0}, replaced = {0};
+    double times = 0, times_wrong = 0;
+    lml_status status = stood ? check_order(stood, q, anyway, err) : LML_OK;
+    if (status == LML_OK && stood)
+        status = compare(stood, q, &price, &times, err);
+    if (status == LML_OK && stood && times == 0) {
         lml_json_fail(stood, err, LML_MISMATCH,
                       "the list is in %.*s, but %s is in another currency",
                       (int)text_of(stood, "price").length, text_of(stood, "price").at, q->price);
         lml_error_hint(err, "no exchange rate is guessed: quote it in the list's currency");
         return LML_MISMATCH;
     }
-    status = lml_arithmetic_div(&q->value, &price, &ratio, err);
+    if (status == LML_OK && wrong)
+        status = compare(wrong, q, &replaced, &times_wrong, err);
     if (status != LML_OK)
         return status;
-    *change = ratio.amount - 1;
-    bool far = ratio.amount > FAR || ratio.amount < 1 / FAR;
-    return far && !anyway ? refuse_far(stood, q, &price, ratio.amount, err) : LML_OK;
+    *change = times - 1;
+    /* A slip is as likely in the one that is replaced: it is enough to be near one of the two. */
+    bool near = anyway || (stood && !is_far(times)) || (times_wrong > 0 && !is_far(times_wrong));
+    if (near || (!stood && times_wrong == 0))
+        return LML_OK;
+    return stood ? refuse_far(stood, q, &price, times, err)
+                 : refuse_far(wrong, q, &replaced, times_wrong, err);
 }
 
 void lml_price_held_by_others(const lml_price_quoted *q, char out[2][LML_VALUE_TEXT])
