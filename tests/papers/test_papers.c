@@ -141,7 +141,8 @@ Test(papers, an_open_point_is_confirmed_and_a_stop_is_not)
 
 Test(papers, a_price_goes_into_the_list_and_the_old_one_into_its_history)
 {
-    lml_quote quote = {"Au", "2650.00 USD/ozt", "2026-11-24T09:00", "refiner, buying", false, NULL};
+    lml_quote quote = {"Au", "2650.00 USD/ozt", "2026-11-24T09:00", "refiner, buying", false, NULL,
+                       NULL};
     cr_assert_eq(lml_engine_price(engine, NULL, 0, "prices.json", &quote, &after, &report, &error),
                  LML_OK, "%s", error.message);
     /* 31.1034768 g the troy ounce: NIST Handbook 44, appendix C. 2650 / 31.1034768 = 85.1995... */
@@ -165,7 +166,8 @@ Test(papers, a_price_goes_into_the_list_and_the_old_one_into_its_history)
 
 Test(papers, a_price_of_the_same_moment_corrects_the_one_that_stands)
 {
-    lml_quote quote = {"Au", "85.20 USD/g", "2026-11-24T09:00", "refiner, buying", false, NULL};
+    lml_quote quote = {"Au", "85.20 USD/g", "2026-11-24T09:00", "refiner, buying", false,
+                       NULL, NULL};
     cr_assert_eq(lml_engine_price(engine, NULL, 0, "prices.json", &quote, &after, &report, &error),
                  LML_OK, "%s", error.message);
     lml_text list = after;
