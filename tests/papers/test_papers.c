@@ -397,6 +397,7 @@ Test(papers, an_offer_that_is_changed_shows_whatever_is_changed)
     cr_assert_eq(say(job, strlen(job), "offered", "2026-11-24"), LML_OK);
     lml_text made = after;
     after = (lml_text){.text = NULL};
+    lml_text_free(engine, &report);
     const char *from = strstr(made.text, "\"promised\""), *to = strstr(made.text, "\"lemel\"");
     int changed = 0;
     for (char *at = made.text + (from - made.text); at < to; at++) {
