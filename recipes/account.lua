@@ -127,14 +127,23 @@ local function print_owners(job, house, account, metal, page)
   end
 end
 
--- What is owed, as the give has it; printed with the way to each.
-local function print_due(list, house, page, title)
-  local due = {}
+-- What is owed, as the give has it; printed with the way to each. A way that does not lead to what is owed is a stop: no rounding
+-- explains it, and gold would be handed back twice, or not at all.
+local function print_due(list, metal, job, house, sheet, title)
+  local due, page, step = {}, sheet.metal, steps.of(house.statement_step)
+  local code, withheld_due = settling.named(metal, job)
+  local function print_way(words, d, way)
+    local off, over = statement.print_way(page, words, way, d.due, step), d.over or d.due:zero()
+    if statement.is_too_much(max(abs(off) - over, over:zero()), #way + (d.parts or 1), step * fineness(metal, 1)) then
+      sheet:stop(code "does-not-add-up", text.fill("{owner}: {due} would be owed, but the lines of that account come to {off} {which}. No rounding explains that: check whose name each entry of the record has", {
+        owner = d.owner, due = d.due, off = abs(off), which = off:sign() > 0 and "less" or "more" }), withheld_due)
+    end
+  end
   if #list > 0 then page:heading(title) end
   for _, d in ipairs(list) do
-    if d.way then statement.print_way(page, "Owed to " .. d.owner, d.way, d.due, steps.of(house.statement_step)) end
+    if d.way then print_way("Owed to " .. d.owner, d, d.way) end
     if d.lies then
-      statement.print_way(page, "Owed to " .. d.owner .. (d.together and not d.way and "" or ", as above"), d.lies, d.due, steps.of(house.statement_step))
+      print_way("Owed to " .. d.owner .. (d.together and not d.way and "" or ", as above"), d, d.lies)
       if d.worked then   -- of what nobody worked, nothing is agreed away
         page:text "What was agreed holds. More found, or less lost, than agreed belongs to the studio; less found, or more lost, is borne by the studio."
       end
@@ -272,7 +281,7 @@ local function settle_all(metals, accounts, job, house, spreads, sheet)
       if not known[group] then table.insert(clients, group) end
       known[group] = true
     end
-    for _, d in ipairs(print_due(owed, house, page, counted and "Fine metal owed back" or "Fine metal owed back: " .. metal)) do
+    for _, d in ipairs(print_due(owed, metal, job, house, sheet, counted and "Fine metal owed back" or "Fine metal owed back: " .. metal)) do
       table.insert(counted and due or others, d)
     end
     ours = print_left(ours, house, page)
@@ -522,6 +531,12 @@ return recipe {
       entry("bar", "20 g", "pair", "in"), entry("ring", "8 g", "Ada", "piece"), entry("ring", "9.6 g", "Ben", "piece"), entry("button", "2.4 g", "pair", "here"),
       entry("button, handed back", mass, owner, way or "returned", "button") } }
   end
+  -- A bar of two, whose rings of 9.6 g and 8 g were weighed in one and entered for both: 2.4 g are left.
+  local function in_one(split, bens)
+    local function entry(what, mass, owner, way) return { at = "2026-11-26T10:00", what = what, mass = mass, fineness = "1000 ‰", owner = owner, way = way } end
+    return { working_loss = "0 %", split = split, shares = { pair = { Ada = "75 %", Ben = "25 %" } }, record = {
+      entry("bar", "20 g", "pair", "in"), entry("finished", bens and "9.6 g" or "17.6 g", "pair", "piece"), bens and entry("ring", "8 g", "Ben", "piece") or entry("tray", "0 g", "studio", "here"), entry("button", "2.4 g", "pair", "here") } }
+  end
   local function added_to_both()
     local function entry(what, mass, owner, way) return { at = "2026-11-26T10:00", what = what, mass = mass, fineness = "1000 ‰", owner = owner, way = way } end
     return { working_loss = "0 %", split = "by the pieces", shares = { pair = { Ada = "50 %", Ben = "50 %" } }, paid_for = { pair = "4 g Au" }, record = {
@@ -614,6 +629,12 @@ return recipe {
     { "bought of both together: the same", given = handed_to("pair", "2.4 g", "by the pieces", "kept"), expect = { due = { { owner = "Ada", due = Q "0 g Au" }, { owner = "Ben", due = Q "0 g Au" } } }, source = "2 and 0.4 are 2.4" },
     { "added for both, and in the ring of one: it is not owed again", given = added_to_both(), expect = { due = { { owner = "Ada", due = Q "0 g Au" }, { owner = "Ben", due = Q "0.05 g Au" } } }, source = "20 and 4 are 10 and 13.95, and 0.05 left" },
     { "handed to one, where the rest is shared out: it comes off that one's share", given = handed_to("Ada", "1 g", "by the share"), expect = { due = { { owner = "Ada", due = Q "0.2 g Au" }, { owner = "Ben", due = Q "1.2 g Au" } } }, source = "the half of 2.4 each, less 1" },
+    { "the rings of both entered in one: what is left is shared out, and the gold in the rings is not owed again", given = in_one(),
+      expect = { due = { { owner = "Ada", due = Q "1.8 g Au" }, { owner = "Ben", due = Q "0.6 g Au" } } }, source = "20 less 17.6, in parts of 75 and 25 %: arithmetic" },
+    { "the same, as it was agreed", given = in_one "by the share", expect = { due = { { owner = "Ada", due = Q "1.8 g Au" }, { owner = "Ben", due = Q "0.6 g Au" } } }, source = "the same" },
+    { "by the pieces nobody knows whose they are", given = in_one "by the pieces", stops = { "piece-together" }, source = "the record says pair" },
+    { "one ring is entered for both, and one for its owner", given = in_one(nil, true), stops = { "piece-together" }, source = "whose the first is matters: 15 less 9.6, or 15 less 0" },
+    { "all of it is shared out: what each ring weighs does not matter", given = in_one("by the share", true), expect = { due = { { owner = "Ada", due = Q "1.8 g Au" }, { owner = "Ben", due = Q "0.6 g Au" } } }, source = "20 less 9.6 and 8" },
     { "handed back by the scale, a step too much: nothing is owed", given = { complete = false, working_loss = "8 %", scale_step = "0.01 g", record = {
         { at = "2026-11-24T10:00", what = "bar", mass = "20 g", fineness = "999 ‰", owner = "client", way = "in" },
         { at = "2026-11-26T10:00", what = "ring", mass = "10 g", fineness = "999 ‰", owner = "client", way = "piece" },

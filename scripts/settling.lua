@@ -190,13 +190,35 @@ local function rounded(owed, rows, house)
   return owed:zero(), returned - (owed + returned):down_to(step)
 end
 
+-- A piece in the name of them all, where it matters whose it is.
+local function stop_together(group, rows, members, code, sheet, withheld_due)
+  local names = {}
+  for member in pairs(members) do table.insert(names, member) end
+  for _, row in ipairs(owners.rows_of(rows, group)) do
+    if row.way == "piece" then
+      sheet:stop(code "piece-together", text.fill('The {what} of {at}, {mass}, is entered as a piece of {group} together, so nobody knows how much of it is whose, and by the pieces it cannot be shared out. Enter each piece with its own weight and its own owner ({names}); or, if the shares apply to the pieces too, write split "by the share"', {
+        what = row.what, at = row.entry.at, mass = row.mass, group = group, names = table.concat(names, ", ") }), withheld_due)
+      return
+    end
+  end
+end
+
 -- What the members of a lot are owed, each by the own pieces or by the share of all that is left, less what each was handed;
 -- `together` them all, from the metal that is here, and, where it is shared out, the way to all of it. Second: where shares and pieces
--- disagree. What was added, kept or returned in the name of them all is shared out too.
+-- disagree. What was added, kept or returned in the name of them all is shared out too; so are pieces, but not by the pieces, for
+-- then nobody knows whose they are.
 local function settle_members(job, house, group, all, members, metal, spreads, sheet, withheld_due)
   local list, differ, own_of, zero = {}, {}, {}, all.account.piece:zero()
-  local off, to_each, open, sum = { away = zero, filings_kept = zero, button_kept = zero }, zero, zero, zero
+  local off, to_each, open, sum, overs = { away = zero, filings_kept = zero, button_kept = zero }, zero, zero, zero, zero
   local together = ledger.account(owners.rows_of(all.rows, group), metal, spreads.usual, spreads)   -- in the name of them all
+  local by_share = job.split == "by the share"
+  if not together.piece:is_zero() and not by_share then
+    by_share = together.piece == all.account.piece and not job.split
+    if not by_share then
+      stop_together(group, all.rows, members, named(metal, job), sheet, withheld_due)
+      return {}, {}
+    end
+  end
   local net = together.added - together.kept - together.returned
   if net:nearest "0.001 g":is_zero() then net = zero end
   local function open_of(way)   -- what that is to fill, or may take
@@ -222,22 +244,22 @@ local function settle_members(job, house, group, all, members, metal, spreads, s
       table.insert(own.way, { text.fill(net:sign() > 0 and "Added for {group} together, their part" or "Returned to {group} together, or kept, their part", { group = group }), net * part })
       for _, row in ipairs(owners.rows_of(all.rows, group)) do table.insert(own.rows, row) end
     end
-    local by_piece, by_share = owners.owed(own.way), left * share - own.returned
-    if abs(by_piece - by_share) > house.share_step * fineness(metal, 1) then
+    local by_piece, by_shares = owners.owed(own.way), left * share - own.returned
+    if not by_share and abs(by_piece - by_shares) > house.share_step * fineness(metal, 1) then
       table.insert(differ, text.fill("{member} {a} by the pieces, {b} by the share",
-                   { member = member, a = by_piece:nearest "0.01 g", b = by_share:nearest "0.01 g" }))
+                   { member = member, a = by_piece:nearest "0.01 g", b = by_shares:nearest "0.01 g" }))
     end
-    if job.split == "by the share" then
+    if by_share then
       own.way = { { text.fill("{share} of {whole}, what is left of all that {group} brought", { group = group, share = share,
         whole = left:nearest(steps.of(house.statement_step)) }), left * share }, { "Returned", -own.returned } }
     end
     local due, over = rounded(owners.owed(own.way), own.rows, house)
     table.insert(list, { owner = member, due = due, over = over, way = own.way })
-    sum = sum + due
+    sum, overs = sum + due, overs + (over or zero)
   end
-  if job.split == "by the share" then off = all.ruled_off end
+  if by_share then off = all.ruled_off end
   table.insert(list, { owner = group .. ", together", due = sum:nearest(steps.of "0.001 g"), together = true, worked = not all.account.piece:is_zero(),
-                       way = job.split == "by the share" and all.way or nil, lies = job.complete and from_here(all.opening, all.account, off) })
+                       way = by_share and all.way or nil, over = overs, parts = #list, lies = job.complete and from_here(all.opening, all.account, off) })
   return list, differ
 end
 

@@ -55,7 +55,8 @@ local function print_account(page, heading, rows, group, a, zero, complete, step
   end
 end
 
--- The way to what is owed, line by line, under `total`; `due` was rounded so that nobody is promised more than there is.
+-- The way to what is owed, line by line, under `total`; `due` was rounded so that nobody is promised more than there is. Gives the
+-- rounding difference.
 local function print_way(page, total, way, due, step)
   local sum = nil
   for i, s in ipairs(way) do
@@ -66,6 +67,12 @@ local function print_way(page, total, way, due, step)
   local rounding = (due - sum):nearest(step)
   if not rounding:is_zero() then page:line("Rounding difference", rounding) end
   page:total(total, due)
+  return rounding
 end
 
-return { print = print_account, named = named, print_way = print_way }
+-- Whether that is more than so many rounded figures can differ by: each by one step.
+--     statement.is_too_much(Q "-0.002 g", 2, Q "0.001 g")   -- false
+--     statement.is_too_much(Q "0.003 g", 2, Q "0.001 g")   -- true
+local function is_too_much(rounding, figures, step) return abs(rounding) > step * (figures + 0.5) end
+
+return { print = print_account, named = named, print_way = print_way, is_too_much = is_too_much }
