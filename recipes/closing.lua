@@ -597,6 +597,23 @@ return recipe {
       entry("bar", "20 g", "750 ‰ Au", "in"), entry("ring", "10 g", "750 ‰ Au", "piece"), entry("button", "9.9 g", "750 ‰ Au", "here"), entry("solder scrap", mass, "900 ‰ Au", "here") } }
   end
 
+  -- Two rings of 23.49 g, of which 17.4 g were weighed out, and after the pour so much more.
+  local function rest_of_a_ring(more)
+    local function entry(what, mass, way) return { at = "2026-11-26", what = what, mass = mass, way = way, owner = way and "client" or nil, fineness = way and "560 ‰ Au ± 3 ‰ Au" or nil, assay = way and "the rings" or nil } end
+    local record = { entry("two rings", "23.49 g", "in"), entry("weighed two rings", "17.4 g"), { at = "2026-11-26", what = "poured" }, entry("links", "8 g", "piece") }
+    if more then table.insert(record, entry("weighed two rings", more)) end
+    return links { tax_base = "work and added material", surplus = "returned", record = record }
+  end
+
+  -- A misrun of 8 g, whose button of 9 g goes back into the crucible with it, so much of it.
+  local function second_melt(mass, poured)
+    local function melted(what, mass, from) return { at = "2026-11-27", what = what, mass = mass, way = "melted", from = from, owner = "client", fineness = "560 ‰ Au" } end
+    local record = { { at = "2026-11-26", what = "two rings", mass = "17.4 g", fineness = "560 ‰ Au", owner = "client", way = "in" }, { at = "2026-11-26", what = "weighed two rings", mass = "17.4 g" }, { at = "2026-11-26", what = "poured" },
+      { at = "2026-11-26", what = "raw casting", mass = "8 g" }, { at = "2026-11-26", what = "button", mass = "9 g" }, melted("weighed button", mass, "button"), melted("weighed casting", "8 g", "raw casting") }
+    if poured then table.insert(record, { at = "2026-11-28", what = "poured" }) end
+    return links { tax_base = "work and added material", surplus = "returned", record = record }
+  end
+
   local unweighed = links { tax_base = "work and added material" }
   unweighed.complete = false
 
@@ -696,6 +713,13 @@ return recipe {
         { at = "2026-11-24", what = "two rings", mass = "23.4948 g", fineness = "560.743 ‰ Au", owner = "client", way = "in" },
         { at = "2026-11-26", what = "weighed two rings", mass = "23.49 g" } } },
       expect = { to_do = { { how = 'lemel record JOB finished "MASS" way=piece' } } }, stops = { "metal-open", "too-much-lost" }, source = "worked example of our own" },
+    { "of one ring a part was weighed out, and nobody weighed the rest: it is not lost", given = rest_of_a_ring(), expect = { to_do = { { how = 'lemel record JOB "rest of two rings" "MASS" way=here owner="client" fineness="560 ‰ Au ± 3 ‰" assay="the rings"' }, { how = 'lemel record JOB "button" "MASS" way=here' }, { how = 'lemel record JOB "filings" "MASS" way=here' } } },
+      stops = { "metal-open", "too-much-lost" }, source = "23.49 g were brought and 17.4 g weighed out" },
+    { "weighed out once more after the first pour: two hundredths are no rest", given = rest_of_a_ring("6.07 g"), expect = { to_do = { { how = 'lemel record JOB "button" "MASS" way=here' }, {} } }, stops = { "metal-open", "too-much-lost" }, source = "17.4 and 6.07 are 23.47, two divisions of a scale less" },
+    { "three hundredths are", given = rest_of_a_ring("6.06 g"), expect = { to_do = { { how = 'lemel record JOB "rest of two rings" "MASS" way=here owner="client" fineness="560 ‰ Au ± 3 ‰" assay="the rings"' }, {}, {} } }, stops = { "metal-open", "too-much-lost" }, source = "17.4 and 6.06 are 23.46" },
+    { "the button is in the crucible again: there is none to be entered", given = second_melt("9 g"), expect = { to_do = { { how = 'lemel record JOB "finished" "MASS" way=piece' }, { how = 'lemel record JOB "filings" "MASS" way=here' } } }, stops = { "metal-open", "too-much-lost" }, source = "9 g of 9 g were melted" },
+    { "a part of it is: the rest lies here", given = second_melt("6.5 g"), expect = { to_do = { {}, { how = 'lemel record JOB "button" "2.5 g" way=here' }, {} } }, stops = { "metal-open", "too-much-lost" }, source = "9 less 6.5" },
+    { "and once it is poured again there is a button again", given = second_melt("9 g", true), expect = { to_do = { {}, { how = 'lemel record JOB "button" "MASS" way=here' }, {} } }, stops = { "metal-open", "too-much-lost" }, source = "a casting leaves one" },
     { "what was bought of another client and is settled stops nobody else", given = links { tax_base = "work and added material", surplus = "returned", client = "Ben", surplus_of = { Ada = "bought" }, record = {
         { at = "2026-11-24", what = "bar", mass = "20 g", fineness = "1000 ‰ Au", owner = "Ada", way = "in" }, { at = "2026-11-24", what = "nugget", mass = "20 g", fineness = "1000 ‰ Au", owner = "Ben", way = "in" },
         { at = "2026-11-26", what = "ring", mass = "10 g", fineness = "1000 ‰ Au", owner = "Ada", way = "piece" }, { at = "2026-11-26", what = "brooch", mass = "10 g", fineness = "1000 ‰ Au", owner = "Ben", way = "piece" },

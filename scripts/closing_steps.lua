@@ -45,6 +45,12 @@ local function weighed(record, open, add)
           command('lemel record JOB "{what}, kept" "{mass}" way=kept from="{what}"', { what = e.what, mass = e.mass }))
     end
   end
+  for _, r in ipairs(ledger.open_rests(record)) do
+    local e = r.entry
+    add({ "metal-open", "account/too-much-lost" }, text.fill("{what}: about {mass} of it was not weighed out, and nothing is recorded of that. Weigh it (way=here); or, if it is no longer here, way=returned, kept or sent", { what = e.what, mass = r.mass:nearest "0.01 g" }),
+        command('lemel record JOB "rest of {what}" "MASS" way=here owner="{owner}" fineness="{fineness}"' .. (e.assay and ' assay="{assay}"' or ""),
+                { what = e.what, owner = offers.in_quotes(e.owner), fineness = e.fineness, assay = e.assay and offers.in_quotes(e.assay) }))
+  end
   for _, m in ipairs(ledger.uncounted(record)) do
     local words = { what = BOXES[m.what] or m.what, mass = m.mass or "MASS" }
     add({ "metal-open", "account/too-much-lost", "account/metal-appeared" },

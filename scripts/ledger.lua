@@ -125,22 +125,59 @@ local function left_lying(record)
   return list
 end
 
+-- The name of what went back into the crucible.
+local function melted_lot(entry)
+  return entry.from and entry.from ~= weighings.pour_before and entry.from or entry.what:starts "weighed " and entry.what:sub(#"weighed " + 1) or entry.what
+end
+
+-- What a client brought, that was weighed out in part, and whose rest nobody weighed: { entry, mass } each, the mass by the weighings.
+local function open_rests(record)
+  local out, taken, known, list = {}, {}, {}, {}
+  local function take(name, mass) taken[name] = (taken[name] or Q "0 g") + mass end
+  for _, entry in ipairs(record) do
+    local what, mass = entry.what, entry.mass
+    if CAST[what] then   -- weighed out for a later pour, it is not the same metal
+      for name, of in pairs(out) do take(name, of) end
+      out = {}
+    elseif mass and what:starts "weighed " then
+      out[what:sub(#"weighed " + 1)] = mass
+    elseif mass and what:starts "added " then
+      take(what:sub(#"added " + 1), mass)
+    elseif what:starts "rest of " then
+      known[what:sub(#"rest of " + 1)] = true
+    elseif mass and entry.from then
+      take(entry.from, mass)
+    end
+  end
+  for name, of in pairs(out) do take(name, of) end
+  for _, entry in ipairs(record) do
+    local theirs = entry.way == "in" and entry.mass and entry.fineness and entry.owner and entry.owner ~= "studio"
+    local rest = theirs and taken[entry.what] and not known[entry.what] and entry.mass - taken[entry.what]
+    if rest and rest:nearest "0.001 g" > weighings.alike then table.insert(list, { entry = entry, mass = rest }) end
+  end
+  return list
+end
+
 -- What a casting leaves and the account has no entry of, as { what, mass, way, unboxed } each: the mass where it was weighed, the way
 -- where it is not here, and whether no box of the sheet says whose it is; empty where nothing was cast.
 local function uncounted(record)
-  local cast, has, weighed = false, {}, { ["the piece"] = finished(record) }
+  local cast, has, weighed, melted = false, {}, { ["the piece"] = finished(record) }, {}
   for _, entry in ipairs(record) do
-    cast = cast or CAST[entry.what] ~= nil
+    if CAST[entry.what] then cast, melted = true, {} end   -- what was melted again has come out of the flask once more
     if entry.way == "piece" then has["the piece"] = true end
     for part in pairs(STARTS) do
-      if starts_as(entry.what, part) then
+      if entry.way == "melted" and entry.mass and starts_as(melted_lot(entry), part) then
+        local left = weighed[part] and weighed[part] - entry.mass
+        weighed[part] = left and left:nearest "0.001 g" > weighings.alike and left or nil
+        melted[part] = not weighed[part]
+      elseif starts_as(entry.what, part) then
         if entry.way then has[part] = true elseif entry.what == part then weighed[part] = entry.mass end
       end
     end
   end
   local list = cast and uncounted_lots(record) or {}
   for _, part in ipairs { "the piece", "button", "filings" } do
-    if cast and not has[part] then table.insert(list, { what = part, mass = weighed[part], way = part == "the piece" and "piece" or nil }) end
+    if cast and not has[part] and not melted[part] then table.insert(list, { what = part, mass = weighed[part], way = part == "the piece" and "piece" or nil }) end
   end
   for _, part in ipairs(cast and finished_beside(record) or {}) do table.insert(list, part) end
   return list
@@ -160,7 +197,8 @@ local function missing(record)
   for _, entry in ipairs(record) do
     if entry.what:starts "weighed " and in_work(record) then return "the piece" end   -- weighed out, and not cast yet
   end
-  for i, m in ipairs(uncounted(record)) do words[i] = m.mass and text.fill("{what} ({mass})", m) or m.what end
+  for i, r in ipairs(open_rests(record)) do words[i] = text.fill("the rest of {what} (about {mass})", { what = r.entry.what, mass = r.mass:nearest "0.01 g" }) end
+  for _, m in ipairs(uncounted(record)) do table.insert(words, m.mass and text.fill("{what} ({mass})", m) or m.what) end
   return #words > 0 and table.concat(words, ", ") or nil
 end
 
@@ -284,4 +322,4 @@ local function verdict(a)
   return "within"
 end
 
-return { faults = faults, missing = missing, in_work = in_work, uncounted = uncounted, left_lying = left_lying, metals = metals, rows = rows, doubt_of_brought = doubt_of_brought, account = account, verdict = verdict, words = WORDS }
+return { faults = faults, missing = missing, in_work = in_work, uncounted = uncounted, open_rests = open_rests, left_lying = left_lying, metals = metals, rows = rows, doubt_of_brought = doubt_of_brought, account = account, verdict = verdict, words = WORDS }
