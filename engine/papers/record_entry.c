@@ -575,6 +575,18 @@ static lml_status check_from(const lml_entry *entry, const lml_json *record, lml
     return LML_USAGE;
 }
 
+/* No more is taken out of a lot than is there. Of what settles the metal account knows more. */
+static lml_status check_left(const lml_entry *entry, const lml_json *record, const char *mass,
+                             lml_error *err)
+{
+    const char *from = word_of(entry, "from"), *way = word_of(entry, "way"),
+               *corrects = word_of(entry, "corrects");
+    if (!from || !mass || entry->anyway || (way && strcmp(way, "settled") == 0))
+        return LML_OK;
+    return lml_record_far_check_from(record, lml_span_of(entry->what), lml_span_of(mass), from,
+                                     lml_span_of(corrects ? corrects : ""), err);
+}
+
 /* What settles is taken out of a lot: without one it would be here twice. */
 static lml_status check_settled(const lml_entry *entry, const lml_json *record, const source *s,
                                 lml_error *err)
@@ -700,6 +712,8 @@ lml_status lml_record_entry(const lml_entry *entry, const lml_record_known *know
         status = check_from(entry, known->record, err);
     if (status == LML_OK)
         status = check_settled(entry, known->record, &from, err);
+    if (status == LML_OK)
+        status = check_left(entry, known->record, mass ? mass : weighed ? reading : NULL, err);
     if (status == LML_OK)
         status = check_counted(entry, &from, weighed, err);
     if (status == LML_OK)

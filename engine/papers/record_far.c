@@ -14,6 +14,8 @@ static const double MOST = 1.5;
 /* In grams: two weighings of one thing on a usual scale, of two divisions. A part is not heavier
  * than what it is of by more. Common practice, no source. */
 static const double ALIKE = 0.02;
+/* In grams, of what is written to the milligram. */
+static const double HALF_A_STEP = 0.0005;
 /* In grams: of less, a grain more or less is the half. Common practice, no source. */
 static const double LITTLE = 0.1;
 
@@ -97,4 +99,69 @@ lml_status lml_record_far_check(const lml_box *box, const lml_entry *entry, bool
         return refuse(name, reading, p->part ? "is more than" : "is far from", where, other, err);
     }
     return LML_OK;
+}
+
+/* ---- what is taken out of a lot ---- */
+
+static double grams_of(lml_span mass)
+{
+    lml_value v;
+    if (mass.length == 0 || lml_read_value(mass, LML_WANT_MASS, LML_NO_METAL, &v, NULL) != LML_OK)
+        return 0;
+    return v.amount * 1000;
+}
+
+/* Whether another entry, or the one to be recorded, replaces this one. */
+static bool is_replaced(const lml_json *entry, lml_span name, lml_span corrected)
+{
+    lml_span what = text_of(entry, "what"), at = text_of(entry, "at");
+    for (const lml_json *e = lml_json_next(entry); e; e = lml_json_next(e))
+        if (lml_span_equal(text_of(e, "what"), what) && lml_span_equal(text_of(e, "corrects"), at))
+            return true;
+    return corrected.length > 0 && lml_span_equal(corrected, at) && lml_span_equal(name, what);
+}
+
+/* Metal that counts is further metal of that name; before any counts, a weighing is all there is of
+ * it, and one after a second pour of as much as it shows. */
+static double left_of(const lml_json *record, const char *lot, lml_span name, lml_span corrected,
+                      bool *known)
+{
+    double left = 0;
+    bool counts = false;
+    *known = false;
+    for (const lml_json *e = lml_json_first(record); e; e = lml_json_next(e)) {
+        double mass = grams_of(text_of(e, "mass"));
+        if (mass <= 0 || is_replaced(e, name, corrected))
+            continue;
+        if (lml_span_is(text_of(e, "from"), lot)) {
+            left -= mass;
+        } else if (lml_span_is(text_of(e, "what"), lot)) {
+            bool way = text_of(e, "way").length > 0;
+            if (way)
+                left = counts ? left + mass : mass;
+            else
+                left = counts && left > mass ? left : mass;
+            counts = counts || way;
+            *known = true;
+        }
+    }
+    return left;
+}
+
+lml_status lml_record_far_check_from(const lml_json *record, lml_span name, lml_span mass,
+                                     const char *lot, lml_span corrected, lml_error *err)
+{
+    bool known;
+    double left = left_of(record, lot, name, corrected, &known);
+    if (!known || grams_of(mass) <= left + ALIKE + HALF_A_STEP)
+        return LML_OK;
+    if (left < ALIKE)
+        lml_fail(err, LML_USAGE, "%.*s: %.*s is taken from \"%s\", but nothing is left of it",
+                 LML_SPAN_SHOWN(name), LML_SPAN_SHOWN(mass), lot);
+    else
+        lml_fail(err, LML_USAGE, "%.*s: %.*s is taken from \"%s\", but only %.3f g is left of it",
+                 LML_SPAN_SHOWN(name), LML_SPAN_SHOWN(mass), lot, left);
+    lml_error_hint(err, "look again at the figures and the unit, or take it from another lot; if "
+                        "it is right all the same, add --anyway. Nothing was recorded");
+    return LML_USAGE;
 }

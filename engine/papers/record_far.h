@@ -1,5 +1,6 @@
 /* Record far: refuses a weighing that is far from what the sheet prints for it, or from what was
- * weighed before: 52 g for a ring of 5.2 g.
+ * weighed before: 52 g for a ring of 5.2 g. And one of more than there is of the lot it is taken
+ * from.
  *
  *     s = lml_record_far_check(&box, entry, false, record, name, reading, LML_WANT_MASS, err);
  *
@@ -19,5 +20,10 @@
 lml_status lml_record_far_check(const lml_box *box, const lml_entry *entry, bool aside,
                                 const lml_json *record, lml_span name, lml_span reading,
                                 lml_wanted kind, lml_error *err);
+
+/* LML_USAGE when `mass` is more than what `record` leaves of `lot`, by more than two weighings of
+ * one thing differ. `corrected`: the moment of the entry that this one replaces, or empty. */
+lml_status lml_record_far_check_from(const lml_json *record, lml_span name, lml_span mass,
+                                     const char *lot, lml_span corrected, lml_error *err);
 
 #endif
