@@ -123,11 +123,34 @@ static size_t pad(const lml_value *v, char out[LML_VALUE_TEXT], size_t end, size
     return length + count;
 }
 
+/* A deviation that was calculated, to two significant digits, upwards: JCGM 100:2008, 7.2.6. */
+static size_t cut_deviation(char out[LML_VALUE_TEXT], size_t length)
+{
+    static const char SIGN[] = "\302\261 ";
+    char *at = strstr(out, SIGN), shorter[LML_NUMBER_TEXT];
+    if (!at)
+        return length;
+    at += strlen(SIGN);
+    const lml_span number = {at, strspn(at, "0123456789.")};
+    lml_decimal d = {0};
+    if (digits_of(number) <= DIGITS || !lml_decimal_read(number, &d))
+        return length;
+    double x = lml_decimal_scale(&d, (lml_rational){1, 1});
+    lml_decimal_write_fixed(x, (lml_rational){1, 1}, 1 - (int)floor(lml_real_log10(x)), LML_CEILING,
+                            shorter);
+    size_t digits = strlen(shorter);
+    memmove(at + digits, at + number.length, length - (size_t)(at - out) - number.length + 1);
+    memcpy(at, shorter, digits);
+    return length - number.length + digits;
+}
+
 size_t lml_show_shown(const lml_value *v, char out[LML_VALUE_TEXT])
 {
     size_t length = lml_write_text(v, out), amount = strcspn(out, " ");
     if (v->kind == LML_MONEY)
         return put_commas(out, length);
+    if (v->spread == LML_DEVIATION)
+        return cut_deviation(out, length);
     char shorter[LML_NUMBER_TEXT];
     if (v->kind > LML_FINE_MASS || v->spread != LML_NO_SPREAD || memchr(out, 'e', amount) ||
         !(v->decimals == LML_SHORTEST ? cut : cut_step)(v, (lml_span){out, amount}, shorter))
