@@ -51,7 +51,7 @@ end
 -- What the stones weigh, piece by piece: what is out of its setting is a thing of its own that the client gets back.
 local function stones(job, page)
   for _, p in ipairs(job.pieces) do
-    if p.stones then page:line(text.fill(p.stones_estimated and "Stones of {name}, still set, estimated" or "Stones of {name}, taken out", p), p.stones) end
+    if p.stones then page:line(text.fill(p.stones_estimated and "Stones of {name}, still set, estimated" or "Stones of {name}, taken out", p), text.fill("{stones}", p)) end
   end
 end
 
