@@ -30,9 +30,9 @@ end
 local COMES_BACK = { here = true, piece = true }
 local POUR_BEFORE = "the pour before"
 local function melted_again(list)
-  local lay = {}   -- what lay here once; a casting was never entered
+  local lay = {}   -- what lay here once, and false for what is only a weighing, as a casting is
   for i, e in ipairs(list) do
-    lay[e.what] = lay[e.what] or COMES_BACK[e.way]
+    lay[e.what] = lay[e.what] or COMES_BACK[e.way] or false
     if e.way == "melted" and e.from and e.from ~= POUR_BEFORE and e.mass then
       local open = e.mass
       for k = 1, i - 1 do
@@ -44,7 +44,7 @@ local function melted_again(list)
           list[k] = left > ALIKE and with(lot, "mass", left) or with(lot, "way", nil)   -- a hundredth between two weighings lies nowhere
         end
       end
-      if not lay[e.from] or open <= ALIKE then list[i] = with(e, "from", POUR_BEFORE) end
+      if lay[e.from] == false or open <= ALIKE then list[i] = with(e, "from", POUR_BEFORE) end
     end
   end
   return list
