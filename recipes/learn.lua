@@ -88,13 +88,13 @@ local function sorted_out(jobs, name, recorded)
       local x = bare(found, foretold)
       local words = { job = r.job, a = found, p = foretold, x = (x * Q "100 %"):nearest "0.1 %" }
       if recorded and not is_taken(name, x * Q "100 %") then
-        table.insert(left_out, text.fill("{job} ({a} where {p} was expected, {x}: not believable, look for a weighing that is wrong or there twice)", words))
+        table.insert(left_out, text.fill("{job} ({a} where {p} was expected, {x}: not believable, look for a weighing that is wrong or entered twice)", words))
       else
         as_set(name, x * Q "100 %", text.fill("{job}: {a} found, {p} expected", words))
         table.insert(kept, { job = r.job, looked_into = r.state ~= nil, foretold = foretold, found = found, x = x })
       end
     elseif recorded and not is_taken(name, value_of(r.actual, r.job .. ": what was found")) then
-      table.insert(left_out, text.fill("{job} ({a}: not believable, look for a weighing that is wrong or there twice)", { job = r.job, a = tostring(r.actual) }))
+      table.insert(left_out, text.fill("{job} ({a}: not believable, look for a weighing that is wrong or entered twice)", { job = r.job, a = tostring(r.actual) }))
     else
       local found = as_set(name, value_of(r.actual, r.job .. ": what was found"), r.job .. ": what was found")
       one = one or one_of(found)
@@ -403,7 +403,7 @@ return recipe {
         { job = "b", results = { need = "40 g" }, settings = { ["need.button"] = "12 g" }, record = { { at = "2026-11-20", what = "charge", mass = "60 g" }, { at = "2026-11-21", what = "button", mass = "32 g" } } },
         { job = "c", results = { need = "40 g" }, settings = { ["need.button"] = "12 g" }, record = { { at = "2026-11-20", what = "charge", mass = "40 g" }, { at = "2026-11-21", what = "button", mass = "50 g" } } },
         { job = "d", results = { need = "40 g" }, settings = { ["need.button"] = "12 g" }, record = { { at = "2026-11-20", what = "charge", mass = "40 g" }, { at = "2026-11-21", what = "button", mass = "70 g" } } } } },
-      expect = { count = 2, average = Q "100 %", left_out = { "c (2 g where 40 g was expected, 5.0 %: not believable, look for a weighing that is wrong or there twice)",
+      expect = { count = 2, average = Q "100 %", left_out = { "c (2 g where 40 g was expected, 5.0 %: not believable, look for a weighing that is wrong or entered twice)",
                  "d (not recorded: a button that is a part of its charge)" } }, within = "0 %" },
     { "a button cut in two, and one of its halves weighed twice", source = "computed: 40 - (14.5 - 12 - 2) is 39.5 for 38: 103.95 and 100 %",
       given = { allowance = "need.history", recorded = { { job = "a", results = { need = "38 g", sprue = "2 g" }, settings = { ["need.button"] = "12 g" },

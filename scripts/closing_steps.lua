@@ -84,7 +84,7 @@ end
 -- the client is owed that much.
 local TAKEN = {
   { rests = false, name = "{from}, taken back", part = "take {mass} of {from} back", all = "take all of {from} back" },
-  { rests = true, name = "{from}, kept", part = "keep {mass} of {from} for it, which is the client's", all = "keep all of {from} for it, which is the client's" },
+  { rests = true, name = "{from}, kept", part = "keep {mass} of {from} in its place, out of the client's own", all = "keep all of {from} in its place, out of the client's own" },
 }
 
 -- The studio takes its metal back out of what lies here, as far as that goes: never more than is its own. What the closing has to
