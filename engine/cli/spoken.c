@@ -64,12 +64,28 @@ static const char *symbol_of(lml_span word)
     return NULL;
 }
 
+/* "14k", "14 karat": what is said of gold in twenty-fourths, but is no unit of ours. */
+static bool write_karats(lml_span text, char out[LML_SPOKEN_TEXT])
+{
+    size_t digits = 0;
+    while (lml_span_digit_at(text, digits))
+        digits++;
+    lml_span word = lml_span_trim((lml_span){text.at + digits, text.length - digits});
+    if (digits == 0 || digits > 2 ||
+        !(is_said(word, "k") || is_said(word, "karat") || is_said(word, "carat")))
+        return false;
+    snprintf(out, LML_SPOKEN_TEXT, "%.*s kt", (int)digits, text.at);
+    return true;
+}
+
 /* A fineness as a caller says it, to be written "585 ‰ Au": a number and the name of its metal, or
  * sterling, which is 925 of silver (15 U.S.C. 296). 925 by itself is silver: no other metal has a
  * mark of it (Hallmarking Convention, Annex I 2.2). Other bare numbers are of two metals or more.
  */
 bool lml_spoken_write(lml_span text, char out[LML_SPOKEN_TEXT])
 {
+    if (write_karats(text, out))
+        return true;
     const char *blank = memchr(text.at, ' ', text.length);
     lml_span one = {text.at, blank ? (size_t)(blank - text.at) : text.length};
     lml_span other = blank ? lml_span_between(blank + 1, text.at + text.length) : nothing;
