@@ -32,10 +32,11 @@ local function silver_notes(metal, sheet)
   sheet:note("silver-freezes", text.fill("A casting of silver with copper is wholly solid only at {end_at}, whatever its solidus: do not solder or reheat by that", { end_at = Q "779 °C":as_house("temperature", "1 Δ°C") }))
 end
 
--- `give` is what the gate is called among the gives: the two gates say the same word and are withheld apart.
-local function gate(page, label, verdict, give, record, facts, charge)
-  if verdict then page:tick(label, verdict, { of = give, record = record, since = facts.since, big = true })
-  else page:tick(label, { record = record, since = facts.since, least = charge }) end
+-- `give` is what the gate is called among the gives: the two gates say the same word and are withheld apart. Without a verdict
+-- the boxes above it are still empty, and it is shut: `lemel record` says what is missing. `till`: until when the verdict holds.
+local function gate(page, label, verdict, give, record, facts, charge, till)
+  if verdict then page:tick(label, verdict, { of = give, record = record, since = facts.since, big = true, till = till })
+  else page:tick(label, { of = give, record = record, since = facts.since, least = charge }) end
 end
 
 -- What the scale, the kiln and the gauge should show, each with its box. A line of a figure that is not known is a box.
@@ -63,7 +64,7 @@ local function before(page, facts)
   gauge("Gauge, flask seated", facts.seated, "gauge")
   if facts.pour_at then page:measure("Metal", facts.pour_at, { record = "metal", since = facts.since }) end
   page:text "Cover the pad with a plate. A pop, or a gauge that jumps: the blind end has gone. Do not pour."   -- a trade discussion page on flask blow-out
-  gate(page, "POUR", facts.go, "go", "poured", facts)
+  gate(page, "POUR", facts.go, "go", "poured", facts, nil, facts.hold_until)
   if facts.go and facts.hold_until then page:line("These readings hold until", facts.hold_until:time_of_day()) end
 end
 

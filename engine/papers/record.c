@@ -94,11 +94,16 @@ static lml_status write_report(const lml_entry *entry, const lml_record_known *k
     }
     lml_json_write_close(&w);
     write_counts(entry, known->record, &w);
-    lml_span shut = lml_record_gate_shut(known->result, lml_span_of(entry->what));
+    lml_builder shut = lml_builder_on(out->alloc, 0);
+    lml_record_gate_shut(known->result, lml_span_of(entry->what), entry->at, &shut);
     if (shut.length > 0) {
         lml_json_write_name(&w, lml_span_of("shut"));
-        lml_json_write_text(&w, shut);
+        lml_json_write_text(&w, lml_builder_span(&shut));
     }
+    lml_status status = lml_builder_status(&shut, err);
+    lml_builder_free(&shut);
+    if (status != LML_OK)
+        return status;
     lml_json_write_close(&w);
     return lml_json_writer_end(&w, err);
 }

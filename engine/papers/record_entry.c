@@ -683,7 +683,7 @@ lml_status lml_record_entry(const lml_entry *entry, const lml_record_known *know
     lml_json_writer w = lml_json_writer_on(out, false);
     lml_status status = begin(out->alloc, entry, what, &w, err);
     if (status == LML_OK && !entry->anyway)
-        status = lml_record_gate_check(known->result, what, err);
+        status = lml_record_gate_check(out->alloc, known->result, what, entry->at, err);
     if (status == LML_OK && box.count == 0)
         status = lml_record_gate_check_back(known->record, what, entry->at, err);
     for (size_t i = 0; i < entry->count && status == LML_OK; i++) {

@@ -8,41 +8,107 @@ static lml_span text_of(const lml_json *record, const char *name)
     return lml_json_text(lml_json_member(record, name));
 }
 
-/* A gate may be on several pages: the first that is shut. */
-static const lml_json *find_shut(const lml_json *entries, lml_span name)
+/* A gate looked for on a page, and the empty boxes in front of it: what is weighed out, and what is
+ * read under its own heading. */
+typedef struct search {
+    const lml_json *result;
+    lml_span name;
+    const char *at;
+    lml_builder *why, weighed, read;
+} search;
+
+static void add_to(lml_builder *list, lml_span name)
+{
+    lml_builder_add_text(list, list->length > 0 ? ", " : "");
+    lml_builder_add_span(list, name);
+}
+
+static void add_empty(search *s)
+{
+    lml_builder_add_text(s->why, "Still to be weighed or read: ");
+    if (s->weighed.length > 0)
+        lml_builder_add_span(s->why, lml_builder_span(&s->weighed));
+    else
+        lml_builder_add_text(s->why, "charge");
+    if (s->read.length > 0)
+        lml_builder_add_text(s->why, ", ");
+    lml_builder_add_span(s->why, lml_builder_span(&s->read));
+}
+
+static void add_withheld(search *s, const lml_json *gate)
+{
+    lml_span by = text_of(gate, "withheld_by"), text = text_of(gate, "label");
+    const lml_json *r = lml_json_first(lml_json_member(s->result, "remarks"));
+    for (; r; r = lml_json_next(r))
+        if (lml_span_equal(text_of(r, "code"), by)) {
+            text = text_of(r, "text");
+            break;
+        }
+    lml_builder_add_span(s->why, text);
+}
+
+/* A tick that is of a give, and has none yet, waits until the charge is weighed. */
+static void look_at(search *s, const lml_json *gate)
+{
+    lml_span till = text_of(lml_json_member(gate, "till"), "value");
+    bool waits = text_of(gate, "of").length > 0 && !lml_json_member(gate, "value");
+    if (lml_json_yes(lml_json_member(gate, "withheld"))) {
+        add_withheld(s, gate);
+    } else if (waits) {
+        add_empty(s);
+    } else if (lml_record_late_is_after(s->at, till)) {
+        lml_builder_add_format(s->why,
+                               "The readings held until %.*s: read again what the gate names",
+                               LML_SPAN_SHOWN(till));
+    }
+}
+
+/* A gate may be on several pages: the first that is shut tells why. */
+static void search_among(search *s, const lml_json *entries)
 {
     for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e)) {
-        const lml_json *inner = find_shut(lml_json_member(e, "entries"), name);
-        if (inner)
-            return inner;
-        if (lml_span_equal(text_of(e, "record"), name) && lml_span_is(text_of(e, "act"), "tick") &&
-            lml_json_yes(lml_json_member(e, "withheld")))
-            return e;
+        search_among(s, lml_json_member(e, "entries"));
+        lml_span name = text_of(e, "record"), act = text_of(e, "act");
+        if (s->why->length > 0)
+            return;
+        if (lml_span_is(text_of(e, "is"), "heading"))
+            s->read.length = 0;
+        if (name.length == 0 || lml_json_member(e, "recorded"))
+            continue;
+        if (lml_span_starts(name, "weighed "))
+            add_to(&s->weighed, name);
+        else if (lml_span_is(act, "measure"))
+            add_to(&s->read, name);
+        else if (lml_span_is(act, "tick") && lml_span_equal(name, s->name))
+            look_at(s, e);
     }
-    return NULL;
 }
 
-lml_span lml_record_gate_shut(const lml_json *result, lml_span name)
+void lml_record_gate_shut(const lml_json *result, lml_span name, const char *at, lml_builder *why)
 {
-    const lml_json *gate = NULL, *page = lml_json_first(lml_json_member(result, "sheets"));
-    for (; page && !gate && name.length > 0; page = lml_json_next(page))
-        gate = find_shut(page, name);
-    const lml_json *r = gate ? lml_json_first(lml_json_member(result, "remarks")) : NULL;
-    for (; r; r = lml_json_next(r))
-        if (lml_span_equal(text_of(r, "code"), text_of(gate, "withheld_by")))
-            return text_of(r, "text");
-    return gate ? text_of(gate, "label") : (lml_span){"", 0};
+    const lml_json *page = lml_json_first(lml_json_member(result, "sheets"));
+    for (; page && why->length == 0 && name.length > 0; page = lml_json_next(page)) {
+        search s = {
+            result, name, at, why, lml_builder_on(why->alloc, 0), lml_builder_on(why->alloc, 0)};
+        search_among(&s, page);
+        lml_builder_free(&s.weighed);
+        lml_builder_free(&s.read);
+    }
 }
 
-lml_status lml_record_gate_check(const lml_json *result, lml_span name, lml_error *err)
+lml_status lml_record_gate_check(const lml_alloc *alloc, const lml_json *result, lml_span name,
+                                 const char *at, lml_error *err)
 {
-    lml_span why = lml_record_gate_shut(result, name);
-    if (why.length == 0)
-        return LML_OK;
-    lml_fail(err, LML_STOPPED, "%.*s: the sheet says DO NOT. %.*s", LML_SPAN_SHOWN(name),
-             LML_SPAN_SHOWN(why));
-    lml_error_hint(err, "if it was done all the same, add --anyway. Nothing was recorded");
-    return LML_STOPPED;
+    lml_builder why = lml_builder_on(alloc, 0);
+    lml_record_gate_shut(result, name, at, &why);
+    lml_status status = lml_builder_status(&why, err);
+    if (status == LML_OK && why.length > 0) {
+        status = lml_fail(err, LML_STOPPED, "%.*s: the sheet says DO NOT. %.*s",
+                          LML_SPAN_SHOWN(name), LML_SPAN_SHOWN(lml_builder_span(&why)));
+        lml_error_hint(err, "if it was done all the same, add --anyway. Nothing was recorded");
+    }
+    lml_builder_free(&why);
+    return status;
 }
 
 /* ---- taken back ---- */

@@ -23,6 +23,11 @@ bool lml_record_late_than(const lml_json *entry, const char *at)
     return moment_of(text_of(entry, "at")) > moment_of(lml_span_of(at));
 }
 
+bool lml_record_late_is_after(const char *at, lml_span moment)
+{
+    return moment.length > 0 && moment_of(lml_span_of(at)) > moment_of(moment);
+}
+
 lml_span lml_record_late_counts(const lml_json *record, const char *at, lml_span what,
                                 const lml_span *way)
 {

@@ -10,6 +10,9 @@
 /* Whether an entry of the record is later than the moment `at`, which has been read before. */
 bool lml_record_late_than(const lml_json *entry, const char *at);
 
+/* Whether `at` is later than a moment as a result writes it; false where that is empty. */
+bool lml_record_late_is_after(const char *at, lml_span moment);
+
 /* The moment of the entry called `what`, later than `at` and of the same round, that counts in
  * place of one at `at`; `way`: of those, one with that way, NULL for any. Empty: there is none. */
 lml_span lml_record_late_counts(const lml_json *record, const char *at, lml_span what,
