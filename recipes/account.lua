@@ -134,7 +134,7 @@ local function print_due(list, metal, job, house, sheet, title)
   local code, withheld_due = settling.named(metal, job)
   local function print_way(words, d, way)
     local off, over = statement.print_way(page, words, way, d.due, step), d.over or d.due:zero()
-    if statement.is_too_much(max(abs(off) - over, over:zero()), #way + (d.parts or 1), step * fineness(metal, 1)) then
+    if statement.is_too_much(max(abs(off) - over, over:zero()), #way + (d.parts or 1), (type(step) == "string" and Q(step) or step) * fineness(metal, 1)) then
       sheet:stop(code "does-not-add-up", text.fill("{owner}: {due} would be owed, but the lines of that account come to {off} {which}. No rounding explains that: check whose name each entry of the record has", {
         owner = d.owner, due = d.due, off = abs(off), which = off:sign() > 0 and "less" or "more" }), withheld_due)
     end
