@@ -685,7 +685,7 @@ lml_status lml_record_entry(const lml_entry *entry, const lml_record_known *know
     if (status == LML_OK && !entry->anyway)
         status = lml_record_gate_check(out->alloc, known->result, what, entry->at, err);
     if (status == LML_OK && box.count == 0)
-        status = lml_record_gate_check_back(known->record, what, entry->at, err);
+        status = lml_record_gate_check_back(known->record, entry, what, err);
     for (size_t i = 0; i < entry->count && status == LML_OK; i++) {
         const char *word = entry->word[i];
         if (from.way.length > 0 && lml_span_starts(lml_span_of(word), "way=")) {

@@ -124,11 +124,33 @@ static const lml_json *last_of(const lml_json *record, lml_span name, const char
     return found;
 }
 
-lml_status lml_record_gate_check_back(const lml_json *record, lml_span name, const char *at,
+/* The first unweighed entry of that name that is later than the moment and stands. */
+static const lml_json *later_of(const lml_json *record, lml_span name, const char *at)
+{
+    for (const lml_json *e = lml_json_first(record); e; e = lml_json_next(e))
+        if (lml_span_equal(text_of(e, "what"), name) && lml_record_late_than(e, at) &&
+            !lml_json_member(e, "mass") && lml_standing_is(e))
+            return e;
+    return NULL;
+}
+
+lml_status lml_record_gate_check_back(const lml_json *record, const lml_entry *entry, lml_span name,
                                       lml_error *err)
 {
+    const char *at = entry->at;
     lml_span back = lml_standing_denied(name);
-    if (back.length == 0 || last_of(record, back, at, false))
+    const lml_json *later = back.length > 0 ? later_of(record, back, at) : NULL;
+    bool earlier = back.length > 0 && last_of(record, back, at, false);
+    if (later && !(earlier && entry->anyway)) {
+        lml_span of = text_of(later, "at");
+        lml_fail(err, LML_USAGE, "\"%.*s\" of %.*s is later than %s, so it would not be taken back",
+                 LML_SPAN_SHOWN(back), LML_SPAN_SHOWN(of), at);
+        lml_error_hint(
+            err, "to take that one back, give its moment, --at %.*s%s. Nothing was recorded",
+            LML_SPAN_SHOWN(of), earlier ? "; if the one before it is meant, add --anyway" : "");
+        return LML_USAGE;
+    }
+    if (back.length == 0 || earlier)
         return LML_OK;
     if (last_of(record, back, at, true)) {
         lml_fail(err, LML_USAGE, "\"%.*s\" was weighed, so it is not taken back",
