@@ -191,9 +191,30 @@ static lml_status check_same(const paper *p, lml_error *err)
     return status;
 }
 
+/* One that was taken back may have had a wrong moment: then the right one may be earlier. */
+static lml_status check_after_back(const paper *p, lml_error *err)
+{
+    bool early = false;
+    const lml_json *last = p->offers.last;
+    if (!lml_span_is(text_of(last, "what"), "not accepted") || p->said->anyway)
+        return LML_OK;
+    lml_span back = text_of(last, "at"), at = lml_span_of(p->said->at);
+    lml_status status = is_before(at, back, &early, err);
+    if (status != LML_OK || !early)
+        return status;
+    lml_json_fail(last, err, LML_BAD_DATA,
+                  "the acceptance was taken back on %.*s, but this one is of %.*s, before that",
+                  LML_SPAN_SHOWN(back), LML_SPAN_SHOWN(at));
+    lml_error_hint(err, "give the moment of the new acceptance; if only the moment of the first "
+                        "one was wrong, add --anyway and --reason why");
+    return LML_BAD_DATA;
+}
+
 static lml_status check_acceptance(paper *p, lml_error *err)
 {
     lml_status status = check_run_out(p, err);
+    if (status == LML_OK)
+        status = check_after_back(p, err);
     if (status == LML_OK)
         status = check_same(p, err);
     if (status == LML_OK && p->result && !p->said->anyway)
