@@ -220,8 +220,8 @@ local function owed(job, house)
   local known = #clients == 0
   for _, name in ipairs(clients) do known = known or name == job.client or member(members, name) ~= nil end
   if not known then
-    return { open = text.fill("The record has no metal of {client}, only of {others}. Whose account is this? Write the name in client", {
-      client = job.client, others = table.concat(clients, ", ") }) }
+    return { open = text.fill("The record has no metal of {client}, only of {others}. Whose account is this? Write the name in client, as in: lemel close JOB client=\"{first}\"", {
+      client = job.client, others = table.concat(clients, ", "), first = owners.group_finder(job.shares)(clients[1]) }) }
   end
   if #clients == 0 then return {} end
   local account = use.account { date = job.date, record = job.record, counted = job.counted, complete = job.complete, opening_agreed = job.opening_agreed, agreed = job.offered and job.offered.promised.agreed or nil,
@@ -458,7 +458,8 @@ return recipe {
         default = {}, source = "otherwise from the record" },
       shares       = ask.by_name { "Lots with several owners: the share of each",
         of = ask.by_name { "Shares by owner", of = ask.ratio { "A share" } }, default = {},
-        source = "most lots have one owner" },
+        source = "as the job says of each piece that was brought; most have one owner" },
+      old_metal    = ask.anything { "The pieces that were brought; the engine fills it in from the job", optional = true, seldom = true },
       split        = ask.choice { "What applies when shares and pieces disagree",
         options = { "by the pieces", "by the share" }, optional = true },
       button_to    = ask.owner { "Who keeps button and sprues, as agreed", optional = true },
@@ -499,6 +500,7 @@ return recipe {
   work = function(asked, house, sheet)
     local job = offers.filled(asked, sheet, ALL)
     assert(job.quoted_lines, "closing needs the lines of the signed quote: an accepted offer (lemel offer), or quoted_lines")
+    job.shares = owners.shares_of_job(job.old_metal, job.shares)
     job.record = weighings.counted(job.record)
     job.counted = job.counted or brought_metal(job.record)
     local listed = metal_prices.on(house.prices, job.date)
@@ -825,6 +827,12 @@ return recipe {
           { at = "2026-11-26", what = "ring", mass = "12 g", fineness = "750 ‰ Au", owner = "Ariwake", way = "piece" },
           { at = "2026-11-26", what = "button", mass = "12 g", fineness = "750 ‰ Au", owner = "the wardens", way = "here" } } },
       expect = { due_fine = "9 g Au", returned = "9 g Au" }, source = "18 - 12 and 12 - 9 make 9" },
+    { "the shares are those that the job gives with the pieces", given = links { tax_base = "work and added material", surplus = "returned", client = "pair",
+        old_metal = { { name = "bar", owner = "pair", shares = { Ada = "75 %", Ben = "25 %" } }, { name = "chain", owner = "Ben" }, { name = "tray" } }, record = {
+          { at = "2026-11-24", what = "bar", mass = "20 g", fineness = "1000 ‰ Au", owner = "pair", way = "in" },
+          { at = "2026-11-26", what = "finished", mass = "16 g", fineness = "1000 ‰ Au", owner = "pair", way = "piece" },
+          { at = "2026-11-26", what = "button", mass = "3.9 g", fineness = "1000 ‰ Au", owner = "Ben", way = "here" } } },
+      expect = { due_fine = "3.9 g Au" }, source = "20 less 16 and the 0.1 g that is lost; the button is Ben's only where Ben has a share" },
     { "of two who own one lot, one has had more than is theirs: it is charged, and the other gets all that is owed",
       given = links { tax_base = "work and added material", surplus = "returned", client = "pair", split = "by the pieces",
         shares = { pair = { Ada = "50 %", Ben = "50 %" } }, record = {

@@ -1,5 +1,7 @@
 -- Whose account each weighing belongs to, where several own one lot too, and what is owed to each.
 
+local members = require "members"
+
 -- ---- whose account ----------------------------------------------------------------------------------------------
 
 -- The group an owner's metal is accounted in: the lot that the owner has a share of, or the owner alone.
@@ -20,6 +22,25 @@ local function members_of(shares, group)
   for lot, members in pairs(shares) do
     if lot == group then return members end
   end
+end
+
+-- The shares that a job gives with the pieces that were brought, under the names of their owners; `typed` count before them. What has
+-- another shape is another recipe's.
+local function shares_of_job(old_metal, typed)
+  local all = copy(typed)
+  local function of_piece(piece)
+    local lot, shares = members.of(piece, "owner"), members.of(piece, "shares")
+    if type(lot) ~= "text" and type(lot) ~= "string" or all[lot] then return end
+    local of = {}
+    for owner, share in pairs(shares or {}) do
+      of[owner] = share
+      all[lot] = of
+    end
+  end
+  for _, piece in ipairs((type(old_metal) == "list" or type(old_metal) == "table") and old_metal or {}) do
+    if type(piece) == "record" or type(piece) == "table" then of_piece(piece) end
+  end
+  return all
 end
 
 -- What is wrong with the shares, a text each.
@@ -84,5 +105,5 @@ local function rows_of(rows, owner)
   return own
 end
 
-return { group_finder = group_finder, members_of = members_of, share_faults = share_faults, by_group = by_group, steps = steps,
+return { shares_of_job = shares_of_job, group_finder = group_finder, members_of = members_of, share_faults = share_faults, by_group = by_group, steps = steps,
          owed = owed, rows_of = rows_of }

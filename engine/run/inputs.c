@@ -51,8 +51,19 @@ static void refuse_unknown(lua_State *L, const lml_recipe *r, const lml_parts *p
     lml_raise_as_is(L, &e);
 }
 
+/* What the end of a job reads of what the job gives: whose the metal is was said there. */
+static bool is_said_once(const char *name)
+{
+    static const char *const names[] = {"old_metal", "split"};
+    bool found = false;
+    for (size_t i = 0; i < sizeof names / sizeof *names; i++)
+        found = found || strcmp(name, names[i]) == 0;
+    return found;
+}
+
 /* An ask called `date`, `record`, `listed` or `offered` is filled from the job's own when `given`
- * has none; the end of a job has a date of its own. */
+ * has none; the end of a job has a date of its own, and takes `old_metal` and `split` from what the
+ * job gives. */
 const lml_json *lml_inputs_given(const lml_run *run, const lml_shape *f)
 {
     const lml_json *node = lml_json_member(run->given, f->name);
@@ -62,6 +73,8 @@ const lml_json *lml_inputs_given(const lml_run *run, const lml_shape *f)
         return lml_json_member(run->job, f->name);
     if (strcmp(f->name, "date") == 0)
         return lml_json_member(run->closing ? run->closing : run->job, f->name);
+    if (run->closing && is_said_once(f->name))
+        return lml_json_member(lml_json_member(run->job, "given"), f->name);
     return strcmp(f->name, OFFERED) == 0 ? run->offered : NULL;
 }
 
