@@ -827,6 +827,12 @@ return recipe {
           { at = "2026-11-26", what = "ring", mass = "12 g", fineness = "750 ‰ Au", owner = "Ariwake", way = "piece" },
           { at = "2026-11-26", what = "button", mass = "12 g", fineness = "750 ‰ Au", owner = "the wardens", way = "here" } } },
       expect = { due_fine = "9 g Au", returned = "9 g Au" }, source = "18 - 12 and 12 - 9 make 9" },
+    { "each of two is charged with the own piece: each is to be weighed", given = links { tax_base = "work and added material", surplus = "returned", client = "pair", split = "by the pieces",
+        shares = { pair = { Ada = "50 %", Ben = "50 %" } }, record = {
+          { at = "2026-11-24", what = "bar", mass = "20 g", fineness = "1000 ‰ Au", owner = "pair", way = "in" }, { at = "2026-11-26", what = "raw casting", mass = "16 g" }, { at = "2026-11-26", what = "Ben finished", mass = "7.5 g" },
+          { at = "2026-11-26", what = "button", mass = "3.9 g", fineness = "1000 ‰ Au", owner = "pair", way = "here" }, { at = "2026-11-26", what = "filings", mass = "0.1 g", fineness = "1000 ‰ Au", owner = "pair", way = "here" } } },
+      expect = { to_do = { { how = 'lemel record JOB "Ada finished" "MASS" way=piece owner="Ada" fineness=FINENESS' }, { how = 'lemel record JOB "Ben finished" "7.5 g" way=piece owner="Ben" fineness=FINENESS' } } },
+      stops = { "metal-open", "too-much-lost" }, source = "one weight of both would not say whose it is" },
     { "the shares are those that the job gives with the pieces", given = links { tax_base = "work and added material", surplus = "returned", client = "pair",
         old_metal = { { name = "bar", owner = "pair", shares = { Ada = "75 %", Ben = "25 %" } }, { name = "chain", owner = "Ben" }, { name = "tray" } }, record = {
           { at = "2026-11-24", what = "bar", mass = "20 g", fineness = "1000 ‰ Au", owner = "pair", way = "in" },

@@ -36,8 +36,29 @@ end
 
 local WORDS = { ["the piece"] = "The finished piece, without stones", button = "Button and sprues", filings = "Filings" }
 local BOXES = { ["the piece"] = "finished" }
-local function weighed(record, open, add)
-  if open and ledger.in_work(record) then
+
+-- The owners of shared metal who are each charged with their own piece: one weight for all of them would not say whose it is.
+local function by_pieces(job)
+  local names = {}
+  for _, of in pairs(job.split == "by the pieces" and job.shares or {}) do
+    for owner in pairs(of) do table.insert(names, owner) end
+  end
+  return names
+end
+
+local function piece_of_each(names, record, add)
+  for _, owner in ipairs(names) do
+    add({ "metal-open", "account/too-much-lost", "account/metal-appeared" }, text.fill("{owner}: their own finished piece, without stones; the metal is shared out by the pieces", { owner = owner }),
+        command('lemel record JOB "{what} finished" "{mass}" way=piece owner="{owner}" fineness=FINENESS', {
+          what = owner, owner = offers.in_quotes(owner), mass = weighings.mass(record, owner .. " finished") or "MASS" }))
+  end
+end
+
+local function weighed(job, open, add)
+  local record, each = job.record, by_pieces(job)
+  if open and ledger.in_work(record) and #each > 0 then
+    piece_of_each(each, record, add)
+  elseif open and ledger.in_work(record) then
     add({ "metal-open", "account/too-much-lost" }, "The piece is not made yet: once it is, its weight without stones", 'lemel record JOB finished "MASS" way=piece')
   elseif open then
     for _, e in ipairs(ledger.left_lying(record)) do
@@ -52,10 +73,14 @@ local function weighed(record, open, add)
                 { what = e.what, owner = offers.in_quotes(e.owner), fineness = e.fineness, assay = e.assay and offers.in_quotes(e.assay) }))
   end
   for _, m in ipairs(ledger.uncounted(record)) do
+    local apart = m.what == "the piece" and #each > 0
+    if apart then piece_of_each(each, record, add) end
     local words = { what = BOXES[m.what] or m.what, mass = m.mass or "MASS" }
-    add({ "metal-open", "account/too-much-lost", "account/metal-appeared" },
-        text.fill(m.mass and "{what}: it was weighed, but is not in the metal account" or "{what}: not weighed yet", { what = WORDS[m.what] or m.what }),
-        command('lemel record JOB "{what}" "{mass}" way=' .. (m.way or "here") .. (m.unboxed and " owner=OWNER fineness=FINENESS" or ""), words))
+    if not apart then
+      add({ "metal-open", "account/too-much-lost", "account/metal-appeared" },
+          text.fill(m.mass and "{what}: it was weighed, but is not in the metal account" or "{what}: not weighed yet", { what = WORDS[m.what] or m.what }),
+          command('lemel record JOB "{what}" "{mass}" way=' .. (m.way or "here") .. (m.unboxed and " owner=OWNER fineness=FINENESS" or ""), words))
+    end
   end
 end
 
@@ -167,7 +192,7 @@ local function steps(t)
   local function add(codes, what, how, after) table.insert(list, { what = what, how = how, codes = codes, after = after }) end
   accepted(t.offered, add)
   brought(t.offered, t.job.record, add)
-  weighed(t.job.record, t.open, add)
+  weighed(t.job, t.open, add)
   local more = studio_metal(t, add)
   for _, old in ipairs(t.old_prices) do
     add({ "old-price" }, text.fill("The price of {metal} on the day of the invoice: the last one is of {at}", old), command('lemel price {metal} PRICE --from WHO --at now', old))
