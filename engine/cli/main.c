@@ -164,6 +164,8 @@ static lml_status deliver(lml_call *call, lml_error *err)
     status = lml_store_write(path, (lml_span){call->out.at, call->out.length}, replace, err);
     if (status == LML_OK && !lml_call_quiet(call))
         lml_builder_add_format(&call->aside, "wrote %s\n", path);
+    if (status == LML_OK && lml_builder_status(&call->aside, NULL) != LML_OK)
+        lml_text_join(call->done, sizeof call->done, "wrote ", path, "");
     return status;
 }
 
@@ -310,7 +312,10 @@ int main(int argc, char **argv)
     /* A refusal whose reasons could not all be told is no answer. */
     if (status != LML_OK && lml_builder_status(&call.aside, NULL) != LML_OK)
         status = LML_NO_MEMORY;
+    const bool lost = lml_builder_status(&call.aside, NULL) != LML_OK;
     print_aside(&call.aside);
+    if (lost && call.done[0]) /* what is in a file is said all the same: it takes no memory */
+        print_in_pieces(lml_span_of(call.done));
     lml_builder_free(&call.out);
     lml_builder_free(&call.aside);
     lml_alloc_free(&call.alloc, word, size);
