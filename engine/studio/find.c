@@ -272,6 +272,19 @@ static lml_status check_points(const lml_kit *kit, lml_error *err)
     return LML_OK;
 }
 
+/* A job's folder is its studio because one of the two files is there: neither is, so the look that
+ * found it failed, or it has just been taken away. */
+static lml_status need_settings(const lml_kit *kit, const char *studio, lml_error *err)
+{
+    if (strcmp(studio, ".") == 0 || lml_kit_settings(kit, LML_PUT_HOUSE) ||
+        lml_kit_settings(kit, LML_PUT_PRICES))
+        return LML_OK;
+    lml_fail(err, LML_NO_FILE, "the settings in %s cannot be read, and were there a moment ago",
+             studio);
+    lml_error_hint(err, "try again; or name the settings with --house");
+    return LML_NO_FILE;
+}
+
 static lml_status read_studio(lml_call *call, const char *studio, const char *shipped, lml_kit *kit,
                               lml_error *err)
 {
@@ -281,6 +294,8 @@ static lml_status read_studio(lml_call *call, const char *studio, const char *sh
     if (status == LML_OK)
         status = read_settings(kit, call->arguments.value[LML_OPTION_PRICES], studio, "prices.json",
                                LML_PUT_PRICES, err);
+    if (status == LML_OK)
+        status = need_settings(kit, studio, err);
     if (status != LML_OK || lml_path_same_folder(studio, shipped))
         return status;
     status = lml_path_join(folder, studio, "scripts", err);
