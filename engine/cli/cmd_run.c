@@ -214,7 +214,7 @@ static lml_status put_recipe(const lml_call *call, lml_job_text *job, lml_error 
     const lml_span recipe = lml_span_of(call->arguments.value[LML_OPTION_RECIPE]);
     const lml_span step[] = {lml_span_of("recipe")};
     lml_builder value = lml_builder_on(&call->alloc, 0);
-    if (recipe.length == 0)
+    if (!call->arguments.given[LML_OPTION_RECIPE])
         return LML_OK;
     lml_json_writer w = lml_json_writer_on(&value, false);
     lml_json_write_text(&w, recipe);
