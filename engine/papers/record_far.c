@@ -11,9 +11,7 @@
  * worked out, and nearer than a decimal point in the wrong place, or two figures swapped. Common
  * practice, no source. */
 static const double MOST = 1.5;
-/* In grams: two weighings of one thing on a usual scale, of two divisions. A part is not heavier
- * than what it is of by more. Common practice, no source. */
-static const double ALIKE = 0.02;
+static const double ALIKE = LML_RECORD_FAR_ALIKE / 1000.0; /* g */
 /* In grams, of what is written to the milligram. */
 static const double HALF_A_STEP = 0.0005;
 /* In grams: of less, a grain more or less is the half. Common practice, no source. */

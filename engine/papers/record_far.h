@@ -12,6 +12,11 @@
 #include "lemel.h"
 #include "papers/boxes.h"
 
+/* What two weighings of one thing on a usual scale differ by at most, two of its divisions: a part
+ * is not heavier than what it is of by more. As in scripts/weighings.lua; common practice, no
+ * source. */
+enum { LML_RECORD_FAR_ALIKE = 20 /* mg */ };
+
 /* Compare the reading of the box called `name` with what is printed beside it, or for what is cast
  * with an earlier weighing in `record`, which may be NULL. LML_USAGE when it is more than one and a
  * half times as much, or less than two thirds.
