@@ -136,6 +136,15 @@ static bool anything_stands(const lml_page *page, const lml_json *entries)
     return false;
 }
 
+/* A part of a letter that begins with a heading of its own title, "Quotation: A ring". */
+static bool heads_itself(const lml_json *entries, lml_span title)
+{
+    const lml_json *first = lml_json_first(entries);
+    lml_span heading = kind_of(first) == HEADING ? member_text(first, "text") : title;
+    return title.length > 0 && heading.length > title.length &&
+           memcmp(heading.at, title.at, title.length) == 0 && heading.at[title.length] == ':';
+}
+
 static void draw_part(lml_page *page, const lml_json *part)
 {
     lml_span outer = page->recipe, title = member_text(part, "title");
@@ -151,7 +160,7 @@ static void draw_part(lml_page *page, const lml_json *part)
         note_start(page);
         if (joined)
             draw_title(page, 1, title);
-        else
+        else if (!heads_itself(entries, title))
             draw_part_title(page, title.length > 0 ? title : page->recipe);
     }
     draw_entries(page, entries);
