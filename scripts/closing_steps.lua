@@ -20,7 +20,11 @@ end
 
 local function accepted(offered, add)
   if offered and not offered.accepted and not offered.withdrawn and not offered.changed then
-    add({ "offer-open" }, text.fill("The offer of {at} is not accepted yet", offered), "lemel offer JOB --accepted --by WHO")
+    if offered.differs then
+      add({ "offer-open" }, text.fill("The job has been changed since the offer of {at} ({differs}): offer it again", offered), "lemel offer JOB --by WHO")
+    else
+      add({ "offer-open" }, text.fill("The offer of {at} is not accepted yet", offered), "lemel offer JOB --accepted --by WHO")
+    end
   end
 end
 
