@@ -1,7 +1,8 @@
 # What the demo's jobs cost in instructions of the processor, held to stored ceilings:
 #   sh tests/bench/counts.sh FOLDER-OF-BUILD [ROW ...]
-# Each row of bench_counts is in ceilings.txt with the most that it may cost, a twelfth above what it did cost;
-# if you make one cheaper, lower its ceiling. A count depends on the compiler and on Lua a little and on nothing else: the
+# Each row of bench_counts is in ceilings.txt with the most that it may cost, at least one part in a hundred above what it did
+# cost: the seed of Lua's hashes is another each time, and moves a count by up to three in a thousand. If you make one cheaper,
+# lower its ceiling. A count depends on the compiler and on Lua a little and on nothing else: the
 # ceilings are Debian 12's, gcc and its shared Lua. 200 of a thing may cost at most 2.3 times as much as 100.
 # It needs valgrind, whose callgrind counts, and takes a minute.
 here=$(dirname "$0")
