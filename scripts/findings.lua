@@ -259,12 +259,19 @@ local function not_said(a)
   end
 end
 
+-- What its density leaves of gold, behind the sentence that says that it does not count; empty where it says nothing.
+local function by_density(a)
+  local like = intake.weighs_like(a)
+  return like and text.fill(". By its density, {d}, it holds {most} at most{silver}", {
+    d = like.density:nearest "0.01 g/cm3", most = like.most:up_to "10 ‰", silver = like.silver and ", and could be silver" or "" }) or ""
+end
+
 -- A piece that neither a test nor a stamp shows to be precious metal: it does not count, and the bench sheet says what would.
 local function unsaid(a, i, sheet)
   local code, words = not_said(a)
   if not code then
     sheet:note("untested-" .. i, text.fill("{piece}: {stamp}, and no test gives a fineness. It is not counted until it is tested{weighs}", { piece = a.name,
-      weighs = intake.weighs_like(a),
+      weighs = by_density(a),
       stamp = a.piece.stamp and text.fill("its stamp {stamp} says neither a metal nor a fineness", a.piece) or "no stamp" }))
   elseif wants_melt(a.piece) then
     sheet:stop(code .. "-" .. i, words, OFFER)

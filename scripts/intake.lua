@@ -328,7 +328,7 @@ local function off_density(a)
   end
 end
 
--- The most gold that the density of a piece leaves, and whether silver of 800 to 999 has that density, as a sentence; empty where it
+-- What the density of a piece leaves: { density, most = of gold at most, silver = whether silver of 800 to 999 has it }; nil where it
 -- says nothing. Within three deviations, 99.7 %: JCGM 100:2008, G.1.3.
 local function weighs_like(a)
   for _, found in ipairs(a.densities) do
@@ -336,12 +336,10 @@ local function weighs_like(a)
     for _, family in ipairs(found.families) do most = max(most, family.part + 3 * family.spread) end
     if not may_read_light(a, found) and most < 1 then
       local doubt, low, high = 3 * found.density:deviation(), testing.span(Q "800 ‰ Ag"), testing.span(Q "999 ‰ Ag")
-      local silver = found.density + doubt > low.least and found.density - doubt < high.most
-      return text.fill(". By its density, {d}, it holds {most} at most{silver}", {
-        d = found.density:nearest "0.01 g/cm3", most = fineness("Au", max(0, most)):up_to "10 ‰", silver = silver and ", and could be silver" or "" })
+      return { density = found.density, most = fineness("Au", max(0, most)),
+               silver = found.density + doubt > low.least and found.density - doubt < high.most }
     end
   end
-  return ""
 end
 
 -- The reading in air of a density test that cannot be this piece: heavier than it came in, or lighter than its metal.
