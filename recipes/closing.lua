@@ -399,7 +399,7 @@ local function client_page(page, job, house, t, s, out, sentence, words)
     page:text "The balance is settled when the metal account is closed."
   end
   page:text(sentence)
-  invoice.print_number(house, page)
+  invoice.print_details(job, house, page)
   page:heading "Your metal"
   client_metal.print(page, words)
 end
@@ -416,6 +416,7 @@ return recipe {
   asks = {
     { "The invoice",
       date         = ask.moment { "Date of the invoice", example = "2026-12-05" },
+      invoice_number = ask.text { "Number of the invoice, from a series of your own", optional = true, example = "2026-014" },
       piece        = ask.text { "What was made; if left out, as the offer says", optional = true },
       tax_place    = ask.text { "Where the tax is due, if not where the studio is", optional = true },
       deposit_paid = ask.money { "Deposit paid", optional = true },
@@ -472,6 +473,7 @@ return recipe {
   allowances = quote_asks.invoice_allowances {
     working_loss = ask.ratio { "Working loss agreed with clients, of the fine metal in the piece", optional = true, example = "8 %" },
     scale_step   = ask.mass  { "Scale division", from = "0.0001 g", to = "1 g", example = "0.01 g", default = "0.01 g", source = "common practice, no source" },
+    address      = ask.text  { "The studio's address, printed on invoices", optional = true, example = "3 Kiln Lane, Millbrook" },
   },
   gives = {
     lines      = give.list { "The lines of the subtotal", of = give.record { "A line", fields = {

@@ -121,6 +121,7 @@ return recipe {
         fee     = ask.money { "Charge per lot", example = "42 EUR" } } },
       tax_rate     = ask.ratio { "Sales tax on your invoices, if lemel has no rate for your place (it has Australia, Canada, Germany, New Zealand and the United Kingdom)", from = "0 %", to = "100 %", example = "25 %", optional = true, seldom = true },
       tax_law      = ask.text { "The law that sets that rate, with its date", example = "the VAT act, as of 1 January 2026", optional = true, seldom = true },
+      address      = ask.text { "Your address, printed on invoices", example = "3 Kiln Lane, Millbrook", optional = true, seldom = true },
       tax_number   = ask.text { "Your tax registration number, printed on quotes and invoices, if you have one", example = "ABN 12 345 678 901", optional = true },
       working_loss = ask.ratio { "Working loss agreed with clients, of the fine metal in the piece", to = "50 %", example = "8 %", optional = true, usual = true },
     },

@@ -118,6 +118,13 @@ local function print_number(house, page)
   if house.tax_number then page:text(taxes.number(house.place, house.tax_number) .. ".") end
 end
 
+-- What else many laws require on a bill: its own number, and where the studio is.
+local function print_details(job, house, page)
+  if job.invoice_number then page:text(text.fill("Invoice number: {number}.", { number = job.invoice_number })) end
+  if house.address then page:text(text.fill("Our address: {address}.", { address = house.address })) end
+  print_number(house, page)
+end
+
 -- What heads a bill: the law's words, where it has some and the number that it wants with them is there.
 local function heading(house, t)
   return t.bill and house.tax_number and t.bill.heading or "Invoice"
@@ -130,4 +137,4 @@ local function ask_number(sheet, house, t)
     { heading = t.bill.heading, law = t.bill.law, known = t.bill.known }), { ask = "house.tax_number" })
 end
 
-return { print_number = print_number, heading = heading, ask_number = ask_number, totals = totals, checker = checker, ask_price = ask_price }
+return { print_number = print_number, print_details = print_details, heading = heading, ask_number = ask_number, totals = totals, checker = checker, ask_price = ask_price }
