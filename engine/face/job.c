@@ -153,7 +153,9 @@ static lml_status need_listed(const task *t, lml_error *err)
 
 static void aim(lml_run *run, const task *t)
 {
+    const lml_reuse *reuse = run->engine->reuse;
     lml_run_aim(run, t->doc);
+    run->bare = run->engine->trial || (reuse && !reuse->whole_too);
     run->offered = t->offered ? lml_json_root(t->offered) : NULL;
     if (!t->closing)
         return;
@@ -186,9 +188,8 @@ static lml_status write_result(lml_run *run, lml_text *result, lml_error *err)
     lml_reuse *reuse = run->engine->reuse;
     lml_builder b = lml_builder_on(&run->engine->alloc, run->engine->limits.result);
     bool stopped = false;
-    bool bare = run->engine->trial || (reuse && !reuse->whole_too);
-    lml_status status = bare ? lml_result_write_bare(run, &b, &stopped, err)
-                             : lml_result_write(run, &b, &stopped, err);
+    lml_status status = run->bare ? lml_result_write_bare(run, &b, &stopped, err)
+                                  : lml_result_write(run, &b, &stopped, err);
     if (!status && reuse && reuse->whole_too)
         status = lml_result_write_bare(run, &reuse->bare, &stopped, err);
     status = lml_output_take(&b, status, result, err);

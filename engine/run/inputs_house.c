@@ -65,6 +65,8 @@ static void push_setting(lua_State *L, const char *from)
 /* Note the value on top of the stack as a setting that is read. */
 static void note_setting(lua_State *L, const allowance_names *names, const char *from)
 {
+    if (lml_run_of(L)->bare)
+        return;
     push_setting(L, from);
     lml_run_push_settings(L);
     lua_pushstring(L, names->dotted);
@@ -140,6 +142,11 @@ static bool take_once(lua_State *L, lml_run *run, const lml_shape *f, const lml_
  * what is said at its node. */
 static void note_taken(lua_State *L)
 {
+    if (lml_run_of(L)->bare) {
+        lua_rawgeti(L, -1, TAKEN_VALUE);
+        lua_replace(L, -2);
+        return;
+    }
     lml_run_push_settings(L);
     lua_rawgeti(L, -2, TAKEN_NAME);
     lua_rawgeti(L, -3, TAKEN_SETTING);

@@ -27,6 +27,7 @@ typedef struct lml_run {
     const lml_json *offered;           /* what a recipe can read of its offer; NULL without one */
     const lml_json *confirmed;
     bool loose;                         /* `given` may name allowances too */
+    bool bare;                          /* its result is a try's or is compared: no settings */
     const char *working[LML_USE_DEPTH]; /* recipe names from the top down to the current one */
     const lml_recipe *top;              /* the job's own; NULL until it is given its asks */
     const lml_recipe *recipe;  /* the current one; NULL while a file is loaded or a gate checks */

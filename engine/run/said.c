@@ -57,6 +57,8 @@ static int take_apart(lua_State *L)
 
 void lml_said_keep(lua_State *L, const lml_json *node)
 {
+    if (lml_run_of(L)->bare)
+        return;
     lml_run_push_registry(L, &SAID);
     lua_pushvalue(L, -2);
     lua_rawsetp(L, -2, node);
@@ -77,8 +79,8 @@ static bool is_as_said(lua_State *L, const lml_shape *f, const lml_json *node, i
 void lml_said_note_replaced(lua_State *L, const lml_recipe *r, const lml_shape *f, int arguments,
                             const lml_json *node, const char *whose, const char *path)
 {
-    if (!node || lml_run_of(L)->engine->trial || is_as_said(L, f, node, arguments))
-        return; /* a try says nothing but its figures */
+    if (!node || lml_run_of(L)->bare || is_as_said(L, f, node, arguments))
+        return;
     lua_pushcfunction(L, take_apart);
     lua_pushlightuserdata(L, (void *)(uintptr_t)f);
     lua_pushlightuserdata(L, (void *)(uintptr_t)node);
