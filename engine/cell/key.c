@@ -163,6 +163,21 @@ bool lml_key_find_odd(lua_State *L, int table, lml_key_is_odd *odd, const void *
     return found;
 }
 
+bool lml_key_has_more(lua_State *L, int table, size_t most)
+{
+    size_t count = 0;
+    lml_memory_charge_walk(L);
+    lua_pushnil(L);
+    while (count <= most && lua_next(L, table)) {
+        lua_pop(L, 1);
+        count++;
+    }
+    lml_box_charge(L, LOOKED_AT * count);
+    if (count > most)
+        lua_pop(L, 1);
+    return count > most;
+}
+
 static bool is_no_key(lua_State *L, const void *self)
 {
     (void)self;

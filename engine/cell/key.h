@@ -45,5 +45,7 @@ int lml_key_push_few(lua_State *L, int table, lml_key_name name[LML_KEY_FEW]);
  * -1. */
 typedef bool lml_key_is_odd(lua_State *L, const void *self);
 bool lml_key_find_odd(lua_State *L, int table, lml_key_is_odd *odd, const void *self);
+/* Whether the table has more keys than that. Charges. */
+bool lml_key_has_more(lua_State *L, int table, size_t most);
 
 #endif

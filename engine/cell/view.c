@@ -32,14 +32,33 @@ bool lml_view_is_withheld(lua_State *L, int index)
     return lua_touserdata(L, index) == (const void *)&WITHHELD;
 }
 
+typedef struct view {
+    const struct lml_shape *taken;
+} view;
+
 /* User value 1 is the table, 2 the name. */
-void lml_view_push(lua_State *L, lml_class class, const char *what)
+void lml_view_push_taken(lua_State *L, lml_class class, const char *what,
+                         const struct lml_shape *shape)
 {
-    lml_class_new(L, class, 0, 2);
+    view *v = lml_class_new(L, class, sizeof *v, 2);
+    v->taken = shape;
     lua_insert(L, -2);
     lua_setiuservalue(L, -2, 1);
     lua_pushstring(L, what);
     lua_setiuservalue(L, -2, 2);
+}
+
+void lml_view_push(lua_State *L, lml_class class, const char *what)
+{
+    lml_view_push_taken(L, class, what, NULL);
+}
+
+const struct lml_shape *lml_view_taken(lua_State *L, int index)
+{
+    const view *v = lml_class_test(L, index, LML_CLASS_RECORD);
+    if (!v)
+        v = lml_class_test(L, index, LML_CLASS_LIST);
+    return v ? v->taken : NULL;
 }
 
 bool lml_view_test_content(lua_State *L, int index)
@@ -200,6 +219,11 @@ static size_t clean_run(lml_span text)
         n += lml_letter_plain((lml_span){text.at + n, text.length - n});
     while (n < text.length && text.at[n] == '\n' && ++n);
     return n;
+}
+
+bool lml_view_is_plain(lml_span text)
+{
+    return clean_run(text) == text.length;
 }
 
 void lml_view_push_clean(lua_State *L, int index, const char *what, size_t most)

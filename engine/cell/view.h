@@ -12,8 +12,15 @@
 
 #include <stdbool.h>
 
+struct lml_shape;
+
 /* Replace the table on top of the stack by a view. `what` is its name in messages ("job"). */
 void lml_view_push(lua_State *L, lml_class class, const char *what);
+/* The same for what was taken in as the shape says, which must last as long as the state. */
+void lml_view_push_taken(lua_State *L, lml_class class, const char *what,
+                         const struct lml_shape *shape);
+/* How the view at the index was taken in; NULL where that is not known, or it is no view. */
+const struct lml_shape *lml_view_taken(lua_State *L, int index);
 /* Marks to set as members of a record's table before it becomes a view. */
 void lml_view_push_absent(lua_State *L);
 void lml_view_push_withheld(lua_State *L);
@@ -40,5 +47,7 @@ void lml_view_offer(lua_State *L, lml_nearest *nearest, lml_span name);
  * characters other than line feeds or characters that disguise a text. Raises if it is not a text
  * or too long. */
 void lml_view_push_clean(lua_State *L, int index, const char *what, size_t most);
+/* Whether all of the text is ASCII and such. */
+bool lml_view_is_plain(lml_span text);
 
 #endif

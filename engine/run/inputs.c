@@ -92,7 +92,8 @@ static void take_offered(lua_State *L, const lml_shape *f, const lml_json *node,
                 field[i].of = &anything;
         }
     }
-    lml_said_take_checked(L, &open, node, path);
+    lml_said_check(L, &open, node);
+    lml_take_node(L, f, node, path);
 }
 
 /* Push what the proof at work gives by that name; false when it gives nothing, or no proof is at

@@ -10,13 +10,12 @@
 /* Registry key: what was read at a place of the job or the house. */
 static const char SAID;
 
-void lml_said_take_checked(lua_State *L, const lml_shape *f, const lml_json *node, const char *path)
+void lml_said_check(lua_State *L, const lml_shape *f, const lml_json *node)
 {
     lml_error e;
     /* A try differs from the job only in its values, which are checked when they are taken. */
     if (!lml_run_of(L)->engine->trial && lml_shape_check(f, node, &e))
         lml_raise_as_is(L, &e);
-    lml_take_node(L, f, node, path);
 }
 
 bool lml_said_is_typed(const lml_run *run, const lml_shape *f, const lml_json *node)
@@ -28,10 +27,12 @@ bool lml_said_is_typed(const lml_run *run, const lml_shape *f, const lml_json *n
 void lml_said_take(lua_State *L, const lml_run *run, const lml_shape *f, const lml_json *node,
                    const char *path)
 {
-    if (lml_said_is_typed(run, f, node))
+    if (lml_said_is_typed(run, f, node)) {
         lml_take_text(L, f, lml_json_text(node), path);
-    else
-        lml_said_take_checked(L, f, node, path);
+        return;
+    }
+    lml_said_check(L, f, node);
+    lml_take_node(L, f, node, path);
 }
 
 bool lml_said_push_argument(lua_State *L, const lml_shape *f, int arguments, const char *path)

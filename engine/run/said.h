@@ -8,9 +8,9 @@
 
 /* Everything on the command line is text: there a text may be a bare number. */
 bool lml_said_is_typed(const lml_run *run, const lml_shape *shape, const lml_json *node);
-/* Push the value at the node; the second also handles typed values. Raises. */
-void lml_said_take_checked(lua_State *L, const lml_shape *shape, const lml_json *node,
-                           const char *path);
+/* Raise unless the node fits the shape. */
+void lml_said_check(lua_State *L, const lml_shape *shape, const lml_json *node);
+/* Push the value at the node, once it is checked. */
 void lml_said_take(lua_State *L, const lml_run *run, const lml_shape *shape, const lml_json *node,
                    const char *path);
 /* Push a figure from the arguments of a use, if present. Raises. */

@@ -27,32 +27,36 @@
 /* ---- texts -------------------------------------------------------------------------------------
  */
 
-void lml_take_bounds(lua_State *L, const lml_shape *s, const lml_value *v, const char *path)
+lml_status lml_take_check_bounds(lua_State *L, const lml_shape *s, const lml_value *v,
+                                 lml_error *err)
 {
-    lml_error clash;
-    if (lml_shape_check_per(s, v, &clash))
-        lml_take_refuse(L, &clash, NULL, path);
     const char *const bound[] = {s->from, s->to};
-    for (int i = 0; i < 2; i++) {
+    lml_status status = lml_shape_check_per(s, v, err);
+    for (int i = 0; i < 2 && !status; i++) {
         lml_value b;
-        lml_error e;
-        int order;
+        int order = 0;
         if (!bound[i])
             continue;
-        lml_status status =
-            lml_memo_read(lml_box_of(L)->memo, lml_span_of(bound[i]), s->wanted, s->metal, &b, &e);
+        status =
+            lml_memo_read(lml_box_of(L)->memo, lml_span_of(bound[i]), s->wanted, s->metal, &b, err);
         if (!status)
-            status = lml_compare(v, &b, &order, &e);
-        if (status)
-            lml_take_refuse(L, &e, NULL, path);
-        if (i == 0 ? order < 0 : order > 0) {
+            status = lml_compare(v, &b, &order, err);
+        if (!status && (i == 0 ? order < 0 : order > 0)) {
             char text[LML_VALUE_TEXT];
             lml_write_text(v, text);
-            lml_fail(&e, LML_BAD_VALUE, "%s is %s %s: check the figure and its unit", text,
-                     i == 0 ? "below the minimum of" : "above the maximum of", bound[i]);
-            lml_take_refuse(L, &e, NULL, path);
+            status =
+                lml_fail(err, LML_BAD_VALUE, "%s is %s %s: check the figure and its unit", text,
+                         i == 0 ? "below the minimum of" : "above the maximum of", bound[i]);
         }
     }
+    return status;
+}
+
+void lml_take_bounds(lua_State *L, const lml_shape *s, const lml_value *v, const char *path)
+{
+    lml_error e;
+    if (lml_take_check_bounds(L, s, v, &e))
+        lml_take_refuse(L, &e, NULL, path);
 }
 
 static void take_default(lua_State *L, const lml_shape *s, const char *path);
@@ -262,8 +266,11 @@ void lml_take_text(lua_State *L, const lml_shape *s, lml_span text, const char *
 /* ---- nodes -------------------------------------------------------------------------------------
  */
 
-static void take_fields(lua_State *L, const lml_shape *s, const lml_json *node, const char *path)
+static bool take_node(lua_State *L, const lml_shape *s, const lml_json *node, const char *path);
+
+static bool take_fields(lua_State *L, const lml_shape *s, const lml_json *node, const char *path)
 {
+    bool clean = true;
     lml_box_need_stack(L, 10);
     lua_createtable(L, 0, (int)s->field_count);
     for (size_t i = 0; i < s->field_count; i++) {
@@ -273,7 +280,7 @@ static void take_fields(lua_State *L, const lml_shape *s, const lml_json *node, 
         if (m || f->default_text)
             lml_take_path(inner, path, f->name);
         if (m)
-            lml_take_node(L, f, m, inner);
+            clean = take_node(L, f, m, inner) && clean;
         else if (f->default_text) {
             lml_take_text(L, f, lml_span_of(f->default_text), inner);
             lml_take_origin(L, LML_ASSUMED);
@@ -281,6 +288,8 @@ static void take_fields(lua_State *L, const lml_shape *s, const lml_json *node, 
             lml_view_push_absent(L);
         lua_setfield(L, -2, f->name);
     }
+    lml_view_push_taken(L, LML_CLASS_RECORD, path, clean ? s : NULL);
+    return clean;
 }
 
 static const lml_json *entry_at(const lml_json *list, lua_Integer i)
@@ -382,86 +391,105 @@ static void say_node(lua_State *L, const lml_json *node)
                               .line = lml_json_line(node)});
 }
 
-void lml_take_node(lua_State *L, const lml_shape *s, const lml_json *node, const char *path)
+static bool take_entries(lua_State *L, const lml_shape *s, const lml_json *node, const char *path)
 {
+    const bool list = s->wanted == LML_WANT_LIST;
+    bool clean = true;
+    lua_Integer i = 0;
+    lml_box_need_stack(L, 10);
+    lua_newtable(L);
+    for (const lml_json *m = lml_json_first(node); m; m = lml_json_next(m)) {
+        char inner[LML_TAKE_PATH];
+        i++;
+        lml_span name = lml_json_name(m);
+        if (list) {
+            lml_text_place(inner, sizeof inner, path, (int)i);
+            clean = take_node(L, s->of, m, inner) && clean;
+            lua_rawseti(L, -2, i);
+        } else {
+            snprintf(inner, sizeof inner, "%s.%.*s", path, (int)name.length, name.at);
+            lua_pushlstring(L, name.at, name.length);
+            clean = take_node(L, s->of, m, inner) && clean && name.length <= LML_TAKE_NAME;
+            lua_rawset(L, -3);
+        }
+    }
+    if (list)
+        lml_take_apart(L, s, node, path);
+    lml_view_push_taken(L, list ? LML_CLASS_LIST : LML_CLASS_RECORD, path, clean ? s : NULL);
+    return clean;
+}
+
+static void take_alloy(lua_State *L, const lml_json *node, const char *path)
+{
+    lml_alloy alloy;
+    lml_error e;
+    if (lml_alloy_read_is_name(node)) {
+        lml_take_push_alloy_named(L, lml_json_text(node), node, path);
+        return;
+    }
+    if (lml_alloy_read(node, &alloy, &e) || lml_bind_alloy_complete(&alloy, &e))
+        lml_raise_as_is(L, &e);
+    lml_bind_push_alloy(L, &alloy);
+    say_node(L, node);
+}
+
+static void take_assay(lua_State *L, const lml_shape *s, const lml_json *node, const char *path)
+{
+    lml_span text = lml_json_text(node);
+    lml_assay assay;
+    lml_error e;
+    if (lml_assay_read_is_name(text)) {
+        lml_take_push_assay_named(L, text, node, path);
+        return;
+    }
+    if (lml_assay_read(node, s->metal, &assay, &e))
+        lml_raise_as_is(L, &e);
+    lml_bind_push_assay(L, &assay);
+    say_node(L, node);
+}
+
+/* Whether it is just what lml_take_value makes of it: that cleans a text without a shape, and
+ * refuses a long name of an entry. */
+static bool take_node(lua_State *L, const lml_shape *s, const lml_json *node, const char *path)
+{
+    lml_value v;
     lml_error e;
     lml_box_charge(L, 20);
     if (lml_wanted_has_unit(s->wanted) || s->wanted == LML_WANT_NUMBER ||
         s->wanted == LML_WANT_WHOLE) {
-        lml_value v;
         if (lml_shape_value(s, node, &v, &e))
             lml_raise_as_is(L, &e);
         lml_figure_push(L, &v);
         say_node(L, node);
-        return;
+        return true;
     }
-    lml_span text = lml_json_text(node);
     switch (s->wanted) {
     case LML_WANT_RECORD:
-        take_fields(L, s, node, path);
-        lml_view_push(L, LML_CLASS_RECORD, path);
-        return;
+        return take_fields(L, s, node, path);
     case LML_WANT_BY_NAME:
-    case LML_WANT_LIST: {
-        bool list = s->wanted == LML_WANT_LIST;
-        lml_box_need_stack(L, 10);
-        lua_newtable(L);
-        lua_Integer i = 0;
-        for (const lml_json *m = lml_json_first(node); m; m = lml_json_next(m)) {
-            char inner[LML_TAKE_PATH];
-            i++;
-            lml_span name = lml_json_name(m);
-            if (list)
-                lml_text_place(inner, sizeof inner, path, (int)i);
-            else
-                snprintf(inner, sizeof inner, "%s.%.*s", path, (int)name.length, name.at);
-            if (list) {
-                lml_take_node(L, s->of, m, inner);
-                lua_rawseti(L, -2, i);
-            } else {
-                lua_pushlstring(L, name.at, name.length);
-                lml_take_node(L, s->of, m, inner);
-                lua_rawset(L, -3);
-            }
-        }
-        if (list)
-            lml_take_apart(L, s, node, path);
-        lml_view_push(L, list ? LML_CLASS_LIST : LML_CLASS_RECORD, path);
-        return;
-    }
+    case LML_WANT_LIST:
+        return take_entries(L, s, node, path);
     case LML_WANT_YES_NO:
         lua_pushboolean(L, lml_json_yes(node));
-        return;
+        return true;
     case LML_WANT_ALLOY:
-        if (lml_alloy_read_is_name(node)) {
-            lml_take_push_alloy_named(L, text, node, path);
-            return;
-        } else {
-            lml_alloy alloy;
-            if (lml_alloy_read(node, &alloy, &e) || lml_bind_alloy_complete(&alloy, &e))
-                lml_raise_as_is(L, &e);
-            lml_bind_push_alloy(L, &alloy);
-            say_node(L, node);
-            return;
-        }
+        take_alloy(L, node, path);
+        return true;
     case LML_WANT_ASSAY:
-        if (lml_assay_read_is_name(text)) {
-            lml_take_push_assay_named(L, text, node, path);
-            return;
-        } else {
-            lml_assay assay;
-            if (lml_assay_read(node, s->metal, &assay, &e))
-                lml_raise_as_is(L, &e);
-            lml_bind_push_assay(L, &assay);
-            say_node(L, node);
-            return;
-        }
+        take_assay(L, s, node, path);
+        return true;
     case LML_WANT_ANYTHING:
         take_anything(L, node, path);
-        return;
+        return lml_json_kind_of(node) != LML_JSON_TEXT;
     default:
-        lml_take_text(L, s, text, path);
+        lml_take_text(L, s, lml_json_text(node), path);
+        return true;
     }
+}
+
+void lml_take_node(lua_State *L, const lml_shape *s, const lml_json *node, const char *path)
+{
+    take_node(L, s, node, path);
 }
 
 void lml_take_origin(lua_State *L, lml_origin origin)

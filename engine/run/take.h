@@ -2,7 +2,8 @@
  * push exactly one value, and raise if it does not fit the shape.
  *
  * Nodes were checked by lml_shape_check before; what only the box can check (alloy names) is
- * checked here. `path` names the figure in messages ("job.wax").
+ * checked here. `path` names the figure in messages ("job.wax"). The shape of a list or record must
+ * last as long as the state.
  */
 #ifndef LML_RUN_TAKE_H
 #define LML_RUN_TAKE_H
@@ -12,7 +13,13 @@
 
 void lml_take_node(lua_State *L, const lml_shape *shape, const lml_json *node, const char *path);
 void lml_take_text(lua_State *L, const lml_shape *shape, lml_span text, const char *path);
+/* What was taken before, as the same shape says, is passed on as it is, under its first name. */
 void lml_take_value(lua_State *L, const lml_shape *shape, int index, const char *path);
+/* The same where nothing is wrong and it is soon seen: no path is needed then. Otherwise false,
+ * with nothing pushed. */
+bool lml_take_at_once(lua_State *L, const lml_shape *shape, int index);
+/* Whether both shapes take alike: the same values, and to the same. Charges. */
+bool lml_take_alike(lua_State *L, const lml_shape *a, const lml_shape *b);
 /* Mark every value in the one on top of the stack with an origin (a userdata is replaced by a
  * marked copy; views are left alone). */
 void lml_take_origin(lua_State *L, lml_origin origin);
@@ -23,13 +30,15 @@ bool lml_take_is_no_field(lua_State *L, const void *record);
  * be unique. `node` is the list in the job, or NULL. */
 void lml_take_apart(lua_State *L, const lml_shape *list, const lml_json *node, const char *path);
 
-enum { LML_TAKE_PATH = 160 };
+enum { LML_TAKE_NAME = 100 /* bytes of the name of an entry */, LML_TAKE_PATH = 160 };
 /* "job.stones" and "mass" to "job.stones.mass". */
 void lml_take_path(char out[LML_TAKE_PATH], const char *path, const char *name);
 /* Raise an error about a figure: with its place in the job if it has one, else with its path. */
 void lml_take_refuse(lua_State *L, lml_error *e, const lml_json *node, const char *path);
 /* Raise unless the value is within the bounds of its shape. */
 void lml_take_bounds(lua_State *L, const lml_shape *shape, const lml_value *v, const char *path);
+lml_status lml_take_check_bounds(lua_State *L, const lml_shape *shape, const lml_value *v,
+                                 lml_error *err);
 /* Push the record of a ring size: "US 6 1/4" -> { system = "US", size = 6.25, text = "US 6 1/4" }.
  * False, with nothing pushed, if the text is not a ring size. */
 bool lml_take_push_ring_size(lua_State *L, lml_span text);

@@ -18,7 +18,7 @@
 #include <math.h>
 #include <string.h>
 
-enum { NAME_MOST = 100, DEPTH_MOST = 16 };
+enum { DEPTH_MOST = 16 };
 
 static void refuse_kind(lua_State *L, const lml_shape *s, int index, const char *path)
 {
@@ -34,47 +34,73 @@ bool lml_take_is_no_field(lua_State *L, const void *record)
            !lml_shape_field_named(record, lml_what_need_text(L, -2, "a name"));
 }
 
+/* The key is on top of the stack. */
+static void refuse_field(lua_State *L, const lml_shape *s, const char *path)
+{
+    lml_what_push_text(L, -1);
+    lml_span name = lml_what_need_text(L, -1, "a name");
+    lml_error e;
+    lml_nearest nearest = lml_nearest_to(name);
+    for (size_t i = 0; i < s->field_count; i++)
+        lml_view_offer(L, &nearest, lml_span_of(s->fields[i].name));
+    lml_fail(&e, LML_BAD_VALUE, "'%.*s' is not asked for here", (int)name.length, name.at);
+    if (lml_nearest_found(&nearest))
+        lml_error_hint(&e, "did you mean '%.*s'?", (int)nearest.best.length, nearest.best.at);
+    lml_take_refuse(L, &e, NULL, path);
+}
+
+/* Push what the content has of each field, or nil. Raises if it has anything else. */
+static void push_fields(lua_State *L, const lml_shape *s, int content, const char *path)
+{
+    size_t known = 0;
+    lml_box_need_stack(L, (int)s->field_count + 12);
+    for (size_t i = 0; i < s->field_count; i++)
+        known += lua_getfield(L, content, s->fields[i].name) != LUA_TNIL;
+    if (lml_key_has_more(L, content, known) &&
+        lml_key_find_odd(L, content, lml_take_is_no_field, s))
+        refuse_field(L, s, path);
+}
+
+/* Push the field, whose value is at the index. */
+static void take_field(lua_State *L, const lml_shape *f, int index, const char *path)
+{
+    char inner[LML_TAKE_PATH];
+    if (lml_take_at_once(L, f, index))
+        return;
+    if (lml_view_is_withheld(L, index))
+        lml_raise_stop(L);
+    const bool is_there = !lua_isnil(L, index) && !lua_islightuserdata(L, index);
+    if (is_there || f->default_text)
+        lml_take_path(inner, path, f->name);
+    if (is_there) {
+        lml_take_value(L, f, index, inner);
+    } else if (f->default_text) {
+        lml_take_text(L, f, lml_span_of(f->default_text), inner);
+        lml_take_origin(L, LML_ASSUMED);
+    } else if (f->optional) {
+        lml_view_push_absent(L);
+    } else {
+        lml_error e;
+        lml_fail(&e, LML_BAD_VALUE, "'%s' (%s) is missing", f->name, f->title);
+        lml_take_refuse(L, &e, NULL, path);
+    }
+}
+
 static void take_record(lua_State *L, const lml_shape *s, int index, const char *path)
 {
     if (!lml_view_test_content(L, index))
         refuse_kind(L, s, index, path);
-    int content = lua_gettop(L);
-    if (lml_key_find_odd(L, content, lml_take_is_no_field, s)) {
-        lml_what_push_text(L, -1);
-        lml_span name = lml_what_need_text(L, -1, "a name");
-        lml_error e;
-        lml_nearest nearest = lml_nearest_to(name);
-        for (size_t i = 0; i < s->field_count; i++)
-            lml_view_offer(L, &nearest, lml_span_of(s->fields[i].name));
-        lml_fail(&e, LML_BAD_VALUE, "'%.*s' is not asked for here", (int)name.length, name.at);
-        if (lml_nearest_found(&nearest))
-            lml_error_hint(&e, "did you mean '%.*s'?", (int)nearest.best.length, nearest.best.at);
-        lml_take_refuse(L, &e, NULL, path);
-    }
+    const int content = lua_gettop(L);
+    push_fields(L, s, content, path);
     lua_createtable(L, 0, (int)s->field_count);
+    const int table = lua_gettop(L);
     for (size_t i = 0; i < s->field_count; i++) {
-        const lml_shape *f = &s->fields[i];
-        char inner[LML_TAKE_PATH];
-        bool is_there = lml_view_get_member(L, content, f->name);
-        if (is_there || f->default_text)
-            lml_take_path(inner, path, f->name);
-        if (is_there) {
-            lml_take_value(L, f, -1, inner);
-        } else if (f->default_text) {
-            lml_take_text(L, f, lml_span_of(f->default_text), inner);
-            lml_take_origin(L, LML_ASSUMED);
-        } else if (f->optional) {
-            lml_view_push_absent(L);
-        } else {
-            lml_error e;
-            lml_fail(&e, LML_BAD_VALUE, "'%s' (%s) is missing", f->name, f->title);
-            lml_take_refuse(L, &e, NULL, path);
-        }
-        lua_setfield(L, content + 1, f->name);
-        lua_settop(L, content + 1);
+        take_field(L, &s->fields[i], content + 1 + (int)i, path);
+        lua_setfield(L, table, s->fields[i].name);
     }
-    lua_remove(L, content);
-    lml_view_push(L, LML_CLASS_RECORD, path);
+    lua_replace(L, content);
+    lua_settop(L, content);
+    lml_view_push_taken(L, LML_CLASS_RECORD, path, s);
 }
 
 static bool is_no_place(lua_State *L, const void *count)
@@ -107,13 +133,15 @@ static void take_entries(lua_State *L, const lml_shape *s, int index, const char
     for (lua_Integer i = 1; i <= count; i++) {
         char inner[LML_TAKE_PATH];
         if (list) {
-            lml_text_place(inner, sizeof inner, path, (int)i);
             lua_rawgeti(L, content, i);
-            lml_take_value(L, s->of, -1, inner);
+            if (!lml_take_at_once(L, s->of, -1)) {
+                lml_text_place(inner, sizeof inner, path, (int)i);
+                lml_take_value(L, s->of, -1, inner);
+            }
             lua_rawseti(L, content + 1, i);
         } else {
             lua_rawgeti(L, content + 2, i);
-            lml_view_push_clean(L, -1, "the name of an entry", NAME_MOST);
+            lml_view_push_clean(L, -1, "the name of an entry", LML_TAKE_NAME);
             if (!lua_rawequal(L, -1, -2))
                 lml_raise_text(L, LML_BAD_RECIPE,
                                "a name in %s has characters that cannot be printed", path);
@@ -132,7 +160,7 @@ static void take_entries(lua_State *L, const lml_shape *s, int index, const char
     lua_remove(L, content);
     if (list)
         lml_take_apart(L, s, NULL, path);
-    lml_view_push(L, list ? LML_CLASS_LIST : LML_CLASS_RECORD, path);
+    lml_view_push_taken(L, list ? LML_CLASS_LIST : LML_CLASS_RECORD, path, s);
 }
 
 /* ---- what has no shape -------------------------------------------------------------------------
@@ -200,14 +228,19 @@ static void take_number(lua_State *L, const lml_shape *s, int index, double x, c
     lml_trace_same(L, -1, index);
 }
 
+static bool is_of_metal(const lml_shape *s, const lml_value *v)
+{
+    const bool of_metal = s->wanted == LML_WANT_FINENESS || s->wanted == LML_WANT_FINE_MASS;
+    return !of_metal || !s->metal || s->any_metal || v->metal == s->metal;
+}
+
 static void take_quantity(lua_State *L, const lml_shape *s, int index, const char *path)
 {
     const lml_value *v = lml_class_test(L, index, LML_CLASS_VALUE);
     lml_error e;
     if (lml_wanted_check(s->wanted, v, &e))
         lml_take_refuse(L, &e, NULL, path);
-    bool of_metal = s->wanted == LML_WANT_FINENESS || s->wanted == LML_WANT_FINE_MASS;
-    if (of_metal && s->metal && !s->any_metal && v->metal != s->metal) {
+    if (!is_of_metal(s, v)) {
         lml_fail(&e, LML_BAD_VALUE, "%s of %s is needed, but %s was given",
                  lml_wanted_words(s->wanted), lml_metal_name(s->metal), lml_what_is(L, index));
         lml_take_refuse(L, &e, NULL, path);
@@ -216,12 +249,21 @@ static void take_quantity(lua_State *L, const lml_shape *s, int index, const cha
     lua_pushvalue(L, index);
 }
 
+static bool is_free(const lml_shape *s)
+{
+    return s->wanted == LML_WANT_TEXT || s->wanted == LML_WANT_OWNER;
+}
+
+/* Bytes of a free text. */
+static size_t length_most(const lml_shape *s)
+{
+    return s->wanted == LML_WANT_TEXT ? LML_TEXT_MOST : LML_OWNER_MOST;
+}
+
 static void take_text(lua_State *L, const lml_shape *s, int index, const char *path)
 {
-    bool free_text = s->wanted == LML_WANT_TEXT || s->wanted == LML_WANT_OWNER;
-    if (free_text)
-        lml_view_push_clean(L, index, path,
-                            s->wanted == LML_WANT_TEXT ? LML_TEXT_MOST : LML_OWNER_MOST);
+    if (is_free(s))
+        lml_view_push_clean(L, index, path, length_most(s));
     else
         lml_take_text(L, s, lml_what_need_text(L, index, "a text"), path);
 }
@@ -266,10 +308,71 @@ static void take_ring_size(lua_State *L, const lml_shape *s, int index, const ch
     lua_pop(L, 1);
 }
 
+/* ---- any of them -------------------------------------------------------------------------------
+ */
+
+/* Not where values are traced: each recipe takes its own. */
+static bool is_taken(lua_State *L, const lml_shape *s, int index)
+{
+    const lml_shape *as = lml_view_taken(L, index);
+    return as && !lml_box_of(L)->trace && lml_take_alike(L, as, s);
+}
+
+static bool block_fits(lua_State *L, const lml_shape *s, int index)
+{
+    const lml_wanted w = s->wanted;
+    const lml_value *v = lml_class_test(L, index, LML_CLASS_VALUE);
+    if (v)
+        return lml_wanted_has_unit(w) && !lml_wanted_check(w, v, NULL) && is_of_metal(s, v) &&
+               !lml_take_check_bounds(L, s, v, NULL);
+    if (w == LML_WANT_ALLOY || w == LML_WANT_ASSAY)
+        return lml_class_test(L, index, LML_CLASS_ALLOY) ||
+               (w == LML_WANT_ASSAY && lml_class_test(L, index, LML_CLASS_ASSAY));
+    return is_taken(L, s, index);
+}
+
+static bool text_fits(lua_State *L, const lml_shape *s, int index)
+{
+    lml_span text = lml_what_need_text(L, index, "a text");
+    if (is_free(s)) {
+        lml_box_charge(L, text.length / 16);
+        return text.length <= length_most(s) && lml_view_is_plain(text);
+    }
+    for (const char *const *c = s->wanted == LML_WANT_CHOICE ? s->choices : NULL; c && *c; c++)
+        if (lml_span_is(text, *c))
+            return true;
+    return false;
+}
+
+bool lml_take_at_once(lua_State *L, const lml_shape *s, int index)
+{
+    bool fits;
+    switch (lua_type(L, index)) {
+    case LUA_TBOOLEAN:
+        fits = s->wanted == LML_WANT_YES_NO;
+        break;
+    case LUA_TSTRING:
+        fits = text_fits(L, s, index);
+        break;
+    case LUA_TUSERDATA:
+        fits = block_fits(L, s, index);
+        break;
+    default:
+        return false;
+    }
+    if (fits) {
+        lml_box_charge(L, 10);
+        lua_pushvalue(L, index);
+    }
+    return fits;
+}
+
 void lml_take_value(lua_State *L, const lml_shape *s, int index, const char *path)
 {
     index = lua_absindex(L, index);
     lml_box_need_stack(L, 12);
+    if (lml_take_at_once(L, s, index))
+        return;
     lml_box_charge(L, 10);
     const lml_value *v = lml_class_test(L, index, LML_CLASS_VALUE);
     bool ratio = v && v->kind == LML_QUANTITY && lml_dimension_none(v->dimension);

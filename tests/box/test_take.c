@@ -108,3 +108,126 @@ Test(take, a_text_is_read_as_what_is_due)
     expect_refused("{ lot = { name = 'a', mass = '2 g' }, number = '2 g' }", "number", "");
     expect_refused("{ lot = { name = 'a', mass = '2 g' }, metal = '585' }", "585", "");
 }
+
+/* ---- taken before ---- */
+
+#define NAME "name = ask.text { 'Name' }, "
+#define MASS "mass = ask.mass { 'Mass', from = '1 g', to = '9 g' }, "
+#define KIND                                                                                       \
+    "kind = ask.choice { 'Kind', options = { 'grain', 'sheet' }, default = 'grain', source = "     \
+    "'most are' }, "
+#define OLD "old = ask.yes_no { 'Old', default = false, source = 'most are new' }, "
+#define NOTE "note = ask.text { 'Note', optional = true }"
+
+/* The result or the error of a recipe that asks for a lot with these fields, is given this one, and
+ * passes it to the inner recipe. */
+static char *pass_on(const char *fields, const char *lot, lml_error *e)
+{
+    char source[1000], job[400];
+    snprintf(source, sizeof source,
+             "return recipe { title = 'Middle', version = '1', level = 1, uses = { 'inner' }, "
+             "asks = { lot = ask.record { 'A lot', fields = { %s } } }, gives = { said = give.text "
+             "'Said' },\n"
+             "  work = function (job) return { said = use.inner { lot = job.lot }.said } end }",
+             fields);
+    snprintf(job, sizeof job, "{ \"recipe\": \"middle\", \"given\": { \"lot\": %s } }", lot);
+    put_text(engine, LML_PUT_RECIPE, "middle", source);
+    return run_text(engine, job, e);
+}
+
+static void expect_passed(const char *fields, const char *lot, const char *said)
+{
+    lml_error e;
+    char *result = pass_on(fields, lot, &e);
+    cr_expect(result && strstr(result, said), "%s of %s\nwants %s\n%s", lot, fields, said,
+              result ? result : e.message);
+    free(result);
+}
+
+static void expect_not_passed(const char *fields, const char *lot, const char *message)
+{
+    lml_error e;
+    char *result = pass_on(fields, lot, &e);
+    cr_expect_null(result, "%s of %s gives %s", lot, fields, result);
+    cr_expect(!result && strstr(e.message, message), "%s of %s: %s", lot, fields, e.message);
+    free(result);
+}
+
+Test(take, what_is_passed_on_is_what_was_taken)
+{
+    expect_passed(NAME MASS KIND OLD NOTE, "{ \"name\": \"a\", \"mass\": \"2 g\" }",
+                  "\"a, 2 g, grain, false, no note,");
+    expect_passed(NAME MASS KIND OLD NOTE,
+                  "{ \"name\": \"a\", \"mass\": \"9 g\", \"kind\": \"sheet\", \"old\": true, "
+                  "\"note\": \"n\" }",
+                  "\"a, 9 g, sheet, true, n,");
+}
+
+/* The recipe that is passed it wants something else than the one that was given it. */
+Test(take, what_is_passed_on_is_held_against_what_is_asked)
+{
+    const char *light = "{ \"name\": \"a\", \"mass\": \"0.5 g\" }",
+               *heavy = "{ \"name\": \"a\", \"mass\": \"12 g\" }";
+    expect_not_passed(NAME "mass = ask.mass { 'Mass', to = '9 g' }, " KIND OLD NOTE, light,
+                      "0.5 g is below the minimum of 1 g");
+    expect_not_passed(NAME "mass = ask.mass { 'Mass', from = '0.1 g', to = '9 g' }, " KIND OLD NOTE,
+                      light, "0.5 g is below the minimum of 1 g");
+    expect_not_passed(NAME "mass = ask.mass { 'Mass', from = '1 g' }, " KIND OLD NOTE, heavy,
+                      "12 g is above the maximum of 9 g");
+    expect_not_passed(
+        NAME MASS
+        "kind = ask.choice { 'Kind', options = { 'grain', 'sheet', 'bar' }, default = 'grain', "
+        "source = 'most are' }, " OLD NOTE,
+        "{ \"name\": \"a\", \"mass\": \"2 g\", \"kind\": \"bar\" }", "\"bar\" is not");
+    expect_not_passed(NAME MASS KIND OLD NOTE ", more = ask.text { 'More', optional = true }",
+                      "{ \"name\": \"a\", \"mass\": \"2 g\" }", "'more' is not asked for here");
+    expect_not_passed(NAME "mass = ask.mass { 'Mass', optional = true }, " KIND OLD NOTE,
+                      "{ \"name\": \"a\" }", "'mass' (Mass) is missing");
+}
+
+Test(take, what_is_passed_on_without_a_default_gets_one)
+{
+    expect_passed(NAME MASS "kind = ask.choice { 'Kind', options = { 'grain', 'sheet' }, optional "
+                            "= true }, " OLD NOTE,
+                  "{ \"name\": \"a\", \"mass\": \"2 g\" }", "\"a, 2 g, grain, false, no note,");
+    expect_passed(NAME MASS "kind = ask.choice { 'Kind', options = { 'grain', 'sheet' }, default = "
+                            "'sheet', source = 'ours are' }, " OLD NOTE,
+                  "{ \"name\": \"a\", \"mass\": \"2 g\" }", "\"a, 2 g, sheet, false, no note,");
+    expect_passed(NAME MASS KIND OLD, "{ \"name\": \"a\", \"mass\": \"2 g\" }",
+                  "\"a, 2 g, grain, false, no note,");
+}
+
+/* A job may say what a recipe may not pass on. */
+Test(take, what_is_passed_on_is_cleaned)
+{
+    char job[400];
+    lml_error e;
+    const char *asks = "asks = { by = ask.record { 'By', fields = { owner = ask.by_name { 'Owner', "
+                       "of = ask.mass { 'Mass' } }, free = ask.anything { 'Free', optional = true "
+                       "} } } }, gives = { said = give.text 'Said' },";
+    char source[1000];
+    snprintf(source, sizeof source,
+             "return recipe { title = 'Last', version = '1', level = 1, %s\n"
+             "  work = function (job) return { said = job.by.free or 'none' } end }",
+             asks);
+    put_text(engine, LML_PUT_RECIPE, "last", source);
+    snprintf(source, sizeof source,
+             "return recipe { title = 'First', version = '1', level = 1, uses = { 'last' }, %s\n"
+             "  work = function (job) return { said = use.last { by = job.by }.said } end }",
+             asks);
+    put_text(engine, LML_PUT_RECIPE, "first", source);
+    snprintf(job, sizeof job,
+             "{ \"recipe\": \"first\", \"given\": { \"by\": { \"owner\": { \"%0101d\": \"1 g\" } "
+             "} } }",
+             1);
+    char *result = run_text(engine, job, &e);
+    cr_expect_null(result, "%s", result);
+    cr_expect(strstr(e.message, "the name of an entry has more than 100 bytes"), "%s", e.message);
+    free(result);
+    result = run_text(engine,
+                      "{ \"recipe\": \"first\", \"given\": { \"by\": { \"owner\": { \"a\": \"1 g\" "
+                      "}, \"free\": \"x\xE2\x80\x8By\" } } }",
+                      &e);
+    cr_expect(result && strstr(result, "x?y"), "%s", result ? result : e.message);
+    free(result);
+}
