@@ -153,9 +153,8 @@ static bool scale_in_doubles(const lml_decimal *d, uint64_t top, uint64_t bottom
         return false;
     uint64_t above, below;
     if (__builtin_mul_overflow((uint64_t)d->digits, top, &above) ||
-        __builtin_mul_overflow(above, power > 0 ? (uint64_t)lml_exact_ten_to(power) : 1, &above) ||
-        __builtin_mul_overflow(bottom, power < 0 ? (uint64_t)lml_exact_ten_to(-power) : 1,
-                               &below) ||
+        __builtin_mul_overflow(above, lml_exact_tens[power > 0 ? power : 0], &above) ||
+        __builtin_mul_overflow(bottom, lml_exact_tens[power < 0 ? -power : 0], &below) ||
         above > most || below > most)
         return false;
     *out = (double)above / (double)below;

@@ -12,8 +12,6 @@ enum {
     NO_MORE_FIT = 37    /* digits that LML_NUMBER_TEXT takes with sign, point and NUL */
 };
 
-#define TEN_TO_19 10000000000000000000u
-
 /* `count` * 10^-places with all places. At most NO_MORE_FIT digits and places. */
 static size_t put_fixed(bool negative, lml_u128 count, int places, char out[LML_NUMBER_TEXT])
 {
@@ -25,10 +23,10 @@ static size_t put_fixed(bool negative, lml_u128 count, int places, char out[LML_
         /* By chunks, because a division in 128 bits is dear. */
         lml_u128 rest;
         if (count > UINT64_MAX) {
-            count = lml_wide_divide(count, TEN_TO_19, &rest);
+            count = lml_wide_divide(count, lml_exact_tens[LML_TENS - 1], &rest);
         } else {
-            rest = (uint64_t)count % TEN_TO_19;
-            count = (uint64_t)count / TEN_TO_19;
+            rest = (uint64_t)count % lml_exact_tens[LML_TENS - 1];
+            count = (uint64_t)count / lml_exact_tens[LML_TENS - 1];
         }
         uint64_t chunk = (uint64_t)rest;
         for (int i = 0; i < 19 && (chunk != 0 || count != 0 || written <= places); i++) {
@@ -59,7 +57,7 @@ static size_t put_word(const char *word, char out[LML_NUMBER_TEXT])
 static int digits_in(uint64_t n)
 {
     int digits = 1;
-    while (digits < 20 && n >= lml_exact_ten_to(digits))
+    while (digits < LML_TENS && n >= lml_exact_tens[digits])
         digits++;
     return digits;
 }
@@ -88,24 +86,48 @@ static void strip_zeros(lml_decimal *d)
     d->digits = digits;
 }
 
+static const double tens[] = {1e0,  1e1,  1e2,  1e3,  1e4,  1e5,  1e6,  1e7,
+                              1e8,  1e9,  1e10, 1e11, 1e12, 1e13, 1e14, 1e15,
+                              1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22};
+
+/* Whether the whole number nearest to `scaled`, which is |x| / factor * 10^places but for a few
+ * roundings of doubles, is a decimal that reads back as x. What differs from it by more than those
+ * roundings does not, and need not be read back. */
+static bool guess_at(double x, lml_rational factor, double scaled, int places, lml_decimal *d)
+{
+    static const double ROUNDINGS = 1e-15;
+    uint64_t digits = (uint64_t)(scaled + 0.5);
+    if (fabs(scaled - (double)digits) > scaled * ROUNDINGS)
+        return false;
+    d->digits = digits;
+    d->exponent = -places;
+    strip_zeros(d);
+    return lml_decimal_scale(d, factor) == x;
+}
+
+/* The places with which |value|, from 1e-7 to 1e15, has 15 digits. */
+static int places_of(double value)
+{
+    int two;
+    frexp(value, &two); /* value is from 2^(two-1) to 2^two */
+    int log = (two - 1) * 30103, leading = (log < 0 ? log - 99999 : log) / 100000;
+    int places = FEW_DIGITS - 1 - leading;
+    return value * tens[places] < 1e15 ? places : places - 1;
+}
+
 /* Nearly every number of a sheet was typed with few digits, and x / factor in plain doubles is near
  * enough to guess them. A decimal of 15 digits that reads back is the only one that does, so that
  * the guess needs no proof but reading it back. */
 static bool guess_shortest(double x, lml_rational factor, lml_decimal *d)
 {
-    static const double tens[] = {1e0,  1e1,  1e2,  1e3,  1e4,  1e5,  1e6,  1e7,
-                                  1e8,  1e9,  1e10, 1e11, 1e12, 1e13, 1e14, 1e15,
-                                  1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22};
+    enum { FEW_PLACES = 6 };
     double value = x * (double)factor.bottom / (double)factor.top;
     if (!(value >= 1e-7 && value < 1e15))
         return false;
-    int places = value >= 1 ? 0 : 14;
-    while (value * tens[places] < 1e14)
-        places++;
-    d->digits = (lml_u128)(uint64_t)(value * tens[places] + 0.5);
-    d->exponent = -places;
-    strip_zeros(d);
-    return lml_decimal_scale(d, factor) == x;
+    if (value < 1e9 && guess_at(x, factor, value * tens[FEW_PLACES], FEW_PLACES, d))
+        return true;
+    int places = places_of(value);
+    return guess_at(x, factor, value * tens[places], places, d);
 }
 
 static bool fits_text(lml_u128 count)
@@ -163,15 +185,27 @@ static bool count_places(double x, lml_rational factor, int places, lml_u128 *co
     return fits_text(*count);
 }
 
+/* How far from digits * 10^exponent, counted in 10^exponent, a decimal that reads back as x can be:
+ * half a bit of x, and one for what was cut from the digits. */
+static double reach_of(double x, uint64_t digits)
+{
+    int two;
+    double fraction = frexp(x, &two); /* the last bit of x is 2^-53 / fraction of it */
+    return x < 0x1p-1021 ? HUGE_VAL : (double)digits / fraction * 0x1p-54 + 1.001;
+}
+
 /* Whether the decimal of `cut` digits fewer, next to digits * 10^exponent, reads back as x; the
- * nearer of its two neighbours is tried first. */
+ * nearer of its two neighbours is tried first, and one beyond reach not at all. */
 static bool try_shorter(double x, lml_rational factor, uint64_t digits, lml_rest rest, int cut,
                         int exponent, lml_decimal *d)
 {
-    uint64_t unit = (uint64_t)lml_exact_ten_to(cut), low = digits / unit, left = digits % unit;
+    uint64_t unit = lml_exact_tens[cut], low = digits / unit, left = digits % unit;
+    const double reach = reach_of(x, digits);
     bool up =
         cut == 0 ? lml_rounding_away(LML_HALF_EVEN, false, low & 1, rest) : left >= unit - left;
     for (int i = 0; i < 2; i++, up = !up) {
+        if ((double)(up ? unit - left : left) > reach)
+            return false;
         d->digits = low + up;
         d->exponent = exponent + cut;
         if (d->digits != 0 && lml_decimal_scale(d, factor) == x) {

@@ -206,11 +206,6 @@ int lml_rational_compare(lml_rational a, lml_rational b)
     return (left > right) - (left < right);
 }
 
-uint64_t lml_exact_magnitude(int64_t n)
-{
-    return n < 0 ? 0 - (uint64_t)n : (uint64_t)n;
-}
-
 int lml_exact_bits_u128(lml_u128 n)
 {
     uint64_t high = (uint64_t)(n >> 64), low = (uint64_t)n;
@@ -260,3 +255,24 @@ lml_u128 lml_exact_ten_to(int power)
 {
     return lml_exact_five_to(power) << power;
 }
+
+const uint64_t lml_exact_tens[LML_TENS] = {1,
+                                           10,
+                                           100,
+                                           1000,
+                                           10000,
+                                           100000,
+                                           1000000,
+                                           10000000,
+                                           100000000,
+                                           1000000000,
+                                           10000000000,
+                                           100000000000,
+                                           1000000000000,
+                                           10000000000000,
+                                           100000000000000,
+                                           1000000000000000,
+                                           10000000000000000,
+                                           100000000000000000,
+                                           1000000000000000000,
+                                           10000000000000000000u};

@@ -50,11 +50,17 @@ lml_status lml_exact_mul_div(int64_t a, int64_t b, int64_t c, lml_rounding mode,
 lml_status lml_exact_divide_i128(lml_i128 numerator, lml_i128 denominator, lml_rounding mode,
                                  int64_t *out, lml_error *err);
 
-uint64_t lml_exact_magnitude(int64_t n); /* right for INT64_MIN too */
-int lml_exact_bits_u128(lml_u128 n);     /* 0 for 0 */
+static inline uint64_t lml_exact_magnitude(int64_t n) /* right for INT64_MIN too */
+{
+    return n < 0 ? 0 - (uint64_t)n : (uint64_t)n;
+}
+int lml_exact_bits_u128(lml_u128 n); /* 0 for 0 */
 enum { LML_MOST_FIVES = 54, LML_MOST_TENS = 38 };
 lml_u128 lml_exact_five_to(int power); /* power from 0 to LML_MOST_FIVES */
 lml_u128 lml_exact_ten_to(int power);  /* power from 0 to LML_MOST_TENS */
+/* The powers of ten that 64 bits hold. */
+enum { LML_TENS = 20 };
+extern const uint64_t lml_exact_tens[LML_TENS];
 /* The greatest common divisor; of a and 0 it is a. */
 uint64_t lml_exact_gcd(uint64_t a, uint64_t b);
 

@@ -430,6 +430,42 @@ Test(decimal, any_double_comes_back_in_any_unit)
     }
 }
 
+/* Whether a decimal of fewer digits than `d`, next to it, reads back as x. */
+static bool has_shorter(const lml_decimal *d, lml_rational factor, double x)
+{
+    lml_decimal low = *d;
+    low.negative = false;
+    low.digits /= 10;
+    low.exponent++;
+    lml_decimal high = low;
+    high.digits++;
+    return lml_decimal_scale(&low, factor) == fabs(x) ||
+           lml_decimal_scale(&high, factor) == fabs(x);
+}
+
+/* With few digits or many, in the units of the trade and in none of them. */
+Test(decimal, none_is_shorter_in_any_unit)
+{
+    static const lml_rational factors[] = {
+        {1, 1},      {1, 1000},      {19439673, 625000000}, {6479891, 100000000000},
+        {127, 5000}, {101325, 1},    {20265, 152},          {8896443230521, 1290320000},
+        {3600, 1},   {INT64_MAX, 7}, {7, INT64_MAX},        {473176473, 16000000000000},
+    };
+    random_source r = {17};
+    for (int i = 0; i < 200000; i++) {
+        const lml_rational factor = factors[random_below(&r, sizeof factors / sizeof *factors)];
+        const lml_decimal typed = {.digits = random_next(&r) % lml_exact_tens[1 + i % 17],
+                                   .exponent = random_below(&r, 20) - 17};
+        double x = i % 4 ? lml_decimal_scale(&typed, factor) : fabs(random_double(&r));
+        lml_decimal d;
+        if (x == 0)
+            continue;
+        cr_assert(lml_decimal_shortest(x, factor, &d));
+        cr_assert_eq(lml_decimal_scale(&d, factor), x);
+        cr_assert(d.digits % 10 != 0 && (d.digits < 10 || !has_shorter(&d, factor, x)), "%a", x);
+    }
+}
+
 static const char *fixed(double x, int decimals, lml_rounding mode)
 {
     static char text[LML_NUMBER_TEXT];
