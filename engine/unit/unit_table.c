@@ -199,9 +199,10 @@ static bool is_among(lml_span word, const char *list)
     return false;
 }
 
-/* Those that nearly every value is written in. */
-static const uint8_t usual[] = {LML_U_G,    LML_U_MM,        LML_U_PERCENT, LML_U_H,  LML_U_MIN,
-                                LML_U_DEGC, LML_U_PER_MILLE, LML_U_CM3,     LML_U_DWT};
+/* Those that nearly every value is written in, the most common first. */
+static const uint8_t usual[] = {
+    LML_U_PER_MILLE,       LML_U_DEGC, LML_U_G, LML_U_MIN, LML_U_MM, LML_U_PERCENT,
+    LML_U_DELTA_PER_MILLE, LML_U_DEGF, LML_U_H, LML_U_CM3, LML_U_DWT};
 
 unsigned lml_unit_table_find(lml_span word)
 {

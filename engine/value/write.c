@@ -360,6 +360,47 @@ double lml_write_in_unit(const lml_value *v)
     return in_scale(v->amount, &s);
 }
 
+/* A unit of one word of the table, and a value of the kind that is written in it. */
+static bool one_word(const lml_value *v, lml_span unit, scale *out)
+{
+    unsigned id = v->unit.id[0];
+    bool own = id != 0 && id < LML_U_COUNT && lml_span_is(unit, lml_unit_at(id)->name);
+    if (!own)
+        id = lml_unit_table_find(unit);
+    const lml_unit_row *row = lml_unit_at(id);
+    if (id >= LML_U_COUNT || id == LML_U_K || id == LML_U_HUNDRED_G ||
+        (id == LML_U_DELTA_PER_MILLE) != (v->kind == LML_FINENESS_DIFFERENCE) ||
+        !lml_dimension_equal(row->dimension, dimension_of(v)))
+        return false;
+    *out = (scale){.factor = row->factor, .offset = row->offset};
+    switch ((lml_kind)v->kind) {
+    case LML_QUANTITY:
+    case LML_FINE_MASS:
+        return row->sort == LML_UNIT_PLAIN || row->sort == LML_UNIT_RATIO;
+    case LML_FINENESS:
+    case LML_FINENESS_DIFFERENCE:
+        return row->sort == LML_UNIT_RATIO;
+    case LML_TEMPERATURE:
+        return row->sort == LML_UNIT_POINT;
+    default:
+        return false;
+    }
+}
+
+lml_status lml_write_number_in(const lml_value *v, lml_span unit, double *out, lml_error *err)
+{
+    scale s;
+    lml_value in_unit;
+    if (one_word(v, unit, &s)) {
+        *out = in_scale(v->amount, &s);
+        return LML_OK;
+    }
+    lml_status status = lml_write_as(v, unit, &in_unit, err);
+    if (status == LML_OK)
+        *out = lml_write_in_unit(&in_unit);
+    return status;
+}
+
 void lml_write_spread_in_unit(const lml_value *v, double *low, double *high)
 {
     scale s = scale_of(v);

@@ -23,6 +23,8 @@ void lml_write_amount(const lml_value *v, lml_builder *b);
 void lml_write_unit(const lml_value *v, lml_builder *b);
 /* The amount in its unit as a double ("value" of a result); for money use the text. */
 double lml_write_in_unit(const lml_value *v);
+/* The same in another unit: lml_write_as, then lml_write_in_unit. */
+lml_status lml_write_number_in(const lml_value *v, lml_span unit, double *out, lml_error *err);
 /* The shortest text of that double, which must be finite. Returns the length. */
 size_t lml_write_number(const lml_value *v, char out[LML_VALUE_TEXT]);
 /* The spread in that unit: LML_DEVIATION sets *low to one standard deviation, LML_BETWEEN sets *low

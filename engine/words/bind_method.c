@@ -131,8 +131,11 @@ static int value_number(lua_State *L)
                               "the number of %s depends on the unit, but none is named",
                               lml_what_is(L, 1));
     }
-    lml_value out = in_unit(L, v);
-    lua_pushnumber(L, lml_write_in_unit(&out));
+    double number;
+    lml_error e;
+    if (lml_write_number_in(v, lml_what_need_text(L, 2, "a unit in quotes"), &number, &e))
+        return lml_raise(L, &e);
+    lua_pushnumber(L, number);
     return 1;
 }
 

@@ -471,6 +471,33 @@ Test(as, refuses_what_does_not_fit)
     }
 }
 
+/* A unit that is one word of the table is found by a shorter way than others. */
+Test(as, a_number_in_a_unit_is_that_of_the_value_in_it)
+{
+    static const char *const others[] = {
+        "1",  "100 g", "K",        "g/cm3",   "USD", "CAD/g", "cc",   "deltaC", " g ",
+        "oz", "g Au",  "mbar vac", "kPa abs", "",    "‰ Au",  "cm^2", "1/h",    "mL/(100 g)"};
+    enum { OTHERS = sizeof others / sizeof *others };
+    chance c = {21};
+    for (int i = 0; i < 200000; i++) {
+        const lml_value v = random_value(&c);
+        const int64_t row = chance_whole(&c, 0, LML_U_COUNT + OTHERS - 1);
+        lml_span unit = lml_span_of(row < LML_U_COUNT ? lml_unit_at((size_t)row)->name
+                                                      : others[row - LML_U_COUNT]);
+        if (chance_whole(&c, 0, 1) && v.unit.id[0] < LML_U_COUNT)
+            unit = lml_span_of(lml_unit_at(v.unit.id[0])->name);
+        lml_value there;
+        lml_error due = {0}, err = {0};
+        double number = 77;
+        lml_status status = lml_write_as(&v, unit, &there, &due);
+        cr_assert_eq(lml_write_number_in(&v, unit, &number, &err), status, "%.*s",
+                     LML_SPAN_SHOWN(unit));
+        cr_assert(same_bits(number, status ? 77 : lml_write_in_unit(&there)), "%.*s",
+                  LML_SPAN_SHOWN(unit));
+        cr_assert_str_eq(err.message, due.message);
+    }
+}
+
 /* A temperature with few places is written as it was read, whichever way it is found. */
 Test(write, degrees_are_written_as_read)
 {
