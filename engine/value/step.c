@@ -48,9 +48,8 @@ static lml_status measure(const lml_value *step, step_size *out, lml_error *err)
     lml_status status = lml_unit_factor(out->unit, &out->factor, err);
     if (status != LML_OK)
         return status;
-    char text[LML_NUMBER_TEXT];
-    size_t length = lml_decimal_write_scaled(step->amount, out->factor, text);
-    lml_decimal_read((lml_span){text, length}, &out->one);
+    out->one = (lml_decimal){0};
+    lml_decimal_shortest(step->amount, out->factor, &out->one); /* the amount is above zero */
     return LML_OK;
 }
 
