@@ -7,9 +7,12 @@
 
 #include <string.h>
 
-/* In the order of their bytes. */
+/* In the order of their bytes. Most differ in the first, which is NUL in an empty text of Lua. */
 static bool is_before(lml_span a, lml_span b)
 {
+    unsigned char first_a = (unsigned char)a.at[0], first_b = (unsigned char)b.at[0];
+    if (first_a != first_b)
+        return first_a < first_b;
     int order = memcmp(a.at, b.at, a.length < b.length ? a.length : b.length);
     return order ? order < 0 : a.length < b.length;
 }
@@ -28,7 +31,12 @@ bool lml_key_before(lua_State *L, int a, int b)
 }
 
 /* Few texts are sorted where C sees them: pushed in their order, and put back. */
-enum { SORTED = 3, FEW_KEYS = 256, FIRST_KEYS = 8 /* what most tables have at most */ };
+enum {
+    SORTED = 3,
+    WALKED = 2 /* each turn of a walk */,
+    FEW_KEYS = 256,
+    FIRST_KEYS = 8 /* what most tables have at most */
+};
 
 /* Among `count` that are in order. */
 static void sort_in(lml_key_name *key, int count, lml_key_name one)
@@ -257,35 +265,115 @@ int lml_key_push_few(lua_State *L, int table, lml_key_name name[LML_KEY_FEW])
     return count;
 }
 
-lua_Integer lml_key_push_sorted(lua_State *L, int table)
+/* Push the keys as long as they are texts and few, and set their order. False at the first that is
+ * not, which is on top then. */
+static bool push_texts(lua_State *L, int table, lml_key_name key[FEW_KEYS], int *count)
 {
-    lml_key_name key[FEW_KEYS];
-    const int base = lua_gettop(L);
-    int count = 0;
-    table = lua_absindex(L, table);
+    const int first = lua_gettop(L) + 1;
     lml_box_need_stack(L, FEW_KEYS + 8);
     lml_box_charge(L, 12);
     lml_memory_charge_walk(L);
+    *count = 0;
     lua_pushnil(L);
     while (lua_next(L, table)) {
         lml_box_charge(L, 1);
         if (is_absent(L))
             continue;
-        check_key(L, table);
-        if (count == FEW_KEYS || lua_type(L, -1) != LUA_TSTRING)
-            return push_many(L, table, base, count);
-        lml_key_name one = {.place = base + 1 + count};
-        one.text.at = lua_tolstring(L, -1, &one.text.length);
-        sort_in(key, count++, one);
-        lua_pushvalue(L, -1);
+        if (lua_type(L, -1) != LUA_TSTRING)
+            check_key(L, table);
+        else if (*count < FEW_KEYS) {
+            lml_key_name one = {.place = first + *count};
+            one.text.at = lua_tolstring(L, -1, &one.text.length);
+            sort_in(key, (*count)++, one);
+            lua_pushvalue(L, -1);
+            continue;
+        }
+        return false;
     }
-    charge_sort(L, count);
+    charge_sort(L, *count);
+    return true;
+}
+
+static void push_list(lua_State *L, const lml_key_name *key, int count)
+{
     lua_createtable(L, count, 0);
     for (int i = 0; i < count; i++) {
         lua_pushvalue(L, key[i].place);
         lua_rawseti(L, -2, i + 1);
     }
+}
+
+lua_Integer lml_key_push_sorted(lua_State *L, int table)
+{
+    lml_key_name key[FEW_KEYS];
+    const int base = lua_gettop(L);
+    int count;
+    table = lua_absindex(L, table);
+    if (!push_texts(L, table, key, &count))
+        return push_many(L, table, base, count);
+    push_list(L, key, count);
     lua_insert(L, base + 1);
     lua_settop(L, base + 1);
     return count;
+}
+
+/* ---- a walk ----
+ */
+
+/* Upvalue 1 is the table, 2 how many keys were given. The keys are upvalues from the third on, and
+ * nil after them; or the third is a list of them. */
+static int next_of(lua_State *L, bool few)
+{
+    lua_Integer given = lua_tointeger(L, lua_upvalueindex(2));
+    for (;;) {
+        lml_box_charge(L, WALKED);
+        if (few)
+            lua_pushvalue(L, lua_upvalueindex(3 + (int)given));
+        else
+            lua_rawgeti(L, lua_upvalueindex(3), given + 1);
+        if (lua_isnil(L, -1))
+            return 1;
+        lua_pushinteger(L, ++given);
+        lua_replace(L, lua_upvalueindex(2));
+        lua_pushvalue(L, -1);
+        if (lua_rawget(L, lua_upvalueindex(1)) != LUA_TNIL)
+            return 2;
+        lua_pop(L, 2); /* taken out while walking */
+    }
+}
+
+static int next_of_few(lua_State *L)
+{
+    return next_of(L, true);
+}
+
+static int next_of_many(lua_State *L)
+{
+    return next_of(L, false);
+}
+
+void lml_key_push_walk(lua_State *L, int table)
+{
+    enum { FEW_WALKED = 100 /* of the 255 upvalues that a function can have */ };
+    lml_key_name key[FEW_KEYS];
+    const int base = lua_gettop(L);
+    int count;
+    table = lua_absindex(L, table);
+    const bool texts = push_texts(L, table, key, &count), few = texts && count <= FEW_WALKED;
+    if (!texts)
+        push_many(L, table, base, count);
+    lua_pushvalue(L, table);
+    lua_pushinteger(L, 0);
+    if (few) {
+        for (int i = 0; i < count; i++)
+            lua_pushvalue(L, key[i].place);
+        lua_pushnil(L);
+    } else if (texts) {
+        push_list(L, key, count);
+    } else {
+        lua_pushvalue(L, base + 1);
+    }
+    lua_pushcclosure(L, few ? next_of_few : next_of_many, few ? 3 + count : 3);
+    lua_insert(L, base + 1);
+    lua_settop(L, base + 1);
 }

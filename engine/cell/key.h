@@ -30,6 +30,10 @@ void lml_key_sort(lua_State *L, int keys, lua_Integer count);
  * charges. */
 lua_Integer lml_key_push_sorted(lua_State *L, int table);
 
+/* Push a function that gives the keys in that order, each with its value, and then nil. What is
+ * taken out of the table meanwhile is passed over. */
+void lml_key_push_walk(lua_State *L, int table);
+
 enum { LML_KEY_FEW = 32 };
 typedef struct lml_key_name {
     lml_span text;

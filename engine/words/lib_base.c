@@ -18,7 +18,7 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { WALKED = 2, /* each turn of pairs and ipairs */ OWN_ERROR = 200 };
+enum { WALKED = 2, /* each turn of ipairs */ OWN_ERROR = 200 };
 
 static int base_tostring(lua_State *L)
 {
@@ -168,31 +168,11 @@ static int base_select(lua_State *L)
 /* ---- pairs and ipairs --------------------------------------------------------------------------
  */
 
-static int pairs_next(lua_State *L)
-{
-    lua_Integer i = lua_tointeger(L, lua_upvalueindex(3));
-    for (;;) {
-        i++;
-        lml_box_charge(L, WALKED);
-        lua_pushinteger(L, i);
-        lua_replace(L, lua_upvalueindex(3));
-        if (lua_rawgeti(L, lua_upvalueindex(2), i) == LUA_TNIL)
-            return 1;
-        lua_pushvalue(L, -1);
-        lua_rawget(L, lua_upvalueindex(1));
-        if (!lua_isnil(L, -1)) /* taken out while walking */
-            return 2;
-        lua_pop(L, 2);
-    }
-}
-
 static int base_pairs(lua_State *L)
 {
     lua_settop(L, 1);
     lml_view_push_content(L, 1, "pairs");
-    lml_key_push_sorted(L, 2);
-    lua_pushinteger(L, 0);
-    lua_pushcclosure(L, pairs_next, 3);
+    lml_key_push_walk(L, 2);
     return 1;
 }
 

@@ -97,6 +97,28 @@ Test(view, pairs_walks_in_sorted_order)
                "\"gross, name\"");
 }
 
+/* Few names are kept by the walk itself, more in a list. */
+Test(view, pairs_walks_few_names_and_many)
+{
+    static const int counts[] = {0, 1, 99, 100, 101, 255, 256, 257, 300};
+    for (size_t i = 0; i < sizeof counts / sizeof *counts; i++) {
+        char body[400], words[40];
+        snprintf(body, sizeof body,
+                 "local t, last, n = {}, '', 0 for i = 1, %d do t['k' .. tostring(1000 + i)] = i "
+                 "end for name, at in pairs(t) do n = n + 1 assert(last < name and at == n) "
+                 "last = name end return { out = n }",
+                 counts[i]);
+        snprintf(words, sizeof words, "\"value\":%d", counts[i]);
+        expect_out(body, words);
+    }
+    expect_out("local t, all = { b = 1, a = 2, c = 3, d = 4 }, '' for name in pairs(t) do "
+               "t.b, t.c, t.e = nil, nil, 5 all = all .. name end return { out = all }",
+               "\"ad\"");
+    expect_out(
+        "local next = pairs { a = 1 } next() return { out = next() == nil and next() == nil }",
+        "\"value\":true");
+}
+
 Test(view, lists_are_summed_by_member_or_function)
 {
     expect_out("return { out = sum(job.old_metal, 'gross') }", "\"text\":\"15 g\"");
