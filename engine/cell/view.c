@@ -63,7 +63,8 @@ const struct lml_shape *lml_view_taken(lua_State *L, int index)
 
 bool lml_view_test_content(lua_State *L, int index)
 {
-    if (lua_istable(L, index)) {
+    const int type = lua_type(L, index);
+    if (type == LUA_TTABLE) {
         lua_pushvalue(L, index);
         if (lua_getmetatable(L, index)) { /* one of ours: __index is behind it */
             lua_getfield(L, -1, "__index");
@@ -72,7 +73,10 @@ bool lml_view_test_content(lua_State *L, int index)
         }
         return true;
     }
-    if (lml_class_test(L, index, LML_CLASS_RECORD) || lml_class_test(L, index, LML_CLASS_LIST)) {
+    if (type != LUA_TUSERDATA)
+        return false;
+    const lml_class class = lml_class_of(L, index);
+    if (class == LML_CLASS_RECORD || class == LML_CLASS_LIST) {
         lua_getiuservalue(L, index, 1);
         return true;
     }
@@ -86,10 +90,9 @@ void lml_view_push_content(lua_State *L, int index, const char *who)
                        "%s needs a table or a list, but was given %s", who, lml_what_is(L, index));
 }
 
-bool lml_view_get_member(lua_State *L, int content, const char *name)
+/* The member on top of the stack, and its type. */
+static bool is_there(lua_State *L, int type)
 {
-    content = lua_absindex(L, content);
-    int type = lua_getfield(L, content, name); /* no content has a metatable */
     if (type != LUA_TLIGHTUSERDATA)
         return type != LUA_TNIL;
     if (lml_view_is_withheld(L, -1))
@@ -97,6 +100,16 @@ bool lml_view_get_member(lua_State *L, int content, const char *name)
     lua_pop(L, 1);
     lua_pushnil(L);
     return false;
+}
+
+bool lml_view_get_member(lua_State *L, int content, const char *name)
+{
+    return is_there(L, lua_getfield(L, content, name)); /* no content has a metatable */
+}
+
+bool lml_view_get_named(lua_State *L, int content)
+{
+    return is_there(L, lua_rawget(L, content));
 }
 
 void lml_view_offer(lua_State *L, lml_nearest *nearest, lml_span name)
@@ -122,8 +135,10 @@ static int record_index(lua_State *L)
 {
     lua_getiuservalue(L, 1, 1);
     lua_pushvalue(L, 2);
-    lua_rawget(L, 3);
-    if (lua_type(L, -1) == LUA_TLIGHTUSERDATA) {
+    const int type = lua_rawget(L, 3);
+    if (type != LUA_TLIGHTUSERDATA && type != LUA_TNIL)
+        return 1;
+    if (type == LUA_TLIGHTUSERDATA) {
         if (lua_touserdata(L, -1) == (const void *)&UNTOLD)
             return refuse_untold(L);
         if (!lml_view_is_withheld(L, -1)) {
@@ -132,8 +147,6 @@ static int record_index(lua_State *L)
         }
         return lml_raise_stop(L);
     }
-    if (!lua_isnil(L, -1))
-        return 1;
     lua_getiuservalue(L, 1, 2);
     const char *what = lua_tostring(L, -1);
     if (lua_type(L, 2) != LUA_TSTRING)

@@ -36,6 +36,8 @@ bool lml_view_test_content(lua_State *L, int index);
 /* Push the member of a content table: nil, and false, if it is absent. Reading a withheld one stops
  * the reader. */
 bool lml_view_get_member(lua_State *L, int content, const char *name);
+/* The same for the name on top of the stack, in its place. */
+bool lml_view_get_named(lua_State *L, int content);
 
 /* Fill the metatable of the class, once a state. */
 void lml_view_open(lua_State *L);

@@ -29,20 +29,30 @@ static int too_long(lua_State *L)
                           TEXT_MOST);
 }
 
-/* As a sheet shows it, in the house's unit: people read a text, and do not need seventeen digits.
- */
-static void push_shown(lua_State *L, int index)
+/* Add the member on top of the stack, and pop it: as a sheet shows it, in the house's unit, for
+ * people read a text, and do not need seventeen digits. Returns its length. */
+static size_t add_shown(lua_State *L, luaL_Buffer *b)
 {
-    const lml_value *v = lml_class_test(L, index, LML_CLASS_VALUE);
-    if (!v) {
-        lml_what_push_text(L, index);
-        return;
+    char room[LML_VALUE_TEXT];
+    lml_span text = {room, 0};
+    const lml_value *v = lml_class_test(L, -1, LML_CLASS_VALUE);
+    if (v) {
+        lml_what_charge_written(L, v);
+        lml_what_charge_written(L, v); /* once as it is, once as it is shown */
+        lml_value said = lml_house_unit_said(lml_shelf_house_in(L), v);
+        text.length = lml_show_shown(&said, room);
+    } else if (lua_type(L, -1) == LUA_TSTRING) {
+        text.at = lua_tolstring(L, -1, &text.length); /* which the table holds */
+    } else {
+        lml_what_push_text(L, -1);
+        lua_replace(L, -2);
+        text.length = lua_rawlen(L, -1);
+        luaL_addvalue(b);
+        return text.length;
     }
-    char text[LML_VALUE_TEXT];
-    lml_what_charge_written(L, v);
-    lml_what_charge_written(L, v); /* once as it is, once as it is shown */
-    lml_value said = lml_house_unit_said(lml_shelf_house_in(L), v);
-    lua_pushlstring(L, text, lml_show_shown(&said, text));
+    lua_pop(L, 1);
+    luaL_addlstring(b, text.at, text.length);
+    return text.length;
 }
 
 enum { FILLED = 10 /* a name looked up and a value written */ };
@@ -51,42 +61,38 @@ enum { FILLED = 10 /* a name looked up and a value written */ };
  * "{". */
 static int text_fill(lua_State *L)
 {
-    lml_span template = text_at(L, 1);
+    lml_span rest = text_at(L, 1);
     lml_view_push_content(L, 2, "text.fill");
     int content = lua_gettop(L);
     luaL_Buffer b;
     luaL_buffinit(L, &b);
-    lml_box_charge(L, template.length / 8); /* byte by byte */
-    size_t made = template.length;
+    lml_box_charge(L, rest.length / 8); /* byte by byte */
+    size_t made = rest.length;
     if (made > TEXT_MOST)
         return too_long(L);
-    for (size_t i = 0; i < template.length; i++) {
-        char c = template.at[i];
-        if (c == '{' && i + 1 < template.length && template.at[i + 1] == '{') {
-            i++;
-        } else if (c == '{') {
-            const char *end = memchr(template.at + i, '}', template.length - i);
-            if (!end)
-                return lml_raise_hint(L, LML_BAD_RECIPE, "close it, or write {{ for a brace",
-                                      "a { in the text is not closed by a }");
-            lua_pushlstring(L, template.at + i + 1, (size_t)(end - template.at) - i - 1);
-            if (!lml_view_get_member(L, content, lua_tostring(L, -1)))
-                return lml_raise_hint(L, LML_BAD_RECIPE, "give it in the table: { name = value }",
-                                      "the text names {%s}, but no such value was given",
-                                      lua_tostring(L, -2));
-            push_shown(L, -1);
-            size_t length = (size_t)lua_rawlen(L, -1);
-            if ((made += length) > TEXT_MOST)
-                return too_long(L);
-            lml_box_charge(L, FILLED + length / 16);
-            lua_insert(L, -3);
-            lua_pop(L, 2);
-            luaL_addvalue(&b);
-            i = (size_t)(end - template.at);
+    for (const char *brace; (brace = memchr(rest.at, '{', rest.length));) {
+        const char *end = rest.at + rest.length;
+        bool doubled = brace + 1 < end && brace[1] == '{';
+        luaL_addlstring(&b, rest.at, (size_t)(brace - rest.at) + doubled);
+        rest = lml_span_between(brace + 1 + doubled, end);
+        if (doubled)
             continue;
-        }
-        luaL_addchar(&b, c);
+        const char *close = memchr(rest.at, '}', rest.length);
+        if (!close)
+            return lml_raise_hint(L, LML_BAD_RECIPE, "close it, or write {{ for a brace",
+                                  "a { in the text is not closed by a }");
+        lua_pushlstring(L, rest.at, (size_t)(close - rest.at));
+        if (!lml_view_get_named(L, content))
+            return lml_raise_hint(L, LML_BAD_RECIPE, "give it in the table: { name = value }",
+                                  "the text names {%s}, but no such value was given",
+                                  lua_pushlstring(L, rest.at, (size_t)(close - rest.at)));
+        size_t length = add_shown(L, &b);
+        if ((made += length) > TEXT_MOST)
+            return too_long(L);
+        lml_box_charge(L, FILLED + length / 16);
+        rest = lml_span_between(close + 1, end);
     }
+    luaL_addlstring(&b, rest.at, rest.length);
     luaL_pushresult(&b);
     return 1;
 }
