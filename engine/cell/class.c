@@ -4,9 +4,6 @@
 
 const char lml_class_key[LML_CLASSES];
 
-/* Of the registry, after those that Lua uses: a number is found sooner than a pointer. */
-enum { FIRST_SLOT = LUA_RIDX_LAST + 1 };
-
 void *lml_class_new(lua_State *L, lml_class class, size_t size, int slots)
 {
     lml_seal *seal = lua_newuserdatauv(L, sizeof *seal + size, slots);
@@ -22,11 +19,11 @@ void lml_class_prepare(lua_State *L)
         lua_newtable(L);
         lua_pushboolean(L, 0);
         lua_setfield(L, -2, "__metatable");
-        lua_rawseti(L, LUA_REGISTRYINDEX, FIRST_SLOT + i);
+        lua_rawseti(L, LUA_REGISTRYINDEX, LML_CLASS_SLOT + i);
     }
 }
 
 void lml_class_push(lua_State *L, lml_class class)
 {
-    lua_rawgeti(L, LUA_REGISTRYINDEX, FIRST_SLOT + class);
+    lua_rawgeti(L, LUA_REGISTRYINDEX, LML_CLASS_SLOT + class);
 }

@@ -36,6 +36,9 @@ extern const char lml_class_key[LML_CLASSES];
 /* Once per state: an empty metatable for each. */
 void lml_class_prepare(lua_State *L);
 void lml_class_push(lua_State *L, lml_class class);
+/* The numbers of the registry, after those that Lua uses: a number is found sooner than a pointer.
+ */
+enum { LML_CLASS_SLOT = LUA_RIDX_LAST + 1, LML_READ_SLOT = LML_CLASS_SLOT + LML_CLASSES };
 
 /* Push a block of `size` bytes with `slots` user values. */
 void *lml_class_new(lua_State *L, lml_class class, size_t size, int slots);
@@ -46,6 +49,18 @@ static inline void *lml_class_test(lua_State *L, int index, lml_class class)
         return NULL;
     lml_seal *seal = lua_touserdata(L, index);
     return seal->class == &lml_class_key[class] ? seal + 1 : NULL;
+}
+
+/* The class of the userdata at index; LML_CLASSES for any other value. */
+static inline lml_class lml_class_of(lua_State *L, int index)
+{
+    int class = LML_CLASSES;
+    if (lua_type(L, index) == LUA_TUSERDATA) {
+        const lml_seal *seal = lua_touserdata(L, index);
+        for (class = 0; class < LML_CLASSES && seal->class != &lml_class_key[class]; class ++)
+            ;
+    }
+    return (lml_class) class;
 }
 
 #endif

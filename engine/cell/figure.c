@@ -8,8 +8,6 @@
 
 #include <math.h>
 
-static const char READ_CACHE;
-
 void lml_figure_push(lua_State *L, const lml_value *v)
 {
     if (v->kind == LML_NUMBER) {
@@ -25,7 +23,7 @@ enum { READ = 60, REFUSED = 700 /* all units are looked through for the one that
 void lml_figure_prepare(lua_State *L)
 {
     lua_newtable(L);
-    lua_rawsetp(L, LUA_REGISTRYINDEX, &READ_CACHE);
+    lua_rawseti(L, LUA_REGISTRYINDEX, LML_READ_SLOT);
 }
 
 /* Text to value, remembered for the run: values never change, and recipes say Q "0.1 g" in loops.
@@ -33,10 +31,10 @@ void lml_figure_prepare(lua_State *L)
 void lml_figure_push_read(lua_State *L, int index)
 {
     index = lua_absindex(L, index);
-    lua_rawgetp(L, LUA_REGISTRYINDEX, &READ_CACHE);
+    lua_rawgeti(L, LUA_REGISTRYINDEX, LML_READ_SLOT);
     lua_pushvalue(L, index);
     if (lua_rawget(L, -2) != LUA_TNIL) {
-        lua_remove(L, -2);
+        lua_replace(L, -2);
         return;
     }
     lua_pop(L, 1);
@@ -65,11 +63,12 @@ const lml_value *lml_figure_check(lua_State *L, int index, lml_value *room)
     const lml_value *v = lml_class_test(L, index, LML_CLASS_VALUE);
     if (v)
         return v;
-    if (lua_type(L, index) == LUA_TNUMBER && lml_figure_is_finite(L, index)) {
+    const int type = lua_type(L, index);
+    if (type == LUA_TNUMBER && lml_figure_is_finite(L, index)) {
         *room = lml_value_number(lua_tonumber(L, index));
         return room;
     }
-    if (lua_type(L, index) != LUA_TSTRING)
+    if (type != LUA_TSTRING)
         lml_raise_hint(L, LML_BAD_RECIPE,
                        "a method of a value is called with a colon, and its step in quotes: "
                        "mass:up_to \"0.1 g\"",

@@ -93,17 +93,19 @@ const char *lml_what_is(lua_State *L, int index)
 
 const char *lml_what_type(lua_State *L, int index)
 {
-    const lml_value *v = lml_class_test(L, index, LML_CLASS_VALUE);
-    if (v)
-        return lml_kind_name((lml_kind)v->kind);
     static const char *const name[LML_CLASSES] = {
-        [LML_CLASS_VALUE] = "value",   [LML_CLASS_ALLOY] = "alloy", [LML_CLASS_ASSAY] = "assay",
-        [LML_CLASS_RECORD] = "record", [LML_CLASS_LIST] = "list",   [LML_CLASS_ERROR] = "error",
-        [LML_CLASS_SHEET] = "sheet",   [LML_CLASS_PAGE] = "page",   [LML_CLASS_USES] = "uses"};
-    for (int i = 0; i < LML_CLASSES; i++)
-        if (lml_class_test(L, index, (lml_class)i))
-            return name[i];
-    return lua_typename(L, lua_type(L, index) < 0 ? LUA_TNIL : lua_type(L, index));
+        [LML_CLASS_ALLOY] = "alloy", [LML_CLASS_ASSAY] = "assay", [LML_CLASS_RECORD] = "record",
+        [LML_CLASS_LIST] = "list",   [LML_CLASS_ERROR] = "error", [LML_CLASS_SHEET] = "sheet",
+        [LML_CLASS_PAGE] = "page",   [LML_CLASS_USES] = "uses"};
+    const int type = lua_type(L, index);
+    if (type != LUA_TUSERDATA)
+        return lua_typename(L, type < 0 ? LUA_TNIL : type);
+    const lml_class class = lml_class_of(L, index);
+    if (class == LML_CLASS_VALUE) {
+        const lml_value *v = lml_class_test(L, index, LML_CLASS_VALUE);
+        return lml_kind_name((lml_kind)v->kind);
+    }
+    return class < LML_CLASSES ? name[class] : lua_typename(L, type);
 }
 
 lml_span lml_what_need_text(lua_State *L, int index, const char *what)
