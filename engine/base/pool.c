@@ -204,7 +204,7 @@ bool lml_pool_keep(lml_pool *pool)
  * it puts its own code in place of memcpy; memmove it leaves to the library. */
 static void copy(char *to, const char *from, size_t size)
 {
-    enum { PIECE = 2048 };
+    enum { PIECE = 4000 };
     for (size_t at = 0; at < size; at += PIECE)
         memmove(to + at, from + at, size - at < PIECE ? size - at : PIECE);
 }

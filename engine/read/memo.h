@@ -1,7 +1,7 @@
 /* Memo: the values of texts that were read before. An engine reads the same few in every job, such
  * as "0.1 g" and the settings of the house, and the value of a text depends on nothing but the
- * text, the kind wanted and the metal. Refusals are not kept. Texts of the same slot evict each
- * other.
+ * text, the kind wanted and the metal. Refusals are not kept. Of too many texts
+ * that fall into the same few places the oldest goes.
  *
  *     lml_value v;
  *     lml_status s = lml_memo_read(engine->memo, text, LML_WANT_MASS, LML_NO_METAL, &v, err);
