@@ -109,23 +109,29 @@ for _, phrase in ipairs(sound) do sound_from[phrase:split(" ")[1]] = true end
 -- Without what is sound: "rhodium plated" says of no gold that it is a layer.
 local function words_of(t, with)
   local all, accented = letters.words(t, with)
-  local may_be_sound = false
-  for _, word in ipairs(all:split(" ")) do may_be_sound = may_be_sound or sound_from[word] end
-  for _, phrase in ipairs(may_be_sound and sound or {}) do
+  local words, may_be_sound = all:split(" "), false
+  for i = 1, #words do may_be_sound = may_be_sound or sound_from[words[i]] end
+  if not may_be_sound then return all, accented, words end
+  for _, phrase in ipairs(sound) do
     if all:find(phrase) then all = table.concat(all:split(" " .. phrase .. " "), " ") end
   end
-  return all, accented
+  return all, accented, all:split(" ")
 end
 
 -- A text as it may be written: "G.F." is both G F and GF. The two blanks between them part no phrase of one. Each text is
--- read once: { all = the text of its words, words = them one by one, accented }.
+-- read once: { all = the text of its words, words = them one by one, has = the same as a set, accented }.
 local known = { [letters.with] = {}, [letters.without] = {} }
 local function readings(t, with)
   local found = known[with][t]
   if found then return found end
-  local all, accented = words_of(t, with)
-  if t:find(".") then all = all .. words_of(table.concat(t:split(".")), with) end
-  found = { all = all, words = all:split(" "), accented = accented }
+  local all, accented, words = words_of(t, with)
+  if t:find(".") then
+    all = all .. words_of(table.concat(t:split(".")), with)
+    words = all:split(" ")
+  end
+  local has = {}
+  for i = 1, #words do has[words[i]] = true end
+  found = { all = all, words = words, has = has, accented = accented }
   known[with][t] = found
   return found
 end
@@ -134,12 +140,14 @@ end
 
 local KARATS = { "K ", "K", "KT ", "KT", "CT ", "CT", "C", "KARAT ", "CARAT " }   -- "14KGF", "9CT RG"
 
--- Phrases by their first word, so that a text is asked only for those whose first word it has.
-local phrases = {}
+-- Phrases of what is sure and of what may be, each by their first word, so that a text is asked only for those whose first
+-- two words it has.
+local sure_phrases, maybe_phrases = {}, {}
 local function add_phrase(phrase, row, word, stamped)
-  local first = phrase:split(" ")[1]
+  local phrases, words = row.sure and sure_phrases or maybe_phrases, phrase:split(" ")
+  local first = words[1]
   phrases[first] = phrases[first] or {}
-  table.insert(phrases[first], { phrase = " " .. phrase .. " ", row = row, word = word, stamped = stamped })
+  table.insert(phrases[first], { phrase = " " .. phrase .. " ", second = words[2] or first, row = row, word = word, stamped = stamped })
 end
 -- A stamp may say no more than the letters; in a description they are letters for that behind a karat only.
 local function add_short(word, row)
@@ -151,17 +159,18 @@ for _, row in ipairs(sure) do
   for _, word in ipairs(row.whole or {}) do add_phrase(word, row, word) end
   for _, word in ipairs(row.short or {}) do add_short(word, row) end
 end
+local thin = {}
 for _, row in ipairs(maybe) do
-  if row.short then add_short(row.short, row) elseif not row.thin then add_phrase(row.word, row, row.word) end
+  if row.short then add_short(row.short, row) elseif row.thin then table.insert(thin, row) else add_phrase(row.word, row, row.word) end
 end
 
--- The first phrase of the text that is surely, or not surely, one of a layer.
-local function phrase_in(read, wanted_sure, stamped)
-  for _, word in ipairs(read.words) do
-    local list = phrases[word]
-    for i = 1, list and #list or 0 do
-      local p = list[i]
-      if (p.row.sure or false) == wanted_sure and (stamped or not p.stamped) and read.all:find(p.phrase) then return p end
+-- The first of these phrases that the text has.
+local function phrase_in(read, phrases, stamped)
+  for i = 1, #read.words do
+    local list = phrases[read.words[i]]
+    for j = 1, list and #list or 0 do
+      local p = list[j]
+      if read.has[p.second] and (stamped or not p.stamped) and read.all:find(p.phrase) then return p end
     end
   end
 end
@@ -186,17 +195,16 @@ for _, row in ipairs(sure) do
   end
 end
 local function may_have_part(read)
-  local longest = 0
-  for _, word in ipairs(read.words) do longest = max(longest, #word) end
-  if longest < STEM then return false end
-  for _, stem in ipairs(stems) do if read.all:find(stem) then return true end end
+  local all, words, is_long = read.all, read.words, false
+  for i = 1, #words do is_long = is_long or #words[i] >= STEM end
+  for i = 1, is_long and #stems or 0 do if all:find(stems[i]) then return true end end
   return false
 end
 
 -- The word that surely says it, with its row; nil when there is none.
 local function surely(t, stamped)
   local read = readings(t, letters.without)
-  local found = phrase_in(read, true, stamped)
+  local found = phrase_in(read, sure_phrases, stamped)
   if found then return found.word, found.row end
   local written = read.accented and readings(t, letters.with).all
   local parts = may_have_part(read)
@@ -212,17 +220,19 @@ end
 -- The row of a word that may mean plated goods, but need not; nil where there is none.
 local function perhaps(t)
   local read = readings(t, letters.without)
-  local found = phrase_in(read, false, true)
+  local found = phrase_in(read, maybe_phrases, true)
   if found then return found.row end
-  for _, row in ipairs(maybe) do
-    if row.thin and behind_thickness(read.words, row.word) then return row end
+  for _, row in ipairs(thin) do
+    if read.has[row.word] and behind_thickness(read.words, row.word) then return row end
   end
 end
 
 -- "1/20 12K", one part in twenty of 12 karats: { layer = its share of the mass, fineness = of that layer or nil }. The
--- fraction of an ounce on a coin is none, nor is "900/1000", a fineness in thousandths.
+-- fraction of an ounce on a coin is none, nor is "900/1000", a fineness in thousandths. Most stamps have no stroke.
 local function fraction(stamp)
-  local found, words = {}, stamp:upper():split(" ")
+  local found = {}
+  if not stamp:find "/" then return found end
+  local words = stamp:upper():split(" ")
   for i, word in ipairs(words) do
     local share = word:find("/") and word:split("/")
     local of_ounce = words[i + 1] and words[i + 1]:starts "OZ"

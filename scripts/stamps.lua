@@ -332,7 +332,8 @@ end
 local function of_piece(piece)
   local s = parse(piece.stamp)
   if s.two then return { two = s.two } end
-  if s.metal == "Au" and claimed(s, "Au") then return { metal = "Au", claim = claimed(s, "Au") } end
+  local gold = s.metal == "Au" and claimed(s, "Au")
+  if gold then return { metal = "Au", claim = gold } end
   local table_ware = is_cutlery(piece)
   local weight = table_ware and not s.metal and not piece.stamp_metal and plating_weight(piece.stamp)
   if weight then return { weight = weight } end
