@@ -218,6 +218,7 @@ end
 -- The metal of a piece as a charge takes it: its own with the spread, and what else a composition test named. Where the other
 -- parts do not fit beside it they are made to.
 local function metal(a)
+  if a.assay then return a.assay end
   local parts, others, sum_of_others = {}, {}, 0
   for _, test in ipairs(a.piece.tests) do
     if test.found then
@@ -232,7 +233,8 @@ local function metal(a)
     parts[symbol] = fineness(symbol, min(1, room / sum_of_others) * part / 1000)
   end
   parts[a.metal] = Q(text.fill("{f} ± {u} ‰", { f = a.fineness, u = a.spread:number "Δ‰" }))
-  return assay(parts)
+  a.assay = assay(parts)
+  return a.assay
 end
 
 -- Whether a test of the piece names another precious metal than its own.

@@ -56,18 +56,18 @@ local function comes_back(a) return a.piece.wish == "return" or a.piece.wish == 
 
 -- ---- figures --------------------------------------------------------------------------------------------------
 
--- What a piece holds, to a tenth of a milligram, and the worth of that.
+-- What a counted piece holds, to a tenth of a milligram, and the worth of that.
 local function holds(a, v)
   local one = intake.total({ a }, v.confidence, a.metal)
   local fine = one.fine:nearest(FINE_STEP)
   return { fine = fine, low = one.low:down_to(FINE_STEP), worth = v.price and (v.price.price * fine):rounded "half up" }
 end
 
--- Of all pieces these figures added up.
+-- Of these pieces the figures of each added up.
 local function together(list, v)
   local fine, worth = Q("0.0000 g " .. v.metal), v.price and v.price.price * Q "0 g"
   for _, a in ipairs(list) do
-    local p = holds(a, v)
+    local p = v.holds[a.order]
     fine, worth = fine + p.fine, worth and worth + p.worth
   end
   return { fine = fine:nearest(FINE_STEP), worth = worth and worth:rounded "half up" }
@@ -79,9 +79,10 @@ local function terms_of(metal, house)
   return { credit_share = own.credit_share or house.credit_share, refiner = own.refiner or house.refiner }
 end
 
--- Melt value, what a refiner would pay after charges, and what the studio offers, on the same metal.
-local function worth(list, v, date)
-  local lot, sums, terms = intake.total(list, v.confidence, v.metal), together(list, v), v.terms
+-- Melt value, what a refiner would pay after charges, and what the studio offers, on the same metal: `lot` is what pieces hold
+-- together, `sums` the figures of each added up.
+local function worth(lot, sums, v, date)
+  local terms = v.terms
   local function refined(fine) return costs.refined(v.price.price, fine, terms.refiner, terms.refiner.yield) end
   local rule = use.rule_credit { fine = lot.low, fine_price = v.price.price, date = date, share = terms.credit_share }
   local offered = costs.worth(lot.low, rule.at, rule.part)
@@ -101,11 +102,14 @@ local function of_metal(metal, assessed, price, job, house)
   local _, of_each = intake.by_owner(over, v.handed, true)
   v.handed_by_owner = {}
   for owner, fine in pairs(of_each) do v.handed_by_owner[owner] = fine:down_to(FINE_STEP) end
+  v.holds = {}
+  for _, a in ipairs(v.pieces) do v.holds[a.order] = holds(a, v) end
   v.sums = together(v.pieces, v)
   v.back = pick(assessed, metal, comes_back)
   local sold = pick(assessed, metal, function(a) return not comes_back(a) end)
-  v.worth = price and worth(v.pieces, v, job.date) or {}
-  v.offered = price and job.client_metal ~= "worked" and not job.set_off and #sold > 0 and worth(sold, v, job.date) or {}
+  local offers = price and job.client_metal ~= "worked" and not job.set_off and #sold > 0
+  v.worth = price and worth(v.all, v.sums, v, job.date) or {}
+  v.offered = offers and worth(intake.total(sold, house.confidence, metal), together(sold, v), v, job.date) or {}
   return v
 end
 
@@ -116,7 +120,7 @@ local function statement(v, uncounted, of, sheet)
   local page, rows, sum = sheet.metal, {}, Q("0 g " .. v.metal)
   for _, list in ipairs { v.pieces, uncounted } do
     for _, a in ipairs(list) do
-      local p = a.counted and holds(a, v) or {}
+      local p = a.counted and v.holds[a.order] or {}
       local fine, low = p.fine and p.fine:nearest(v.step), p.low and p.low:down_to(v.step)
       sum = fine and sum + fine or sum
       -- the net as words: the same figure may be one that is withheld of another piece's lot
