@@ -87,11 +87,10 @@ local FINE = 0.99
 
 -- Per mass of the lot: as the job says, else a client's metal at what the house would credit for it, and the studio's fine metal at
 -- the list's price with the premium that it is bought at. At no value at all every rule on old metal would seem to cost a fortune.
--- Second: "list" or "credit" where it comes of the list.
-local function price_of(l, metal, house, date)
+-- Second: "list" or "credit" where it comes of the list. `prices`: those of the day, or nil.
+local function price_of(l, metal, house, prices)
   if l.price then return l.price end
-  if not house.prices or is_client(l) and not house.credit_share then return nil end
-  local prices = metal_prices.on(house.prices, date)
+  if not prices or is_client(l) and not house.credit_share then return nil end
   for _, symbol in ipairs { metal, "Au", "Pt", "Pd", "Ag" } do   -- what it holds none of is not what it is worth
     local part = l.metal:fineness(symbol):number "‰" / 1000
     local listed = part > 0 and member(prices, symbol)
@@ -196,8 +195,9 @@ end
 -- lot has one. Nothing after a stop.
 local function prepare(offered, job, house, sheet)
   local lots, unpriced, listed, by_list = {}, {}, {}, {}
+  local prices = house.prices and metal_prices.on(house.prices, job.date)
   for i, l in ipairs(offered) do
-    local price, of_list = price_of(l, job.target.metal, house, job.date)
+    local price, of_list = price_of(l, job.target.metal, house, prices)
     by_list[i] = price and of_list
     if by_list[i] == "list" then table.insert(listed, l.name) end
     if not price then table.insert(unpriced, l.name) end

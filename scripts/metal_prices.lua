@@ -7,27 +7,31 @@ local listed = { history = ask.list { "Earlier prices", of = former, optional = 
 for name, field in pairs(fields) do listed[name] = field end
 local price = ask.record { "A price", fields = listed }
 
--- Whether a moment is after a date; if the date has no time, after that day.
-local function is_later(at, date)
-  if tostring(date):find("T") then return at > date end
-  return at >= date + Q "24 h"
+-- The test whether a moment is after a date; if the date has no time, after that day.
+local function after(date)
+  if tostring(date):find("T") then return function(at) return at > date end end
+  local end_of_day = date + Q "24 h"
+  return function(at) return at >= end_of_day end
 end
 
--- One metal's entry as it was at `date`. Where the list begins later, its newest one: that a quote uses a price from
+-- Whether a moment is after a date; if the date has no time, after that day.
+local function is_later(at, date) return after(date)(at) end
+
+-- One metal's entry as it was at a date, `is_late` after it. Where the list begins later, its newest one: that a quote uses a price from
 -- after its date is for the quote to ask about. Of two of one moment the later entry corrects the other.
-local function stood(entry, date)
-  if not date or not is_later(entry.at, date) then return entry end
+local function stood(entry, is_late)
+  if not is_late(entry.at) then return entry end
   local found = nil
   for _, past in ipairs(entry.history or {}) do
-    if not is_later(past.at, date) and (not found or past.at >= found.at) then found = past end
+    if not is_late(past.at) and (not found or past.at >= found.at) then found = past end
   end
   return found or entry
 end
 
 -- Every metal's price as it was at `date`, by metal.
 local function on(prices, date)
-  local list = {}
-  for metal, entry in pairs(prices) do list[metal] = stood(entry, date) end
+  local list, is_late = {}, date and after(date) or function() return false end
+  for metal, entry in pairs(prices) do list[metal] = stood(entry, is_late) end
   return list
 end
 
