@@ -133,18 +133,11 @@ end
 local checks = {}
 for name, kind in pairs(facts) do checks[name] = check_of(kind) end
 
-local function has_any(given, names)
-  for _, name in ipairs(names) do
-    if given[name] ~= nil then return true end
-  end
-  return false
-end
-
 -- Which of the names that gates share were found to be of their kinds: all gates after a recipe are handed one table.
 local looked_at, fits = nil, {}
 
 -- The gate, held to the kinds of what it `needs`, and of what it `reads` where that is there. Of what it needs `either`,
--- one must be there.
+-- one must be there. `odd` are those of its names whose kind the recipe's own declaration leaves open: the engine says which.
 local function held(gate)
   local check, names = gate.check, {}
   for _, list in ipairs { gate.needs, gate.reads or {}, gate.either or {} } do
@@ -153,11 +146,10 @@ local function held(gate)
       table.insert(names, name)
     end
   end
-  return { code = gate.code, needs = gate.needs, check = function(given, sheet)
-    if gate.either and not has_any(given, gate.either) then return end
+  return { code = gate.code, needs = gate.needs, either = gate.either, names = names, check = function(given, sheet, odd)
     if given ~= looked_at then looked_at, fits = given, {} end
-    for i = 1, #names do
-      local name = names[i]
+    for i = 1, #odd do
+      local name = odd[i]
       local value = given[name]
       if value ~= nil and not fits[name] then
         local path, wanted = checks[name](value)
@@ -173,4 +165,4 @@ local function held(gate)
   end }
 end
 
-return { held = held }
+return { held = held, kinds = facts }

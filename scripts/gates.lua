@@ -402,6 +402,7 @@ local gates = {
 
 }
 
+local facts = require "facts"
 local all = {}
-for i, gate in ipairs(gates) do all[i] = require "facts".held(gate) end
-return { gates = all }
+for i, gate in ipairs(gates) do all[i] = facts.held(gate) end
+return { gates = all, kinds = facts.kinds }

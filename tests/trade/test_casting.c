@@ -437,6 +437,21 @@ Test(casting, a_gate_stops_on_what_it_cannot_read)
         {"lots=give.anything 'l', weigh=give.anything 'w'",
          "lots={ { name='ring', consent='no' } }, weigh={ { name='ring' } }", "consent",
          "lots[1].consent as yes or no"},
+        {"lots=give.list{'l', of=give.record{'o', fields={ name=give.text 'n', "
+         "consent=give.text 'c' }}}, weigh=give.list{'w', of=give.record{'o', fields={ "
+         "name=give.text 'n' }}}",
+         "lots={ { name='ring', consent='no' } }, weigh={ { name='ring' } }", "consent",
+         "lots[1].consent as yes or no"},
+        {"lots=give.list{'l', of=give.record{'o', fields={ name=give.text{'n', optional=true}, "
+         "consent=give.yes_no 'c' }}}, weigh=give.anything 'w'",
+         "lots={ { consent=true } }, weigh={ { name='ring' } }", "consent",
+         "lots[1].name as a text"},
+        {"lots=give.list{'l', of=give.record{'o', fields={ metal=give.assay 'm' }}}, "
+         "weigh=give.anything 'w'",
+         "lots={ { metal='14K' } }, weigh={ { name='ring' } }", "consent",
+         "lots[1].name as a text"},
+        {"lots=give.record{'l', fields={ name=give.text 'n' }}, weigh=give.anything 'w'",
+         "lots={ name='ring' }, weigh={ { name='ring' } }", "consent", "lots as a list"},
         {"bath=give.text 'b', bath_nickel=give.text 'c'", "bath='rhodium', bath_nickel='no'",
          "layer", "bath_nickel as yes or no"},
         {"stones=give.list{'s', of=give.anything 's'}, stones_mass=give.mass 'm'",
@@ -472,12 +487,14 @@ Test(casting, a_gate_stops_on_what_it_cannot_read)
         cr_assert_eq(lml_engine_put(engine, LML_PUT_RECIPE, "other", recipe, strlen(recipe),
                                     "other.lua", &e),
                      LML_OK, "%s", e.message);
-        cJSON *result = shipped_run(engine, "{\"recipe\":\"other\"}");
-        char *printed = cJSON_PrintUnformatted(result);
-        cr_expect(strstr(printed, says), "%s: no stop says '%s'", odd[i].work, says);
-        free(printed);
-        cr_expect(!shipped_give(result, "powder"), "%s passes", odd[i].work);
-        cJSON_Delete(result);
+        for (int run = 0; run < 3; run++) { /* then the engine knows what it declares */
+            cJSON *result = shipped_run(engine, "{\"recipe\":\"other\"}");
+            char *printed = cJSON_PrintUnformatted(result);
+            cr_expect(strstr(printed, says), "%s: no stop says '%s'", odd[i].work, says);
+            free(printed);
+            cr_expect(!shipped_give(result, "powder"), "%s passes", odd[i].work);
+            cJSON_Delete(result);
+        }
     }
     lml_engine_free(engine);
 }
