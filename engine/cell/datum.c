@@ -46,10 +46,12 @@ static void add_number(lua_State *L, int index, lml_builder *to)
     }
 }
 
-/* A value has unset padding bytes between its small members and the amount. */
+/* Between the small members of a value, of which `kept` is the last, and its amount are padding
+ * bytes, which may be anything. */
+enum { SMALL = offsetof(lml_value, kept) + 1 };
+
 static void add_value(const lml_value *v, lml_builder *to)
 {
-    enum { SMALL = offsetof(lml_value, unit) + sizeof v->unit };
     lml_value clean;
     memset(&clean, 0, sizeof clean);
     memcpy(&clean, v, SMALL);
@@ -256,14 +258,20 @@ static bool take_text(lml_span *from, lml_span *out)
     return true;
 }
 
+/* The counts of a table's entries. */
+static bool take_head(lml_span *from, uint32_t *count, uint32_t *names)
+{
+    return take(from, count, sizeof *count) && take(from, names, sizeof *names) &&
+           *count <= from->length && *names <= from->length;
+}
+
 static bool push(lua_State *L, lml_span *from, int depth);
 
 static bool push_table(lua_State *L, lml_span *from, int depth)
 {
     uint32_t count, names;
     char tag;
-    if (!take(from, &tag, 1) || tag != '{' || !take(from, &count, sizeof count) ||
-        !take(from, &names, sizeof names) || count > from->length || names > from->length)
+    if (!take(from, &tag, 1) || tag != '{' || !take_head(from, &count, &names))
         return false;
     lua_createtable(L, (int)count, (int)names);
     for (uint32_t i = 1; i <= count; i++) {
@@ -363,4 +371,168 @@ bool lml_datum_push(lua_State *L, lml_span *from)
     if (!done)
         lua_settop(L, top);
     return done;
+}
+
+/* ---- the same ----------------------------------------------------------------------------------
+ */
+
+static bool is(lua_State *L, int index, lml_span *from, int depth);
+
+static bool is_bytes(const void *block, size_t size, lml_span *from)
+{
+    bool same = block && from->length >= size && memcmp(block, from->at, size) == 0;
+    if (same)
+        *from = (lml_span){from->at + size, from->length - size};
+    return same;
+}
+
+static bool is_text(lua_State *L, int index, lml_span *from)
+{
+    lml_span text, own;
+    if (lua_type(L, index) != LUA_TSTRING || !take_text(from, &text))
+        return false;
+    own.at = lua_tolstring(L, index, &own.length);
+    return lml_span_equal(own, text);
+}
+
+static bool is_number(lua_State *L, int index, lml_span *from, char tag)
+{
+    if (lua_type(L, index) != LUA_TNUMBER || lua_isinteger(L, index) != (tag == 'i'))
+        return false;
+    lua_Integer i = lua_tointeger(L, index);
+    lua_Number d = lua_tonumber(L, index);
+    return tag == 'i' ? is_bytes(&i, sizeof i, from) : is_bytes(&d, sizeof d, from);
+}
+
+static bool is_value(const lml_value *v, lml_span *from)
+{
+    lml_value other;
+    return v && take(from, &other, sizeof other) && memcmp(v, &other, SMALL) == 0 &&
+           v->exact == other.exact && memcmp(&v->low, &other.low, sizeof v->low) == 0 &&
+           memcmp(&v->high, &other.high, sizeof v->high) == 0;
+}
+
+/* Whether the table has no more than so many entries. */
+static bool has_no_more(lua_State *L, int table, size_t count)
+{
+    size_t n = 0;
+    for (lua_pushnil(L); lua_next(L, table); lua_pop(L, 1)) {
+        if (++n > count) {
+            lua_pop(L, 2);
+            return false;
+        }
+    }
+    return true;
+}
+
+static bool is_table(lua_State *L, int table, lml_span *from, int depth)
+{
+    uint32_t count, names;
+    char tag;
+    if (!take(from, &tag, 1) || tag != '{' || !take_head(from, &count, &names) ||
+        lua_rawlen(L, table) != count)
+        return false;
+    const int top = lua_gettop(L);
+    size_t entries = names;
+    bool same = true;
+    for (uint32_t i = 1; i <= count && same; i++, lua_settop(L, top)) {
+        entries += lua_rawgeti(L, table, (lua_Integer)i) != LUA_TNIL;
+        same = is(L, top + 1, from, depth + 1);
+    }
+    for (uint32_t i = 0; i < names && same; i++, lua_settop(L, top)) {
+        lml_span name;
+        same = take(from, &tag, 1) && tag == 's' && take_text(from, &name);
+        if (!same)
+            break;
+        lua_pushlstring(L, name.at, name.length);
+        same = lua_rawget(L, table) != LUA_TNIL && is(L, top + 1, from, depth + 1);
+    }
+    return same && has_no_more(L, table, entries);
+}
+
+static bool is_view(lua_State *L, int index, lml_class class, lml_span *from, int depth)
+{
+    const int top = lua_gettop(L);
+    if (!lml_class_test(L, index, class))
+        return false;
+    lua_getiuservalue(L, index, 2);
+    bool same = is_text(L, top + 1, from);
+    if (same) {
+        lua_getiuservalue(L, index, 1);
+        same = is_table(L, top + 2, from, depth);
+    }
+    lua_settop(L, top);
+    return same;
+}
+
+static bool is_plain(lua_State *L, int index, lml_span *from, int depth)
+{
+    if (!lua_istable(L, index))
+        return false;
+    if (!lua_getmetatable(L, index))
+        return is_table(L, index, from, depth);
+    lua_pop(L, 1);
+    return false;
+}
+
+static bool is_mark(lua_State *L, int index, char tag)
+{
+    if (!lua_islightuserdata(L, index))
+        return false;
+    if (tag == 'w')
+        return lml_view_is_withheld(L, index);
+    lml_view_push_absent(L);
+    bool absent = lua_rawequal(L, index, -1);
+    lua_pop(L, 1);
+    return absent;
+}
+
+static bool is(lua_State *L, int index, lml_span *from, int depth)
+{
+    const lml_span whole = *from;
+    char tag;
+    if (depth > DEPTH_MOST || !take(from, &tag, 1))
+        return false;
+    lml_box_need_stack(L, SLOTS);
+    switch (tag) {
+    case 'n':
+        return lua_isnil(L, index);
+    case 't':
+    case 'f':
+        return lua_isboolean(L, index) && lua_toboolean(L, index) == (tag == 't');
+    case 'i':
+    case 'd':
+        return is_number(L, index, from, tag);
+    case 's':
+        return is_text(L, index, from);
+    case 'a':
+    case 'w':
+        return is_mark(L, index, tag);
+    case 'v':
+        return is_value(lml_class_test(L, index, LML_CLASS_VALUE), from);
+    case 'A':
+        return is_bytes(lml_class_test(L, index, LML_CLASS_ALLOY), sizeof(lml_alloy), from);
+    case 'Y':
+        return is_bytes(lml_class_test(L, index, LML_CLASS_ASSAY), sizeof(lml_assay), from);
+    case 'r':
+        return is_view(L, index, LML_CLASS_RECORD, from, depth);
+    case 'l':
+        return is_view(L, index, LML_CLASS_LIST, from, depth);
+    case '{':
+        *from = whole;
+        return is_plain(L, index, from, depth);
+    default:
+        return false;
+    }
+}
+
+bool lml_datum_is(lua_State *L, int index, lml_span *from)
+{
+    const int top = lua_gettop(L);
+    lml_span rest = *from;
+    bool same = is(L, lua_absindex(L, index), &rest, 0);
+    lua_settop(L, top);
+    if (same)
+        *from = rest;
+    return same;
 }
