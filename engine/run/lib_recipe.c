@@ -48,9 +48,10 @@ static int use_call(lua_State *L)
     lua_rawgetp(L, LUA_REGISTRYINDEX, run);
     lml_box_charge(L, 100);
     lml_work_recipe(L, lua_tostring(L, lua_upvalueindex(1)), 1, 3);
-    if (lua_toboolean(L, lua_upvalueindex(2)))
+    const bool printed = !lua_isnil(L, -1); /* else its answer was reused */
+    if (printed && lua_toboolean(L, lua_upvalueindex(2)))
         lml_part_hush(L, -1);
-    if (!lua_isnil(L, 2))
+    if (printed && !lua_isnil(L, 2))
         lml_part_join(L, -1, 2);
     lua_pop(L, 1);
     return 1;

@@ -44,6 +44,7 @@ void lml_reuse_begin(lml_reuse *reuse, const lml_shelf *shelf, bool takes)
     reuse->takes = takes;
     reuse->reached = reuse->looked = reuse->sure = false;
     reuse->next = 0;
+    reuse->missed = 0;
     reuse->within = NOT_WITHIN;
     reuse->seen_count = 0;
     reuse->fits = true;
@@ -57,6 +58,7 @@ void lml_reuse_again(lml_reuse *reuse)
     reuse->takes = true;
     reuse->sure = false;
     reuse->next = 0;
+    reuse->missed = 0;
 }
 
 /* ---- which recipes -----------------------------------------------------------------------------
@@ -169,33 +171,57 @@ static void read_head(const lml_reuse *reuse, size_t at, head *out)
     memcpy(out, reuse->answers.at + at, sizeof *out);
 }
 
-static bool is_told(const lml_reuse *reuse, size_t at, const head *h, lml_span told)
+/* What a recipe is called with. */
+typedef struct asked {
+    const char *recipe;
+    size_t length; /* of the name, with its NUL */
+    int depth, table;
+} asked;
+
+/* Whether the answer is to that recipe, asked as deep; what that was told is set then. */
+static bool is_of(const lml_reuse *reuse, size_t at, const head *h, const asked *a, lml_span *told)
 {
-    return h->told == told.length &&
-           memcmp(reuse->answers.at + at + sizeof *h, told.at, told.length) == 0;
+    const char *said = reuse->answers.at + at + sizeof *h;
+    if (h->told <= a->length || said[a->length] != (char)a->depth ||
+        memcmp(said, a->recipe, a->length) != 0)
+        return false;
+    *told = (lml_span){said + a->length + 1, h->told - a->length - 1};
+    return true;
 }
 
-/* The place of the answer to what was told; false when there is none. Recipes are mostly asked in
- * the order in which they were. */
-static bool find(lml_reuse *reuse, lml_span told, size_t *out)
+/* Of many answers of one recipe few are looked at, from a little before the place in the order in
+ * which they were asked for; a choice of ours. */
+enum { LOOKED_AT = 8, BEFORE = 4 };
+
+/* The place of the answer to what was asked; false when there is none. */
+static bool find(lua_State *L, lml_reuse *reuse, const asked *a, size_t *out)
 {
-    size_t start = reuse->next < reuse->whole ? reuse->next : 0, at = start;
+    size_t start = reuse->next < reuse->whole ? reuse->next : 0, at = start, first = start;
+    int looked = 0;
     head h;
-    while (reuse->whole - at >= sizeof h) {
+    lml_span told;
+    while (reuse->whole - at >= sizeof h && looked < LOOKED_AT) {
         read_head(reuse, at, &h);
         size_t left = reuse->whole - at - sizeof h;
         if (h.told > left || h.gave > left - h.told)
             break; /* no answers at all */
         size_t after = at + sizeof h + h.told + h.gave;
-        if (is_told(reuse, at, &h, told)) {
-            *out = at;
-            reuse->next = after;
-            return true;
+        if (is_of(reuse, at, &h, a, &told)) {
+            if (lml_datum_is(L, a->table, &told) && told.length == 0) {
+                *out = at;
+                reuse->next = after;
+                reuse->missed = 0;
+                return true;
+            }
+            if (looked++ == 0)
+                first = after;
         }
         at = after < reuse->whole ? after : 0;
         if (at == start)
             break;
     }
+    if (looked > 0 && ++reuse->missed > BEFORE)
+        reuse->next = first;
     return false;
 }
 
@@ -208,11 +234,15 @@ static bool take_size(lml_span *from, uint32_t *out)
     return true;
 }
 
-/* A part with the stops of the recipe and of those that it used. */
+/* A part with the stops of the recipe and of those that it used; nil where there were none. */
 static bool push_stops(lua_State *L, const char *recipe, lml_span *from, uint32_t *count)
 {
     if (!take_size(from, count))
         return false;
+    if (*count == 0) {
+        lua_pushnil(L);
+        return true;
+    }
     lml_part_push_bare(L, recipe);
     int part = lua_gettop(L);
     lua_getfield(L, part, "remarks");
@@ -246,7 +276,8 @@ static bool push_answer(lua_State *L, lml_reuse *reuse, size_t at, const char *r
     }
     if (stops > 0)
         lml_part_enclose(L, parent, top + 2);
-    lml_part_count_remarks(L, parent, h.said);
+    if (h.said > 0)
+        lml_part_count_remarks(L, parent, h.said);
     run->box.spent += h.spent;
     if (h.price > run->box.price)
         lml_box_set_price(&run->box, h.price);
@@ -260,13 +291,12 @@ bool lml_reuse_take(lua_State *L, const char *recipe, int arguments, int parent,
     lml_reuse *reuse = run->engine->reuse;
     *mark = (lml_reuse_mark){.keeps = false};
     bool within = reuse->within != NOT_WITHIN && run->depth > reuse->within;
-    if (!reuse->fits || within || run->box.proof || !fits(L, reuse, recipe) ||
-        !add_told(L, reuse, recipe, arguments))
+    if (!reuse->fits || within || run->box.proof || !fits(L, reuse, recipe))
         return false;
-    size_t at, start = reuse->whole + sizeof(head);
-    lml_span told = {reuse->answers.at + start, reuse->answers.length - start};
+    size_t at;
+    const asked a = {recipe, strlen(recipe) + 1, run->depth, arguments};
     if (reuse->takes)
-        return find(reuse, told, &at) && push_answer(L, reuse, at, recipe, parent);
+        return find(L, reuse, &a, &at) && push_answer(L, reuse, at, recipe, parent);
     if (!reuse->varied)
         reuse->within = run->depth;
     *mark = (lml_reuse_mark){

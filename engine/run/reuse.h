@@ -38,6 +38,7 @@ typedef struct lml_reuse {
     lml_builder answers; /* one after the other: a head, the inputs, the answer */
     size_t whole;        /* bytes of those that are complete */
     size_t next;         /* where the search for the next begins */
+    int missed;          /* asked for since the last that there was */
     int within;          /* depth of the recipe that is being kept; those that it uses are not,
                             unless a figure is varied */
     struct {
@@ -65,7 +66,8 @@ void lml_reuse_again(lml_reuse *reuse);
 /* Whether the recipe uses the one that changed: sets `reached`. Raises. */
 void lml_reuse_reach(lua_State *L, lml_reuse *reuse, const char *recipe);
 /* The recipe is called with the table at `arguments`, under the part at `parent`. True: results and
- * part are pushed. False: run it, then call lml_reuse_keep. May raise. */
+ * part are pushed, nil for a part without stops. False: run it, then call lml_reuse_keep. May
+ * raise. */
 bool lml_reuse_take(lua_State *L, const char *recipe, int arguments, int parent,
                     lml_reuse_mark *mark);
 /* It ran with those arguments; its results and its part are on top of the stack. */

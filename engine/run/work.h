@@ -29,7 +29,7 @@ bool lml_work_push_ended(lua_State *L, uint32_t *step);
 lml_status lml_work_job_check(lml_run *run, const char *recipe, lml_error *err);
 /* For use inside a protected call: run a recipe with the arguments at index `arguments` (a table),
  * or from run->given when it is 0, under the part at index `parent` (0: none). Pushes results and
- * part. Raises. */
+ * part, which is nil where the answer of an earlier run is reused and nothing stops. Raises. */
 void lml_work_recipe(lua_State *L, const char *name, int arguments, int parent);
 
 #endif
