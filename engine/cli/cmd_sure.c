@@ -71,23 +71,15 @@ static lml_status try_job(lml_engine *engine, const void *request, lml_text *out
 {
     const lml_job *job = request;
     lml_status status = lml_tries_open(engine, job->kept, err);
-    return status ? status : lml_tries_work(engine, job->text, job->shown, out, err);
+    return status ? status : lml_tries_draw(engine, job->text, job->shown, out, err);
 }
 
 static lml_status deliver(void *self, const lml_worker_pool_result *result, lml_error *err)
 {
     draws *d = self;
-    lml_json_document *doc = NULL;
-    lml_error why;
-    const lml_error *reason = result->error;
     bool ran = result->status == LML_OK || result->status == LML_STOPPED;
-    if (ran && lml_ask_parse_span(d->call, result->text, &doc, &why) != LML_OK) {
-        ran = false;
-        reason = &why;
-    }
-    lml_status status = lml_sure_take(d->sure, ran ? lml_json_root(doc) : NULL, reason, err);
-    if (doc)
-        lml_json_free(doc);
+    lml_status status =
+        lml_sure_take(d->sure, ran ? result->text : (lml_span){"", 0}, result->error, err);
     if (status == LML_OK)
         status = print_first(d, err);
     d->call->progress(d->call, lml_sure_draws(d->sure), lml_sure_goal(d->sure));

@@ -6,6 +6,7 @@
 #include "cell/trace_own.h"
 #include "base/locale.h"
 #include "report/declare.h"
+#include "report/drawn.h"
 #include "report/ended.h"
 #include "report/result.h"
 #include "report/why.h"
@@ -188,8 +189,9 @@ static lml_status write_result(lml_run *run, lml_text *result, lml_error *err)
     lml_reuse *reuse = run->engine->reuse;
     lml_builder b = lml_builder_on(&run->engine->alloc, run->engine->limits.result);
     bool stopped = false;
-    lml_status status = run->bare ? lml_result_write_bare(run, &b, &stopped, err)
-                                  : lml_result_write(run, &b, &stopped, err);
+    lml_status status = run->engine->draws ? lml_drawn_write(run, &b, &stopped, err)
+                        : run->bare        ? lml_result_write_bare(run, &b, &stopped, err)
+                                           : lml_result_write(run, &b, &stopped, err);
     if (!status && reuse && reuse->whole_too)
         status = lml_result_write_bare(run, &reuse->bare, &stopped, err);
     status = lml_output_take(&b, status, result, err);

@@ -15,6 +15,18 @@ typedef struct lml_tries {
     bool ended; /* one failed, and why was found out as well as can be: it takes longer */
 } lml_tries;
 
+/* Whether one of the wanted figures is no give of the job. */
+static bool has_shown(const char *wanted)
+{
+    for (const char *at = wanted; *at; at += *at == '\n') {
+        const size_t length = strcspn(at, "\n"), plain = strcspn(at, ".\"\n");
+        if (*at != '=' && plain < length)
+            return true;
+        at += length;
+    }
+    return false;
+}
+
 lml_status lml_tries_open(lml_engine *engine, lml_span about, lml_error *err)
 {
     if (engine->tries)
@@ -33,7 +45,7 @@ lml_status lml_tries_open(lml_engine *engine, lml_span about, lml_error *err)
         t->wanted = gap + 2;
     }
     t->reuse.varied = copy;
-    t->shows = t->wanted && strpbrk(t->wanted, ".\"");
+    t->shows = t->wanted && has_shown(t->wanted);
     engine->marks_tries = t->shows; /* a sheet does not show what came from a withheld figure */
     t->closing = lml_span_starts(about, LML_TRIES_CLOSING);
     lml_reuse_begin(&t->reuse, &engine->shelf, false);
@@ -98,4 +110,13 @@ lml_status lml_tries_work(lml_engine *engine, lml_span job, const char *shown, l
     if (status == LML_OK)
         lml_alloc_free(&engine->alloc, result->text, result->size);
     return work(engine, job, shown, NULL, true, result, err);
+}
+
+lml_status lml_tries_draw(lml_engine *engine, lml_span job, const char *shown, lml_text *result,
+                          lml_error *err)
+{
+    engine->draws = true;
+    lml_status status = lml_tries_work(engine, job, shown, result, err);
+    engine->draws = false;
+    return status;
 }

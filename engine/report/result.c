@@ -11,6 +11,7 @@
 #include "cell/view.h"
 #include "report/marks.h"
 #include "report/named.h"
+#include "report/remarks.h"
 #include "report/result_datum.h"
 #include "report/result_sheet.h"
 #include "report/result_withheld.h"
@@ -27,49 +28,28 @@ static void name(lml_json_writer *w, const char *text)
 /* ---- remarks -----------------------------------------------------------------------------------
  */
 
-static void put_remark(lua_State *L, lml_json_writer *w, int part, bool bare)
+static void put_remark(lua_State *L, void *self, int part, bool withholds)
 {
+    (void)withholds;
+    lml_json_writer *w = self;
     lml_json_write_open_record(w);
-    if (bare) {
-        lml_result_datum_put_field(L, w, lua_gettop(L), "level");
-        lml_result_datum_put_field(L, w, lua_gettop(L), "code");
-        if (lml_run_of(L)->engine->marks_tries)
-            lml_result_sheet_put_withholds(L, w, part, lua_gettop(L));
-    } else {
-        lml_marks_enter(L, lua_gettop(L));
-        lml_result_sheet_put_remark(L, w, part, lua_gettop(L));
-    }
+    lml_marks_enter(L, lua_gettop(L));
+    lml_result_sheet_put_remark(L, w, part, lua_gettop(L));
     lml_json_write_close(w);
 }
 
-/* Every remark of the parts within the part and then its own, which may follow from theirs; every
- * page holds each of them, so one page serves. Bare: level and code of those that stop, and in a
- * try that is marked what they withhold. With a NULL writer only asks whether any of them stops. */
-static bool walk_remarks(lua_State *L, lml_json_writer *w, int part, bool bare)
+/* Level and code of one that stops, and in a try that is marked what it withholds. */
+static void put_bare_remark(lua_State *L, void *self, int part, bool withholds)
 {
-    bool stops = false;
-    lml_box_need_stack(L, 12);
-    lua_getfield(L, part, "remarks");
-    lua_getfield(L, part, "pages");
-    lua_getfield(L, -1, lml_part_page(0));
-    const int remarks = lua_gettop(L) - 2, entries = lua_gettop(L);
-    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, entries); i++, lua_settop(L, entries)) {
-        lua_rawgeti(L, entries, i);
-        if (lua_getfield(L, -1, "part") == LUA_TTABLE && walk_remarks(L, w, lua_gettop(L), bare))
-            stops = true;
-    }
-    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, remarks); i++, lua_settop(L, entries)) {
-        lua_rawgeti(L, remarks, i);
-        lua_getfield(L, -1, "level");
-        const char *level = lua_tostring(L, -1);
-        bool withholds = strcmp(level, "stop") == 0 || strcmp(level, "confirm") == 0;
-        stops = stops || withholds;
-        lua_pop(L, 1);
-        if (w && (withholds || !bare))
-            put_remark(L, w, part, bare);
-    }
-    lua_settop(L, remarks - 1);
-    return stops;
+    lml_json_writer *w = self;
+    if (!withholds)
+        return;
+    lml_json_write_open_record(w);
+    lml_result_datum_put_field(L, w, lua_gettop(L), "level");
+    lml_result_datum_put_field(L, w, lua_gettop(L), "code");
+    if (lml_run_of(L)->engine->marks_tries)
+        lml_result_sheet_put_withholds(L, w, part, lua_gettop(L));
+    lml_json_write_close(w);
 }
 
 /* ---- the whole ---------------------------------------------------------------------------------
@@ -487,7 +467,7 @@ static int write_result(lua_State *L)
         lml_json_write_yes_no(w, true);
     }
     name(w, "stopped");
-    t->stopped = walk_remarks(L, NULL, part, false);
+    t->stopped = lml_remarks_stop(L, part);
     lml_json_write_yes_no(w, t->stopped);
     put_results(L, w, part);
     put_titles(L, w, part);
@@ -505,7 +485,7 @@ static int write_result(lua_State *L)
     lml_json_write_close(w);
     name(w, "remarks");
     lml_json_write_open_list(w);
-    walk_remarks(L, w, part, false);
+    lml_remarks_each(L, part, put_remark, w);
     lml_json_write_close(w);
     if (t->run->engine->tells_why)
         lml_why_put_all(L, w, part);
@@ -540,14 +520,14 @@ static int write_bare(lua_State *L)
     if (!t->run->engine->trial)
         put_worked_names(t->run, w);
     name(w, "stopped");
-    t->stopped = walk_remarks(L, NULL, part, true);
+    t->stopped = lml_remarks_stop(L, part);
     lml_json_write_yes_no(w, t->stopped);
     put_results(L, w, part);
     if (t->run->engine->trial && !t->run->engine->no_sheets)
         put_shown(L, w, part);
     name(w, "remarks");
     lml_json_write_open_list(w);
-    walk_remarks(L, w, part, true);
+    lml_remarks_each(L, part, put_bare_remark, w);
     lml_json_write_close(w);
     if (t->stopped && t->run->engine->marks_tries) {
         name(w, "withheld_by");

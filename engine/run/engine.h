@@ -29,6 +29,7 @@ struct lml_engine {
     bool no_sheets;   /* of a trial: only the stops of a sheet are read */
     bool tells_end; /* where the error of a trial may show a withheld figure, a traced run finds out
                        whether it does */
+    bool draws;     /* of a trial: its result is what report/drawn.h writes of the wanted figures */
     const char *wanted;      /* by a try: names of figures, a line each; NULL: all gives */
     struct lml_tries *tries; /* of one job with changing figures: see face/tries.h */
     struct lml_reuse *reuse; /* while a job is run for its figures alone; else NULL */

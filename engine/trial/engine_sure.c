@@ -15,15 +15,15 @@ static lml_status run_next(lml_engine *engine, lml_sure *sure, const char *shown
     lml_status status = lml_sure_next(sure, &text, err);
     *any = status == LML_OK && text.length > 0;
     if (*any) {
-        lml_json_document *result;
+        lml_text drawn = {.text = NULL};
         lml_error why;
         lml_status ran =
-            lml_run_trial(engine, (lml_span){text.at, text.length}, shown, &result, &why);
+            lml_tries_draw(engine, (lml_span){text.at, text.length}, shown, &drawn, &why);
         if (ran == LML_NO_MEMORY)
             status = lml_fail(err, ran, "%s", why.message);
         else
-            status = lml_sure_take(sure, result ? lml_json_root(result) : NULL, &why, err);
-        lml_json_free(result);
+            status = lml_sure_take(sure, (lml_span){drawn.text, drawn.length}, &why, err);
+        lml_text_free(engine, &drawn);
     }
     lml_builder_free(&text);
     return status;

@@ -2,6 +2,7 @@
 
 #include "face/tries.h"
 #include "papers/leaf.h"
+#include "report/drawn.h"
 #include "trial/run.h"
 #include "trial/spread.h"
 #include "value/write.h"
@@ -16,6 +17,7 @@ typedef struct figure {
     char name[LML_LEAF_NAME]; /* as lml_run_name has it */
     bool shown;               /* no give of the job */
     lml_value is;             /* in the job as it is */
+    lml_kind kind;            /* of what the recipe gives, which a text may not tell */
     const char *bound; /* "up" or "down" where its last step rounds it to the safe side; or NULL */
     lml_spread_blocks blocks;
     lml_spread_found found; /* of all draws, once they are taken */
@@ -92,6 +94,23 @@ static const lml_json *last_step(const lml_json *result, const char *name)
     return step;
 }
 
+/* Of a datum that is a value. */
+static lml_kind kind_of(const lml_json *datum)
+{
+    static const struct {
+        const char *name;
+        lml_kind kind;
+    } kinds[] = {{"number", LML_NUMBER},       {"temperature", LML_TEMPERATURE},
+                 {"fineness", LML_FINENESS},   {"fineness_difference", LML_FINENESS_DIFFERENCE},
+                 {"fine_mass", LML_FINE_MASS}, {"money", LML_MONEY},
+                 {"moment", LML_MOMENT}};
+    lml_span name = lml_json_text(lml_json_member(datum, "kind"));
+    for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++)
+        if (lml_span_is(name, kinds[i].name))
+            return kinds[i].kind;
+    return LML_QUANTITY;
+}
+
 /* False for one that is no number. */
 static bool add_figure(lml_sure *s, const char *name, const lml_json *datum, const lml_json *step)
 {
@@ -99,7 +118,7 @@ static bool add_figure(lml_sure *s, const char *name, const lml_json *datum, con
     if (s->figures == LML_SURE_FIGURES || !lml_leaf_read(datum, &v) || !has_mean(&v))
         return false;
     figure *f = &s->figure[s->figures++];
-    *f = (figure){.is = v, .bound = bound_of(step)};
+    *f = (figure){.is = v, .kind = kind_of(datum), .bound = bound_of(step)};
     snprintf(f->name, sizeof f->name, "%s", name);
     return true;
 }
@@ -212,8 +231,7 @@ static lml_status say_about(lml_sure *s, lml_error *err)
         lml_builder_add_format(&s->about, "%s\n", s->uncertain.item[i].path);
     for (size_t f = 0; f < s->figures; f++) {
         const figure *one = &s->figure[f];
-        lml_builder_add_format(&s->about, "\n%.*s", (int)strcspn(one->name, one->shown ? "" : ".["),
-                               one->name);
+        lml_builder_add_format(&s->about, "\n%s%s", one->shown ? "" : "=", one->name);
     }
     return lml_builder_status(&s->about, err);
 }
@@ -296,26 +314,15 @@ lml_status lml_sure_next(lml_sure *s, lml_builder *text, lml_error *err)
     return lml_uncertain_draw(&s->uncertain, n, s->at + n * s->uncertain.sources, text, err);
 }
 
-/* NaN when the result does not have it. */
-static double read_figure(const lml_json *datum, const figure *f)
+/* Set every `step`th of `out` to a figure of what was drawn, taking it off; NaN for one that is not
+ * there, as none is of a run that died. */
+static void read_figures(const lml_sure *s, lml_span *drawn, double *out, size_t step)
 {
-    lml_value v;
-    return datum && lml_leaf_read(datum, &v) && v.kind == f->is.kind ? size_of(&v) : NAN;
-}
-
-/* Set every `step`th of `out` to a figure of the result; NULL for one that died. Mostly they come
- * in the order of the figures. */
-static void read_figures(const lml_sure *s, const lml_json *result, double *out, size_t step)
-{
-    const lml_json *results = lml_json_member(result, "results"), *next = lml_json_first(results);
     for (size_t f = 0; f < s->figures; f++) {
-        const figure *one = &s->figure[f];
-        if (one->shown)
-            next = lml_run_datum(result, one->name);
-        else if (!next || !lml_span_is(lml_json_name(next), one->name))
-            next = lml_leaf_find(results, lml_span_of(one->name));
-        out[f * step] = read_figure(next, one);
-        next = next ? lml_json_next(next) : NULL;
+        int kind;
+        double size;
+        lml_drawn_take_figure(drawn, &kind, &size);
+        out[f * step] = kind == (int)s->figure[f].kind && isfinite(size) ? size : NAN;
     }
 }
 
@@ -336,14 +343,6 @@ static void count_code(lml_sure *s, lml_span text, lml_span level)
         return; /* two pages of one part have it */
     c->last = s->draws_in;
     c->draws++;
-}
-
-static void count_codes(lml_sure *s, const lml_json *result)
-{
-    for (const lml_json *r = lml_json_first(lml_json_member(result, "remarks")); r;
-         r = lml_json_next(r))
-        count_code(s, lml_json_text(lml_json_member(r, "code")),
-                   lml_json_text(lml_json_member(r, "level")));
 }
 
 /* Drop what is no number: a draw that a stop withheld. Returns how many are left, in `room`. */
@@ -422,21 +421,22 @@ static lml_status end_block(lml_sure *s, lml_error *err)
     return LML_OK;
 }
 
-lml_status lml_sure_take(lml_sure *s, const lml_json *result, const lml_error *why, lml_error *err)
+lml_status lml_sure_take(lml_sure *s, lml_span drawn, const lml_error *why, lml_error *err)
 {
-    if (!result && !s->died_of[0] && why) /* told best of the first run that fails */
+    const bool died = drawn.length == 0;
+    lml_span level, met;
+    if (died && !s->died_of[0] && why) /* told best of the first run that fails */
         snprintf(s->died_of, sizeof s->died_of, "%s", why->message);
     if (s->shifts_in < shifts_of(s)) {
-        read_figures(s, result, s->shift + s->shifts_in * s->figures, 1);
+        read_figures(s, &drawn, s->shift + s->shifts_in * s->figures, 1);
         s->shifts_in++;
         return LML_OK;
     }
     size_t n = s->draws_in++;
-    read_figures(s, result, s->draw + n, s->most);
-    if (result)
-        count_codes(s, result);
-    else
-        s->died++;
+    read_figures(s, &drawn, s->draw + n, s->most);
+    while (lml_drawn_take_stop(&drawn, &level, &met))
+        count_code(s, met, level);
+    s->died += died;
     return s->draws_in == s->goal ? end_block(s, err) : LML_OK;
 }
 

@@ -14,7 +14,7 @@
  *
  *     lml_sure_open(&sure, &orders, err);
  *     while (lml_sure_next(sure, &text, err) == LML_OK && text.length > 0)
- *         lml_sure_take(sure, status, result, &error);
+ *         lml_sure_take(sure, drawn, &error, err);
  *     lml_sure_write(sure, &w);
  */
 #ifndef LML_TRIAL_SURE_H
@@ -58,9 +58,9 @@ lml_span lml_sure_about(const lml_sure *sure);
 /* The text of the next job to run, put into an empty `text`; left empty when what was handed out
  * has to be taken first, or all is done. */
 lml_status lml_sure_next(lml_sure *sure, lml_builder *text, lml_error *err);
-/* The bare result of the first job that was handed out and not taken yet; or why there is none. */
-lml_status lml_sure_take(lml_sure *sure, const lml_json *result, const lml_error *why,
-                         lml_error *err);
+/* What lml_tries_draw gave for the first job that was handed out and not taken yet; or why it gave
+ * nothing. */
+lml_status lml_sure_take(lml_sure *sure, lml_span drawn, const lml_error *why, lml_error *err);
 /* Whether all is done. */
 bool lml_sure_done(const lml_sure *sure);
 size_t lml_sure_draws(const lml_sure *sure); /* taken */

@@ -342,6 +342,22 @@ size_t lml_write_number(const lml_value *v, char out[LML_VALUE_TEXT])
     return lml_decimal_write_double(lml_write_in_unit(v), out);
 }
 
+double lml_write_read_number(const lml_value *v)
+{
+    lml_decimal d;
+    scale s = scale_of(v);
+    if (v->amount == 0 && s.offset.top == 0)
+        return 0; /* without its sign */
+    if (v->kind == LML_NUMBER ||
+        (s.offset.top == 0 && lml_decimal_shortest(v->amount, s.factor, &d) && is_told_apart(&d)))
+        return v->amount;
+    char text[LML_VALUE_TEXT];
+    lml_amount a = {.bottom = 1};
+    lml_write_number(v, text);
+    lml_decimal_read(lml_span_of(text), &a.decimal);
+    return lml_amount_scale(&a, s.factor, s.offset);
+}
+
 double lml_write_in_unit(const lml_value *v)
 {
     switch ((lml_kind)v->kind) {

@@ -27,6 +27,8 @@ double lml_write_in_unit(const lml_value *v);
 lml_status lml_write_number_in(const lml_value *v, lml_span unit, double *out, lml_error *err);
 /* The shortest text of that double, which must be finite. Returns the length. */
 size_t lml_write_number(const lml_value *v, char out[LML_VALUE_TEXT]);
+/* What is read from that text again, in SI: mostly the same. For kinds that have an amount. */
+double lml_write_read_number(const lml_value *v);
 /* The spread in that unit: LML_DEVIATION sets *low to one standard deviation, LML_BETWEEN sets *low
  * and *high to the ends; without a spread neither is touched. */
 void lml_write_spread_in_unit(const lml_value *v, double *low, double *high);

@@ -9,7 +9,6 @@
 #include "face/pair.h"
 #include "face/tries.h"
 #include "lemel.h"
-#include "trial/run.h"
 #include "trial/sure.h"
 
 #include <cjson/cJSON.h>
@@ -428,7 +427,7 @@ static void warm(const char *job, const struct row *row)
 static void draw(const char *job, const struct row *row)
 {
     lml_error e;
-    lml_text as_it_stands;
+    lml_text as_it_stands, drawn;
     lml_json_document *result;
     lml_sure *sure;
     lml_engine *engine = make_warm(job);
@@ -452,10 +451,10 @@ static void draw(const char *job, const struct row *row)
         if (lml_sure_draws(sure) == 2)
             CALLGRIND_START_INSTRUMENTATION;
         if (lml_sure_next(sure, &text, &e) ||
-            lml_run_trial(engine, (lml_span){text.at, text.length}, "job.json", &result, &e) ||
-            lml_sure_take(sure, lml_json_root(result), NULL, &e))
+            lml_tries_draw(engine, (lml_span){text.at, text.length}, "job.json", &drawn, &e) ||
+            lml_sure_take(sure, (lml_span){drawn.text, drawn.length}, NULL, &e))
             fail(row->name, e.message);
-        lml_json_free(result);
+        lml_text_free(engine, &drawn);
         lml_builder_free(&text);
     }
     CALLGRIND_STOP_INSTRUMENTATION;

@@ -1,10 +1,16 @@
 /* Tries of one job come to what each comes to by itself: all jobs of the demo studio, drawn a few
- * times, and with each of what the house sets for them at another figure. */
+ * times, and with each of what the house sets for them at another figure. What a draw says of a
+ * figure is what a reader of the result finds, to the last bit. */
 #include "face/tries.h"
 #include "file/json.h"
+#include "papers/leaf.h"
+#include "papers/paper.h"
+#include "report/drawn.h"
 #include "trial/uncertain.h"
 
 #include "../shipped.h"
+
+#include <math.h>
 
 enum { TEXT = 1 << 20, DRAWS = 4, ROOM = 400 };
 
@@ -52,7 +58,94 @@ static void expect_same(lml_engine *alone, lml_engine *many, const char *name, l
     lml_text_free(alone, &due);
 }
 
-static void draw(lml_engine *engine[2], const char *name, const lml_json *house)
+/* ---- draws ---- */
+
+typedef struct names {
+    const lml_json *results;
+    lml_builder *about;
+} names;
+
+/* Some keys have a dot in them, and so no name. */
+static lml_status add_name(void *self, const char *name, const lml_json *datum, lml_error *err)
+{
+    names *n = self;
+    (void)err;
+    if (lml_leaf_find(n->results, lml_span_of(name)) == datum)
+        lml_builder_add_format(n->about, "\n=%s", name);
+    return LML_OK;
+}
+
+static double size_of(const lml_json *datum, int *kind)
+{
+    lml_value v;
+    *kind = LML_DRAWN_NONE;
+    if (!datum || !lml_leaf_read(datum, &v) || v.kind > LML_MOMENT)
+        return NAN;
+    *kind = v.kind;
+    return v.kind < LML_MONEY ? v.amount : (double)v.exact;
+}
+
+static void expect_figures(const lml_json *results, lml_span wanted, lml_span *drawn,
+                           const char *job)
+{
+    while (wanted.length > 0) {
+        int kind, due_kind;
+        double size;
+        const char *end = memchr(wanted.at, '\n', wanted.length);
+        lml_span name = lml_span_between(wanted.at + 1, end ? end : wanted.at + wanted.length);
+        double due = size_of(lml_leaf_find(results, name), &due_kind);
+        cr_assert(lml_drawn_take_figure(drawn, &kind, &size), "%s", job);
+        cr_expect_eq(kind == LML_DRAWN_NONE, due_kind == LML_DRAWN_NONE, "%s, %.*s", job,
+                     LML_SPAN_SHOWN(name));
+        if (kind != LML_DRAWN_NONE)
+            cr_expect_eq(memcmp(&size, &due, sizeof size), 0, "%s, %.*s: %.17g and %.17g", job,
+                         LML_SPAN_SHOWN(name), size, due);
+        wanted = end ? lml_span_between(end + 1, wanted.at + wanted.length) : (lml_span){"", 0};
+    }
+}
+
+static void expect_stops(const lml_json *result, lml_span *drawn, const char *name)
+{
+    lml_span level, code;
+    const lml_json *r = lml_json_first(lml_json_member(result, "remarks"));
+    for (; r; r = lml_json_next(r)) {
+        cr_assert(lml_drawn_take_stop(drawn, &level, &code), "%s", name);
+        cr_expect(lml_span_equal(level, lml_json_text(lml_json_member(r, "level"))), "%s", name);
+        cr_expect(lml_span_equal(code, lml_json_text(lml_json_member(r, "code"))), "%s", name);
+    }
+    cr_expect_eq(drawn->length, 0, "%s", name);
+}
+
+/* The figures that the first draw has are wanted of all; *length is of what comes before them. */
+static void expect_drawn(lml_engine *alone, lml_engine *drawing, const char *name, lml_span job,
+                         lml_builder *about, size_t *length)
+{
+    lml_alloc heap = lml_alloc_heap();
+    lml_text is, due;
+    lml_error e;
+    lml_json_document *doc;
+    if (lml_tries_work(alone, job, "job", &due, &e) != LML_OK)
+        return;
+    cr_assert_eq(lml_paper_result(&heap, &due, &doc, &e), LML_OK, "%s", e.message);
+    const lml_json *results = lml_json_member(lml_json_root(doc), "results");
+    if (*length == 0) {
+        *length = about->length;
+        lml_leaf_each(results, add_name, &(names){results, about}, NULL);
+        cr_assert_eq(lml_tries_open(drawing, (lml_span){about->at, about->length}, &e), LML_OK);
+    }
+    cr_assert_eq(lml_tries_draw(drawing, job, "job", &is, &e), LML_OK, "%s: %s", name, e.message);
+    cr_expect_eq(is.stopped, due.stopped);
+    lml_span drawn = {is.text, is.length};
+    const char *first = about->at + *length + 1, *end = about->at + about->length;
+    expect_figures(results, first < end ? lml_span_between(first, end) : (lml_span){"", 0}, &drawn,
+                   name);
+    expect_stops(lml_json_root(doc), &drawn, name);
+    lml_json_free(doc);
+    lml_text_free(drawing, &is);
+    lml_text_free(alone, &due);
+}
+
+static void draw(lml_engine *engine[3], const char *name, const lml_json *house)
 {
     lml_alloc heap = lml_alloc_heap();
     lml_error e;
@@ -66,13 +159,16 @@ static void draw(lml_engine *engine[2], const char *name, const lml_json *house)
         lml_builder_add_format(&about, "%s\n", u.item[i].path);
     cr_assert_eq(lml_tries_open(engine[1], (lml_span){about.at ? about.at : "", about.length}, &e),
                  LML_OK);
+    size_t length = 0;
     for (uint64_t i = 0; i < DRAWS && u.count > 0; i++) {
         lml_builder job = lml_builder_on(&heap, 0);
         cr_assert_eq(lml_uncertain_draw(&u, i, at, &job, &e), LML_OK);
         expect_same(engine[0], engine[1], name, (lml_span){job.at, job.length});
+        expect_drawn(engine[0], engine[2], name, (lml_span){job.at, job.length}, &about, &length);
         lml_builder_free(&job);
     }
     lml_tries_close(engine[1]);
+    lml_tries_close(engine[2]);
     lml_builder_free(&about);
     lml_uncertain_free(&u);
 }
@@ -82,7 +178,7 @@ static void draw_all(const char *house_text)
     lml_alloc heap = lml_alloc_heap();
     lml_json_document *house;
     lml_error e;
-    lml_engine *engine[2] = {studio(house_text), studio(house_text)};
+    lml_engine *engine[3] = {studio(house_text), studio(house_text), studio(house_text)};
     cr_assert_eq(lml_json_read(&heap, lml_span_of(house_text), NULL, "house.json", &house, &e),
                  LML_OK);
     DIR *dir = opendir(LML_SOURCE_DIR "/examples/jobs");
@@ -94,6 +190,7 @@ static void draw_all(const char *house_text)
     lml_json_free(house);
     lml_engine_free(engine[0]);
     lml_engine_free(engine[1]);
+    lml_engine_free(engine[2]);
 }
 
 static char *house_of_demo(void)
