@@ -5,6 +5,7 @@
 #include "cell/raise.h"
 #include "cell/trace.h"
 #include "cell/view.h"
+#include "file/shape.h"
 #include "report/marks.h"
 #include "report/result_withheld.h"
 #include "run/part.h"
@@ -426,17 +427,16 @@ static void refuse_absent(lua_State *L, const search *s)
 {
     lml_error e;
     const int top = lua_gettop(L);
+    const lml_span name = {s->name, strcspn(s->name, ".[")};
     for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, s->parts); i++) {
         lua_rawgeti(L, s->parts, i);
         lua_getfield(L, -1, "gives");
+        const lml_shape *gives = lua_touserdata(L, -1);
+        const bool declared = gives && lml_shape_field_named(gives, name);
         lua_getfield(L, -2, "results");
-        lua_pushlstring(L, s->name, strcspn(s->name, ".["));
-        lua_pushvalue(L, -1);
-        const bool declared = lua_istable(L, top + 2) && lua_rawget(L, top + 2) != LUA_TNIL;
-        lua_settop(L, top + 4);
+        lua_pushlstring(L, name.at, name.length);
         if (declared && (!lua_istable(L, top + 3) || lua_rawget(L, top + 3) == LUA_TNIL)) {
-            lml_fail(&e, LML_NOT_FOUND, "this job does not give '%.*s'",
-                     (int)strcspn(s->name, ".["), s->name);
+            lml_fail(&e, LML_NOT_FOUND, "this job does not give '%.*s'", LML_SPAN_SHOWN(name));
             lml_error_hint(&e, "lemel run shows what stops it, or what the job does not say");
             lml_raise_as_is(L, &e);
         }

@@ -9,6 +9,7 @@
 #include "cell/view.h"
 #include "cell/what.h"
 #include "cell/wording.h"
+#include "file/shape.h"
 #include "run/bind_sheet.h"
 #include "run/part.h"
 #include "value/show.h"
@@ -66,11 +67,11 @@ void lml_bind_sheet_check_give(lua_State *L, int name)
 {
     lua_getiuservalue(L, 1, 2);
     lua_getfield(L, -1, "gives");
-    lua_pushvalue(L, name);
-    if (lua_rawget(L, -2) == LUA_TNIL)
+    const lml_shape *gives = lua_touserdata(L, -1);
+    if (!lml_shape_field_named(gives, lml_what_need_text(L, name, "a name")))
         lml_raise_text(L, LML_BAD_RECIPE, "a line prints '%s', but the recipe does not give it",
                        lua_tostring(L, name));
-    lua_pop(L, 3);
+    lua_pop(L, 2);
 }
 
 static bool is_no_option(lua_State *L, const void *self)

@@ -6,6 +6,7 @@
 #include "cell/view.h"
 #include "cell/what.h"
 #include "cell/wording.h"
+#include "file/shape.h"
 #include "run/bind_sheet.h"
 #include "run/confirm.h"
 #include "run/part.h"
@@ -132,7 +133,8 @@ static void withhold(lua_State *L, int part)
     int remark_at = lua_gettop(L);
     lua_getfield(L, part, "withheld");
     lua_getfield(L, part, "gives");
-    int withheld = remark_at + 1, gives = remark_at + 2;
+    const int withheld = remark_at + 1;
+    const lml_shape *gives = lua_touserdata(L, -1);
     lua_newtable(L); /* the names */
     bool named = !lua_isnoneornil(L, 4);
     lua_Integer count = 0;
@@ -143,23 +145,18 @@ static void withhold(lua_State *L, int part)
         lua_insert(L, -2);
     }
     if (!named) {
-        lua_pushnil(L);
-        while (lua_next(L, gives)) {
-            lua_pop(L, 1);
-            lua_pushvalue(L, -1);
-            lml_part_append(L, -3);
+        for (size_t i = 0; i < gives->field_count; i++) {
+            lua_pushstring(L, gives->fields[i].name);
+            lml_part_append(L, -2);
         }
         lml_key_sort(L, -1, (lua_Integer)lua_rawlen(L, -1));
     } else {
         for (lua_Integer i = 1; i <= count; i++) {
             lua_rawgeti(L, -2, i);
-            lml_what_need_text(L, -1, "the name of a give");
-            lua_pushvalue(L, -1);
-            if (lua_rawget(L, gives) == LUA_TNIL)
+            if (!lml_shape_field_named(gives, lml_what_need_text(L, -1, "the name of a give")))
                 lml_raise_hint(L, LML_BAD_RECIPE, "name one of its gives, in quotes",
                                "'%s' is withheld, but the recipe does not give it",
-                               lua_tostring(L, -2));
-            lua_pop(L, 1);
+                               lua_tostring(L, -1));
             lml_part_append(L, -2);
         }
     }

@@ -1,7 +1,8 @@
 /* Parts: what one recipe's run wrote and remarked, as a Lua table that recipes cannot reach.
  *
  *     { recipe, title, pages = { bench = { entry ... }, ... }, remarks = { remark ... },
- *       gives = { name = true }, withheld = { name = code }, results = { name = value },
+ *       gives = their shape, withheld = { name = code }, results = { name = value }, whole = none
+ *       of the gives is left out,
  *       order = { page = { recipe = place } }, outer = the part of the recipe that uses it,
  *       failed = true, numbers = { figure = step of a bare number or text } }
  *

@@ -1,15 +1,14 @@
 #include "run/work.h"
 
 #include "cell/class.h"
-#include "cell/key.h"
 #include "cell/raise.h"
 #include "cell/state.h"
-#include "cell/what.h"
 #include "cell/view.h"
 #include "unit/currency.h"
 #include "run/agree.h"
 #include "run/engine.h"
 #include "run/gate.h"
+#include "run/gives.h"
 #include "run/inputs.h"
 #include "run/load.h"
 #include "run/part.h"
@@ -17,7 +16,6 @@
 #include "run/reuse.h"
 #include "cell/trace.h"
 #include "cell/trace_own.h"
-#include "run/take.h"
 #include "run/worked.h"
 #include "run/bind_sheet.h"
 #include "value/compare.h"
@@ -27,171 +25,6 @@
 
 #include <stdio.h>
 #include <string.h>
-
-/* ---- what a recipe gives -----------------------------------------------------------------------
- */
-
-static void set_gives(lua_State *L, int part, const lml_recipe *r)
-{
-    lua_createtable(L, 0, (int)r->gives.field_count);
-    for (size_t i = 0; i < r->gives.field_count; i++) {
-        lua_pushboolean(L, 1);
-        lua_setfield(L, -2, r->gives.fields[i].name);
-    }
-    lua_setfield(L, part, "gives");
-}
-
-static void withhold_all(lua_State *L, int part, const lml_recipe *r)
-{
-    lua_getfield(L, part, "withheld");
-    for (size_t i = 0; i < r->gives.field_count; i++) {
-        if (lua_getfield(L, -1, r->gives.fields[i].name) == LUA_TNIL) {
-            lua_pushfstring(L, "%s/stopped", r->name);
-            lua_setfield(L, -3, r->gives.fields[i].name);
-        }
-        lua_pop(L, 1);
-    }
-    lua_pop(L, 1);
-}
-
-static bool is_no_give(lua_State *L, const void *recipe)
-{
-    const lml_recipe *r = recipe;
-    return lua_type(L, -2) != LUA_TSTRING ||
-           !lml_shape_field_named(&r->gives, lml_what_need_text(L, -2, "a name"));
-}
-
-/* Two figures in a give may be called alike: a long name is cut, and "a.b" may be one name or two.
- */
-static void keep_step(lua_State *L, int part, const char *called, uint32_t step)
-{
-    lua_getfield(L, part, "numbers");
-    if (lua_getfield(L, -1, called) == LUA_TNUMBER)
-        step = lml_trace_both(L, (uint32_t)lua_tointeger(L, -1), step);
-    lua_pushinteger(L, (lua_Integer)step);
-    lua_setfield(L, -3, called);
-    lua_pop(L, 2);
-}
-
-/* A bare number or a text is no block that could be known again: its step is kept beside it, also
- * of one in a list, and of the keys of a record. On top of the stack is the figure; the function of
- * the recipe begins in the line. */
-static void keep_numbers(lua_State *L, int part, const char *shown, const char *called, int line,
-                         int depth)
-{
-    const int type = lua_type(L, -1), top = lua_gettop(L);
-    if (type == LUA_TNUMBER || type == LUA_TSTRING) {
-        uint32_t step = depth == 0 ? lml_trace_bare(L, -1, shown, line)
-                                   : lml_trace_bare_within(L, -1, shown, line);
-        if (step)
-            keep_step(L, part, called, step);
-        return;
-    }
-    if (depth > LML_PART_DEEP || !lml_view_test_content(L, -1))
-        return;
-    lml_box_need_stack(L, 8);
-    const lua_Integer keys = lml_key_push_sorted(L, top + 1);
-    for (lua_Integer i = 1; i <= keys; i++) {
-        char inner[LML_PART_NAME], key[LML_PART_NAME];
-        lua_rawgeti(L, top + 2, i);
-        lml_part_name_member(L, called, -1, inner);
-        lml_part_name_key(inner, key);
-        if (lua_type(L, -1) == LUA_TSTRING)
-            keep_numbers(L, part, shown, key, line, depth + 1);
-        lua_rawget(L, top + 1);
-        keep_numbers(L, part, shown, inner, line, depth + 1);
-        lua_settop(L, top + 2);
-    }
-    lua_settop(L, top);
-}
-
-/* What a rule answers is its point's: it declares no gives of its own. */
-static void refuse_answer(const lml_recipe *r, const char *returned, lml_error *err)
-{
-    char names[200] = "";
-    for (size_t i = 0, used = 0; i < r->gives.field_count && used < sizeof names; i++)
-        used += (size_t)snprintf(names + used, sizeof names - used, "%s%s", used ? ", " : "",
-                                 r->gives.fields[i].name);
-    lml_fail(err, LML_BAD_RECIPE, "%s: work returns '%s', which the point '%s' does not answer",
-             r->name, returned, r->rule);
-    lml_error_hint(err, "it answers: %s", names);
-}
-
-/* Check the table at index `returned` against the gives and set part.results. A withheld figure may
- * be left out; if it is there it is kept, for the sheets to know where it was printed. */
-static void take_results(lua_State *L, int part, int returned, const lml_recipe *r, int line)
-{
-    lml_error e;
-    if (!lua_istable(L, returned)) {
-        lml_fail(&e, LML_BAD_RECIPE, "%s: work returns %s, but a table of its gives is needed",
-                 r->name, lml_what_is(L, returned));
-        lml_error_hint(&e, "end it with: return { %s = ... }",
-                       r->gives.field_count ? r->gives.fields[0].name : "name");
-        lml_raise_as_is(L, &e);
-    }
-    if (lml_key_find_odd(L, returned, is_no_give, r)) {
-        lml_what_push_text(L, -1);
-        if (r->rule) {
-            refuse_answer(r, lua_tostring(L, -1), &e);
-        } else {
-            lml_fail(&e, LML_BAD_RECIPE, "%s: work returns '%s', which gives does not declare",
-                     r->name, lua_tostring(L, -1));
-            lml_error_hint(&e, "write %s = give.mass \"...\" (or its kind) under gives",
-                           lua_tostring(L, -1));
-        }
-        lml_raise_as_is(L, &e);
-    }
-    lua_createtable(L, 0, (int)r->gives.field_count);
-    lua_getfield(L, part, "withheld");
-    int results = lua_gettop(L) - 1, withheld = results + 1;
-    char gives[120];
-    lml_text_join(gives, sizeof gives, r->name, " gives '", "");
-    for (size_t i = 0; i < r->gives.field_count; i++) {
-        const lml_shape *f = &r->gives.fields[i];
-        lua_getfield(L, returned, f->name);
-        if (!lua_isnil(L, -1)) {
-            char path[120];
-            lml_text_join(path, sizeof path, gives, f->name, "'");
-            lml_take_value(L, f, -1, path);
-            if (lml_box_of(L)->trace)
-                keep_numbers(L, part, lml_load_need_item(L, LML_PUT_RECIPE, r->name)->shown,
-                             f->name, line, 0);
-            lua_setfield(L, results, f->name);
-        } else if (lua_getfield(L, withheld, f->name) == LUA_TNIL && !f->optional) {
-            lml_fail(&e, LML_BAD_RECIPE, "%s gives '%s' (%s), but work did not return it", r->name,
-                     f->name, f->title);
-            lml_error_hint(&e, "put %s = ... into the table that work returns", f->name);
-            lml_raise_as_is(L, &e);
-        }
-        lua_settop(L, withheld);
-    }
-    lua_pop(L, 1);
-    lua_setfield(L, part, "results");
-}
-
-/* Push what other recipes read: the results, with withheld and absent ones marked. */
-static void push_results(lua_State *L, int part, const lml_recipe *r)
-{
-    lua_createtable(L, 0, (int)r->gives.field_count);
-    lua_getfield(L, part, "withheld");
-    lua_getfield(L, part, "results");
-    for (size_t i = 0; i < r->gives.field_count; i++) {
-        const char *name = r->gives.fields[i].name;
-        if (lua_getfield(L, -2, name) != LUA_TNIL) {
-            lml_view_push_withheld(L);
-        } else if (lua_getfield(L, -2, name) == LUA_TNIL) {
-            lua_pop(L, 1);
-            lml_view_push_absent(L);
-        }
-        lua_setfield(L, -5, name);
-        lua_pop(L, 1);
-    }
-    lua_pop(L, 2);
-    lml_view_push(L, LML_CLASS_RECORD, r->name);
-}
-
-/* ---- running
- * ----------------------------------------------------------------------------------- */
 
 static void check_circle(lua_State *L, const lml_run *run, const char *name)
 {
@@ -324,7 +157,7 @@ static void check_limits(lua_State *L, const lml_recipe *r, int told, int result
 static int take_answer(lua_State *L)
 {
     const lml_recipe *r = lua_touserdata(L, 1);
-    take_results(L, 2, 4, r, (int)lua_tointeger(L, 5));
+    lml_gives_take(L, 2, 4, r, (int)lua_tointeger(L, 5));
     lua_getfield(L, 2, "results");
     int results = lua_gettop(L);
     uint16_t told = currency_in(L, 3, 0), other = told ? currency_in(L, results, told) : 0;
@@ -343,7 +176,7 @@ static int take_answer(lua_State *L)
 /* Arguments as those of take_answer. */
 static int take_gives(lua_State *L)
 {
-    take_results(L, 2, 4, lua_touserdata(L, 1), (int)lua_tointeger(L, 5));
+    lml_gives_take(L, 2, 4, lua_touserdata(L, 1), (int)lua_tointeger(L, 5));
     return 0;
 }
 
@@ -418,8 +251,8 @@ static void blame(lua_State *L, const lml_recipe *r)
         lml_box_blame(&run->box, whose(r, item), item->shown);
 }
 
-/* Arguments: the name, the arguments of a use or nil, the parent part or nil. Gives back results,
- * part. */
+/* Arguments: the name, the arguments of a use or nil, the parent part or nil. Gives back results
+ * (nil of the job's own recipe), part. */
 static int work(lua_State *L)
 {
     const char *name = lua_touserdata(L, 1);
@@ -439,7 +272,7 @@ static int work(lua_State *L)
         lua_setfield(L, -2, "numbers");
     }
     const int part = 4, job = 5, house = 6;
-    set_gives(L, part, r);
+    lml_gives_open(L, part, r);
     /* Lemel's own rules mostly write nothing: their parts are kept only when they do, for the
      * sheets to be put together from fewer. */
     bool is_quiet =
@@ -481,17 +314,20 @@ static int work(lua_State *L)
             return lua_error(L);
         /* It read, or gave on, a figure that is withheld: all that it gives is withheld in turn. */
         run->box.stopping = false;
-        withhold_all(L, part, r);
+        lml_gives_withhold(L, part, r);
         lua_newtable(L);
         lua_replace(L, -2);
-        take_results(L, part, lua_gettop(L), r, 0);
+        lml_gives_take(L, part, lua_gettop(L), r, 0);
     }
     /* What a rule answers is in the facts of the recipe that asked. */
     if (!refused && (!r->rule || run->depth == 1))
         lml_gate_pass(L, r, part, job, house);
     if (is_quiet && is_written(L, part))
         lml_part_enclose(L, 3, part);
-    push_results(L, part, r);
+    if (arguments || run->box.trace)
+        lml_gives_push(L, part, r);
+    else
+        lua_pushnil(L); /* nobody reads those of the job's own recipe but from its part */
     lua_pushvalue(L, part);
     return 2;
 }

@@ -16,8 +16,8 @@ enum { LML_WORK_HEIGHT = 8 };
 /* The length of the stack then: from there it grows by doubling. */
 enum { LML_WORK_STACK = 2000 };
 
-/* Run `recipe` from run->given. On success two values are on the stack: the results (a record view)
- * and the part. */
+/* Run `recipe` from run->given. On success two values are on the stack: nothing but in a traced
+ * run, where it is the results (a record view), and the part. */
 lml_status lml_work_job_run(lml_run *run, const char *recipe, lml_error *err);
 
 /* Behind a job's own recipe that ended with an error: push its part, and say from which step of a
