@@ -56,15 +56,34 @@ const lml_currency_row *lml_currency_at(uint16_t index)
     return &currencies[index < lml_currency_count() ? index : 0];
 }
 
+/* How many have each minor unit: they stand together, each list by the alphabet. */
+#define X(code) +1
+enum { COUNT_0 = 0 CODES_0(X), COUNT_2 = 0 CODES_2(X), COUNT_3 = 0 CODES_3(X) };
+#undef X
+
+static uint16_t find_among(lml_span code, unsigned from, unsigned count)
+{
+    for (unsigned end = from + count; from < end;) {
+        unsigned middle = (from + end) / 2;
+        int order = memcmp(code.at, currencies[middle].code, 3);
+        if (order == 0)
+            return (uint16_t)middle;
+        if (order < 0)
+            end = middle;
+        else
+            from = middle + 1;
+    }
+    return 0;
+}
+
 uint16_t lml_currency_by_code(lml_span code)
 {
     if (code.length != 3 || code.at[0] < 'A' ||
         code.at[0] > 'Z') /* most words that are asked about */
         return 0;
-    for (uint16_t i = 1; i < lml_currency_count(); i++)
-        if (code.at[0] == currencies[i].code[0] && memcmp(code.at, currencies[i].code, 3) == 0)
-            return i;
-    return 0;
+    uint16_t found = find_among(code, 1 + COUNT_0, COUNT_2);
+    found = found ? found : find_among(code, 1, COUNT_0);
+    return found ? found : find_among(code, 1 + COUNT_0 + COUNT_2, COUNT_3);
 }
 
 uint16_t lml_currency_of_place(lml_span place)

@@ -204,19 +204,26 @@ static const uint8_t usual[] = {
     LML_U_PER_MILLE,       LML_U_DEGC, LML_U_G, LML_U_MIN, LML_U_MM, LML_U_PERCENT,
     LML_U_DELTA_PER_MILLE, LML_U_DEGF, LML_U_H, LML_U_CM3, LML_U_DWT};
 
+/* Those with other spellings. */
+static const uint8_t spelled[] = {
+    LML_U_UG,   LML_U_UM,   LML_U_UIN,     LML_U_L,       LML_U_ML,
+    LML_U_DEGC, LML_U_DEGF, LML_U_DELTA_C, LML_U_DELTA_F, LML_U_DELTA_PER_MILLE};
+
+enum { LONGEST = 8 /* bytes, of floz_imp */ };
+
 unsigned lml_unit_table_find(lml_span word)
 {
     for (size_t i = 0; i < sizeof usual; i++)
         if (lml_span_is(word, rows[usual[i]].name))
             return usual[i];
+    if (word.length > LONGEST || lml_currency_by_code(word))
+        return LML_U_COUNT;
     for (unsigned id = 1; id < LML_U_COUNT; id++)
         if (id != LML_U_HUNDRED_G && lml_span_is(word, rows[id].name))
             return id;
-    if (lml_currency_by_code(word)) /* the most common word that is no unit */
-        return LML_U_COUNT;
-    for (unsigned id = 1; id < LML_U_COUNT; id++)
-        if (id != LML_U_HUNDRED_G && is_among(word, rows[id].spellings))
-            return id;
+    for (size_t i = 0; i < sizeof spelled; i++)
+        if (is_among(word, rows[spelled[i]].spellings))
+            return spelled[i];
     return LML_U_COUNT;
 }
 
