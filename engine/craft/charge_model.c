@@ -327,13 +327,22 @@ double lml_charge_model_margin(const lml_charge_model *model, int rule, int lot)
 static lml_status weigh(const double value[], int lots, const lml_big top[], const lml_big *by,
                         double *out, lml_error *err)
 {
-    lml_scaled decimal[LML_CHARGE_LOTS] = {{0, 0}};
+    lml_scaled decimal[LML_CHARGE_LOTS];
     lml_i128 count[LML_CHARGE_LOTS];
     int places = 0;
     lml_status s = LML_OK;
-    for (int j = 0; j < lots && s == LML_OK; j++)
-        if (top[j].sign != 0 && value[j] != 0)
+    bool nothing = true; /* as of most metals */
+    for (int j = 0; j < lots && s == LML_OK; j++) {
+        decimal[j] = (lml_scaled){0, 0};
+        if (top[j].sign != 0 && value[j] != 0) {
             s = lml_scaled_of(value[j], &decimal[j], err);
+            nothing = false;
+        }
+    }
+    if (nothing) {
+        *out = 0;
+        return LML_OK;
+    }
     if (s == LML_OK)
         s = align(decimal, lots, count, &places, err);
     if (s != LML_OK)

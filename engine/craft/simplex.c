@@ -66,7 +66,8 @@ static lml_big along(table *t, const lml_big *weight, int variable)
     if (variable >= t->columns)
         return negative(weight[variable - t->columns]);
     for (int i = 0; i < t->rows; i++)
-        lml_sticky_add_whole(&t->work, &sum, &weight[i], entry(t, i, variable));
+        if (weight[i].sign != 0)
+            lml_sticky_add_whole(&t->work, &sum, &weight[i], entry(t, i, variable));
     return sum;
 }
 
@@ -122,8 +123,9 @@ static void find_levels(table *t)
     for (int k = 0; k < t->rows; k++) {
         t->level[k] = lml_big_of(0);
         for (int i = 0; i < t->rows; i++)
-            lml_sticky_add_product(&t->work, &t->level[k], &t->inverse[k * t->rows + i],
-                                   &t->residual[i]);
+            if (t->residual[i].sign != 0)
+                lml_sticky_add_product(&t->work, &t->level[k], &t->inverse[k * t->rows + i],
+                                       &t->residual[i]);
     }
 }
 
@@ -137,7 +139,7 @@ static bool find_prices(table *t, enum stage stage)
         int side = stage == FEASIBILITY ? violated(t, k) : 0;
         lml_i128 cost = stage == FEASIBILITY ? side : cost_of(t, stage, t->basic[k]);
         wrong = wrong || side != 0;
-        for (int i = 0; i < t->rows; i++)
+        for (int i = 0; i < t->rows && cost != 0; i++)
             lml_sticky_add_whole(&t->work, &t->price[i], &t->inverse[k * t->rows + i], cost);
     }
     return wrong;
@@ -246,8 +248,11 @@ static void pivot(table *t, int place, int entering, bool at_high)
         lml_big share = flip ? negative(t->swing[k]) : t->swing[k];
         for (int i = 0; i < n; i++) {
             lml_big *at = &t->inverse[k * n + i];
+            const lml_big *other = &t->inverse[place * n + i];
+            if (at->sign == 0 && (share.sign == 0 || other->sign == 0))
+                continue; /* it stays nothing */
             lml_big kept = lml_sticky_mul(&t->work, &turn, at);
-            lml_big gone = lml_sticky_mul(&t->work, &share, &t->inverse[place * n + i]);
+            lml_big gone = lml_sticky_mul(&t->work, &share, other);
             lml_big both = lml_sticky_sub(&t->work, &kept, &gone);
             *at = lml_sticky_divide(&t->work, &both, &t->bottom);
         }
