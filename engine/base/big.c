@@ -79,10 +79,25 @@ int lml_big_bits(const lml_big *a)
     return a->length * LIMB - __builtin_clzll(a->limb[a->length - 1]);
 }
 
+/* Most numbers are short. */
+static void put_short(lml_big *out, lml_i128 n)
+{
+    lml_u128 size = lml_wide_magnitude(n);
+    out->limb[0] = (uint64_t)size;
+    out->limb[1] = (uint64_t)(size >> LIMB);
+    out->length = out->limb[1] ? 2 : out->limb[0] ? 1 : 0;
+    out->sign = n < 0 ? -1 : n > 0;
+}
+
 static lml_status add_signed(const lml_big *a, const lml_big *b, int b_sign, lml_big *out,
                              lml_error *err)
 {
     int a_sign = a->sign;
+    if (a->length <= 1 && b->length <= 1) {
+        lml_i128 left = a->length ? a->limb[0] : 0, right = b->length ? b->limb[0] : 0;
+        put_short(out, (a_sign < 0 ? -left : left) + (b_sign < 0 ? -right : right));
+        return LML_OK;
+    }
     if (compare_magnitudes(a, b) < 0) {
         const lml_big *swap = a;
         a = b;
@@ -125,6 +140,15 @@ lml_status lml_big_sub(const lml_big *a, const lml_big *b, lml_big *out, lml_err
 lml_status lml_big_mul(const lml_big *a, const lml_big *b, lml_big *out, lml_error *err)
 {
     uint64_t limb[2 * LIMBS];
+    if (a->length == 1 && b->length == 1) {
+        lml_u128 size = (lml_u128)a->limb[0] * b->limb[0];
+        int sign = a->sign * b->sign;
+        out->limb[0] = (uint64_t)size;
+        out->limb[1] = (uint64_t)(size >> LIMB);
+        out->length = out->limb[1] ? 2 : 1;
+        out->sign = sign;
+        return LML_OK;
+    }
     memset(limb, 0, (size_t)(a->length + b->length) * sizeof *limb);
     for (int i = 0; i < a->length; i++) {
         uint64_t carry = 0;
