@@ -157,7 +157,7 @@ static bool scale_in_doubles(const lml_decimal *d, uint64_t top, uint64_t bottom
         __builtin_mul_overflow(bottom, lml_exact_tens[power < 0 ? -power : 0], &below) ||
         above > most || below > most)
         return false;
-    *out = (double)above / (double)below;
+    *out = (double)(int64_t)above / (double)(int64_t)below;
     return true;
 }
 

@@ -96,10 +96,10 @@ static const double tens[] = {1e0,  1e1,  1e2,  1e3,  1e4,  1e5,  1e6,  1e7,
 static bool guess_at(double x, lml_rational factor, double scaled, int places, lml_decimal *d)
 {
     static const double ROUNDINGS = 1e-15;
-    uint64_t digits = (uint64_t)(scaled + 0.5);
+    int64_t digits = (int64_t)(scaled + 0.5);
     if (fabs(scaled - (double)digits) > scaled * ROUNDINGS)
         return false;
-    d->digits = digits;
+    d->digits = (lml_u128)digits;
     d->exponent = -places;
     strip_zeros(d);
     return lml_decimal_scale(d, factor) == x;
