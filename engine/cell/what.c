@@ -108,14 +108,9 @@ const char *lml_what_type(lua_State *L, int index)
     return class < LML_CLASSES ? name[class] : lua_typename(L, type);
 }
 
-lml_span lml_what_need_text(lua_State *L, int index, const char *what)
+void lml_what_refuse_text(lua_State *L, int index, const char *what)
 {
-    if (lua_type(L, index) != LUA_TSTRING)
-        lml_raise_text(L, LML_BAD_VALUE, "%s is needed, but %s was given", what,
-                       lml_what_is(L, index));
-    size_t length;
-    const char *at = lua_tolstring(L, index, &length);
-    return (lml_span){at, length};
+    lml_raise_text(L, LML_BAD_VALUE, "%s is needed, but %s was given", what, lml_what_is(L, index));
 }
 
 const char *lml_what_need_name(lua_State *L, int index, const char *what)

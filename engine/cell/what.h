@@ -17,7 +17,15 @@ const char *lml_what_is(lua_State *L, int index);
 
 /* The span of the string at index; not valid after it leaves the stack. Raises on anything else,
  * naming `what` in the message. */
-lml_span lml_what_need_text(lua_State *L, int index, const char *what);
+void lml_what_refuse_text(lua_State *L, int index, const char *what);
+static inline lml_span lml_what_need_text(lua_State *L, int index, const char *what)
+{
+    if (lua_type(L, index) != LUA_TSTRING)
+        lml_what_refuse_text(L, index, what);
+    lml_span text;
+    text.at = lua_tolstring(L, index, &text.length);
+    return text;
+}
 /* The same for a name that C looks up: a NUL in it is refused, because C would ignore what
  * follows. */
 const char *lml_what_need_name(lua_State *L, int index, const char *what);
