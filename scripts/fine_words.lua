@@ -5,12 +5,14 @@ local steps = require "steps"
 local NAMES = { Au = "gold", Ag = "silver", Pt = "platinum", Pd = "palladium" }
 local WHOLE = { Au = Q "1000 ‰ Au", Ag = Q "1000 ‰ Ag", Pt = Q "1000 ‰ Pt", Pd = Q "1000 ‰ Pd" }
 
+local STEPS = { { "1 g", Q "1 g" }, { "0.1 g", Q "0.1 g" }, { "0.01 g", Q "0.01 g" }, { "0.001 g", Q "0.001 g" } }
+
 -- The step to which fine metal is printed: the last decimal that the scale shows, in the unit of the house. Without a scale, 0.001 g.
 --     fine_words.step(Q "0.05 g")   -- 0.01 g
 local function step(scale)
   if not scale then return Q(steps.of "0.001 g") end
-  for _, step in ipairs { "1 g", "0.1 g", "0.01 g", "0.001 g" } do
-    if Q(step) <= scale then return Q(steps.of(step)) end
+  for _, step in ipairs(STEPS) do
+    if step[2] <= scale then return Q(steps.of(step[1])) end
   end
   return Q(steps.of "0.0001 g")
 end

@@ -4,7 +4,7 @@
 
 local function written(step) return text.fill("{step}.", { step = step }) end
 
-local known = nil   -- asked for once a run
+local known, fits = nil, {}   -- asked for once a run: the unit, and values that are in it
 
 -- The unit in which the house prints masses.
 --     steps.unit()   -- g
@@ -20,7 +20,11 @@ end
 --     steps.of "0.01 g"   -- 0.01 g
 local function of(size)
   local theirs, is_text = unit(), type(size) == "string"   -- a text is in g, and left alone
-  if is_text and theirs == "g" or not is_text and written(size):sub(-#theirs - 2, -2) == " " .. theirs then return size end
+  if is_text and theirs == "g" or fits[size] then return size end
+  if not is_text and written(size):sub(-#theirs - 2, -2) == " " .. theirs then
+    fits[size] = true
+    return size
+  end
   local step = is_text and Q(size) or size
   local shown = written(step:as_house("mass", step))
   local amount = shown:sub(1, shown:find " " - 1)
