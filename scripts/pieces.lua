@@ -55,8 +55,11 @@ local function solder_of(group)
   return group.solder_fineness and not group.foreign and group.solder_fineness or fineness(group.metal, 0)
 end
 
--- The poorest part without solder, the average of the whole melted with its solder, and the mass of that whole.
+-- The poorest part without solder, the average of the whole melted with its solder, and the mass of that whole: worked out once,
+-- since nothing is added to a group of by_metal.
 local function finenesses(group)
+  local known = group.finenesses
+  if known then return known.poorest, known.average, known.mass end
   local list, poorest = {}, nil
   for _, part in ipairs(group.parts) do
     poorest = poorest and min(poorest, part.fineness) or part.fineness
@@ -66,7 +69,9 @@ local function finenesses(group)
     table.insert(list, { mass = group.solder, fineness = solder_of(group) })
   end
   local mass = sum(list, "mass")
-  return poorest, sum(list, function(part) return part.fineness * part.mass end) / mass, mass
+  local average = sum(list, function(part) return part.fineness * part.mass end) / mass
+  group.finenesses = { poorest = poorest, average = average, mass = mass }
+  return poorest, average, mass
 end
 
 -- All the metal of a piece: its parts, its solder, its pins and springs.
