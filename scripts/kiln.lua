@@ -63,15 +63,18 @@ local function set_in(kiln)
 end
 
 -- A temperature as it is set on the kiln: whole degrees in the kiln's unit.
-local function set_point(t, kiln) return Q(text.fill("{t} °C", { t = t })):as(set_in(kiln)):nearest("1 Δ" .. set_in(kiln)) end
+local function set_point(t, unit) return Q(text.fill("{t} °C", { t = t })):as(unit):nearest("1 Δ" .. unit) end
 
 -- The same in a sentence, where a figure would be in the house's unit: it is set and read on the kiln.
-local function set_words(t, kiln) return set_point(t, kiln):as(set_in(kiln)) end
+local function set_words(t, kiln)
+  local unit = set_in(kiln)
+  return set_point(t, unit):as(unit)
+end
 
 -- A ramp as it is set: whole degrees an hour, or tenths a minute.
-local function set_rate(r, kiln)
-  local unit = "Δ" .. set_in(kiln) .. "/" .. kiln.per
-  return (abs(r) * Q "1 Δ°C/min"):as(unit):nearest((kiln.per == "h" and "1 " or "0.1 ") .. unit)
+local function set_rate(r, unit, per)
+  local rate_unit = "Δ" .. unit .. "/" .. per
+  return (abs(r) * Q "1 Δ°C/min"):as(rate_unit):nearest((per == "h" and "1 " or "0.1 ") .. rate_unit)
 end
 
 -- For the planner: the fastest rate that can be set and is no faster than the one given.
@@ -144,7 +147,8 @@ local function unwatched(program, room, hours)
       if t0 <= t1 then
         local slope = b.minute > a.minute and (b.at - a.at) / (b.minute - a.minute) or 0
         -- Moments are cut to the minute, so the time to heat is calculated from the set rate, where the two agree.
-        local known, set = pcall(rate, b.ramp)
+        local known, set = false, nil
+        if b.ramp then known, set = pcall(rate, b.ramp) end
         local minutes_up = known and b.at > a.at and set > 0 and (b.at - a.at) / set
         if minutes_up and abs(minutes_up - (b.minute - a.minute)) <= 1 then slope = set end
         local now, later = a.at + slope * (t0 - a.minute), a.at + slope * (t1 - a.minute)
@@ -161,13 +165,14 @@ end
 
 -- The first `shown` segments of a plan as steps of a program: how fast, where to, how long there, and by the clock.
 local function program(kiln, laid, shown, origin)
-  local list = {}
+  local list, unit, per = {}, set_in(kiln), kiln.per
   for i, l in ipairs(laid) do
     local s = l.segment
     if i > shown then break end
     if s.ramp then
-      table.insert(list, { rate = set_rate(s.rate, kiln), to = set_point(s.to, kiln), hold = Q "0 min", down = s.rate < 0,
-                           begins = at(origin, l.begins), there = at(origin, l.ends), ends = at(origin, l.ends) })
+      local there = at(origin, l.ends)
+      table.insert(list, { rate = set_rate(s.rate, unit, per), to = set_point(s.to, unit), hold = Q "0 min", down = s.rate < 0,
+                           begins = at(origin, l.begins), there = there, ends = there })
     else
       local last = list[#list]
       last.hold, last.ends = last.hold + floor(l.minutes + 0.5) * Q "1 min", at(origin, l.ends)

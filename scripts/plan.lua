@@ -153,10 +153,10 @@ end
 -- Calls `see(from, to)` for each stretch of [t0, t1] that lies in a window of the day.
 local function each_overlap(window, t0, t1, see)
   local span = span_of(window)
-  local begin = window.from + DAY * floor((t0 - window.from - span) / DAY)
+  local begin = window.from + DAY * (floor((t0 - window.from - span) / DAY) + 1)   -- the first that ends after t0
   while begin < t1 do
-    local from, to = max(begin, t0), min(begin + span, t1)
-    if from < to then see(from, to) end
+    local ends = begin + span
+    see(begin > t0 and begin or t0, ends < t1 and ends or t1)
     begin = begin + DAY
   end
 end
