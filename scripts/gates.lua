@@ -149,17 +149,14 @@ local gates = {
     reads = { "room", "sleep", "unattended_ceiling" },
     check = function(facts, sheet)
       local furnace, burnout = require "kiln", require "burnout"
-      local shape, program, top = { begins = "moment", there = "moment", ends = "moment", to = "temperature" }, {}, nil
+      local program, top = {}, nil
       for i, step in ipairs(facts.program) do
-        program[i] = {}
-        for name, value in pairs(step) do program[i][name] = value end
-        for name, kind in pairs(shape) do
-          if type(program[i][name]) ~= kind then
-            sheet:caution("unwatched", "The program does not say when each of its steps begins and ends, so it is not known who is there: stay near the kiln while it is hot")
-            return
-          end
+        local s = { begins = of(step, "begins"), there = of(step, "there"), ends = of(step, "ends"), to = of(step, "to"), rate = of(step, "rate") }
+        if type(s.begins) ~= "moment" or type(s.there) ~= "moment" or type(s.ends) ~= "moment" or type(s.to) ~= "temperature" then
+          sheet:caution("unwatched", "The program does not say when each of its steps begins and ends, so it is not known who is there: stay near the kiln while it is hot")
+          return
         end
-        top = max(top or program[i].to, program[i].to)
+        program[i], top = s, max(top or s.to, s.to)
       end
       if #program == 0 then return end
       if not facts.sleep then
