@@ -24,9 +24,8 @@ local DECAYS = Q "900 °C"
 local PLATINUM = { most = Q "2050 °C", silica = Q "1713 °C" }
 -- "platinum" or "palladium" where half of the metal or more is that; else nil.
 local function white_metal(metal)
-  for _, one in ipairs { { "Pt", "platinum" }, { "Pd", "palladium" } } do
-    if metal:fineness(one[1]):number "‰" >= 500 then return one[2] end
-  end
+  if metal:fineness "Pt":number "‰" >= 500 then return "platinum" end
+  if metal:fineness "Pd":number "‰" >= 500 then return "palladium" end
 end
 
 -- A temperature for a sentence, as the house reads it.
@@ -44,11 +43,12 @@ end
 -- reason in words; else nil. An unknown mould counts as gypsum.
 local function too_hot(mould, at, metal)
   local stands = moulds[mould] or moulds.gypsum
+  local never = never_into(mould, metal)
+  if never then return "stop", never end
+  local is_platinum = metal and stands == moulds.phosphate and white_metal(metal) == "platinum"
+  if not is_platinum and at < stands.metal and not (stands.asks and at >= stands.asks) then return nil end
   local words = { at = degrees(at), mould = mould, most = degrees(stands.metal) }
-  local white, never = metal and white_metal(metal), never_into(mould, metal)
-  if never then
-    return "stop", never
-  elseif white == "platinum" and stands == moulds.phosphate then
+  if is_platinum then
     words.most, words.silica = degrees(PLATINUM.most), degrees(PLATINUM.silica)
     if at > PLATINUM.most then
       return "stop", text.fill("{at} is more than the {most} at which platinum is poured into phosphate-bonded investment", words)
@@ -57,10 +57,8 @@ local function too_hot(mould, at, metal)
   end
   if at >= stands.metal then
     return "stop", text.fill("{at} is too hot for {mould}, which breaks down from {most} on", words)
-  elseif stands.asks and at >= stands.asks then
-    return "ask", text.fill("{at} is near the {most} at which {mould} breaks down: only in a clean white mould, burnt out to the end, or take phosphate-bonded investment", words)
   end
-  return nil
+  return "ask", text.fill("{at} is near the {most} at which {mould} breaks down: only in a clean white mould, burnt out to the end, or take phosphate-bonded investment", words)
 end
 
 -- Silica swells all at once here; a mould that is driven through it faster cracks.

@@ -16,12 +16,17 @@ local shades = { { "red", 0.25 }, { "pink or rose", ROSE }, { "yellow", 0.60 }, 
 
 local function part(metal, of) return metal:fineness(of):number "‰" end
 
--- The pale share, 0 for copper alone to 1 for silver alone; nil without either, and for whitened gold.
-local function pale_share(metal)
-  if part(metal, "Ni") > 10 or part(metal, "Pd") > 30 or part(metal, "Pt") > 30 then return nil end
+-- The pale share of gold that is not whitened, 0 for copper alone to 1 for silver alone; nil without either.
+local function share_of(metal)
   local pale, copper = part(metal, "Ag") + ZINC * part(metal, "Zn"), part(metal, "Cu")
   if pale + copper <= 0 then return nil end
   return pale / (pale + copper)
+end
+
+-- The same; nil for whitened gold too.
+local function pale_share(metal)
+  if part(metal, "Ni") > 10 or part(metal, "Pd") > 30 or part(metal, "Pt") > 30 then return nil end
+  return share_of(metal)
 end
 
 local function family_at(share) return share < ROSE and "rose" or share <= GREEN and "yellow" or "green" end
@@ -86,14 +91,14 @@ local names = { "yellow", "rose", "nickel white", "palladium white", "silver", "
 -- red or green cast; green goes with yellow. The limits of the white metals: common practice, no source.
 --     colours.of(alloy { composition = { Au = "750 ‰", Ag = "125 ‰", Cu = "125 ‰" } })   -- yellow
 local function of(metal, said)
-  local gold = part(metal, "Au")
-  if part(metal, "Pt") >= 500 then return "platinum" end
-  if part(metal, "Pd") >= 500 then return "palladium" end
+  local gold, platinum, palladium = part(metal, "Au"), part(metal, "Pt"), part(metal, "Pd")
+  if platinum >= 500 then return "platinum" end
+  if palladium >= 500 then return "palladium" end
   if part(metal, "Ni") > 10 then return "nickel white" end
-  if part(metal, "Pd") > 30 then return "palladium white" end
-  if part(metal, "Ag") >= 500 and gold < 300 then return "silver" end
+  if palladium > 30 then return "palladium white" end
+  if gold < 300 and part(metal, "Ag") >= 500 then return "silver" end
   if said then return said end
-  local share = gold <= 900 and pale_share(metal)
+  local share = gold <= 900 and platinum <= 30 and share_of(metal)
   return share and family_at(share) == "rose" and "rose" or "yellow"
 end
 

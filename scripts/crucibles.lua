@@ -57,12 +57,16 @@ local PLATINUM_MOST, PALLADIUM_MOST = Q "10 ‰", Q "300 ‰"   -- above: never
 local PALLADIUM_ASKS, NICKEL_ASKS = Q "50 ‰", Q "10 ‰"      -- above: somebody decides
 local CARBON_UP_TO = { graphite = Q "1450 °C", ["clay-graphite"] = Q "1600 °C" }   -- the manual; a maker's sheet of clay-graphite crucibles
 
-local function share_of(metal, symbol) return Q(text.fill("{n} ‰", { n = metal:fineness(symbol):number "‰" })) end
+local NONE = Q "0 ‰"
+local function share_of(metal, symbol)
+  local part = metal:fineness(symbol)
+  return part:is_zero() and NONE or Q(text.fill("{n} ‰", { n = part:number "‰" }))
+end
 
 -- Objections to this metal in a crucible of that material: "stop" or "ask" and why, or nil.
 local function against(material, metal)
   if not HOLDS_CARBON[material] then return nil end
-  local platinum = Q "0 ‰"
+  local platinum = NONE
   for _, symbol in ipairs(PLATINUM_METALS) do platinum = platinum + share_of(metal, symbol) end
   local palladium, nickel = share_of(metal, "Pd"), share_of(metal, "Ni")
   local words = { material = material, platinum = platinum, palladium = palladium, nickel = nickel, most = PALLADIUM_MOST }

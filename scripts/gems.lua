@@ -108,6 +108,7 @@ local GROWN = { "laboratory-grown ", "laboratory grown ", "lab-grown ", "lab gro
 local function kind_of(name)
   local plain = name:lower():trim()
   local found = by_name[plain]
+  if found then return found end
   for _, grown in ipairs(GROWN) do
     found = found or plain:starts(grown) and by_name[plain:sub(#grown + 1):trim()] or nil
   end

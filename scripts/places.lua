@@ -70,9 +70,8 @@ end
 -- that are no place ("ISO"), written as they are.
 local function row(by_code, wanted)
   local found = code(wanted) or wanted:trim():upper()
-  for key, value in pairs(by_code) do
-    if key == found then return value, found end
-  end
+  local kept = member(by_code, found)
+  if kept ~= nil then return kept, found end
 end
 
 return { code = code, is_written_so = is_written_so, destination = destination, name = name, row = row, names = names }

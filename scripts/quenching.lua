@@ -90,7 +90,8 @@ local function plan(metal, said, diameter, temperature)
   local family = metal and colours.of(metal)
   local red = metal and orders(metal)
   local q = { colour = said or family, asks = {} }
-  local words = { metal = metal and metal.name ~= "" and metal.name or "The metal", said = said, orders = degrees(ORDERS) }
+  local words = { metal = metal and metal.name ~= "" and metal.name or "The metal", said = said }
+  if red or said then words.orders = degrees(ORDERS) end
   if red then
     words.share = floor(colours.place(metal).share * 100 + 0.5) / 100
     words.limit = colours.limits.rose
