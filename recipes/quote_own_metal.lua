@@ -2,6 +2,8 @@
 -- theirs was not enough. The surplus is returned.
 
 local quote_frame = require "quote_frame"
+local GIVEN = {}   -- the names of what a quote gives, in their order
+for name in pairs(quote_frame.gives) do table.insert(GIVEN, name) end
 
 return recipe {
   heads   = "Quotation",
@@ -32,7 +34,7 @@ return recipe {
     for name, value in pairs(house) do given[name] = value end
     given.client_metal = "worked"
     local quoted = use.quote(given)
-    for name in pairs(quote_frame.gives) do
+    for _, name in ipairs(GIVEN) do
       if withheld(quoted, name) then table.insert(held, name) else back[name] = quoted[name] end
     end
     if #held > 0 then sheet:stop("quote", "The price itself is withheld by a stop, or by a point not confirmed yet: resolve that first", held) end

@@ -17,26 +17,40 @@ for name, field in pairs(gems.fields) do stone_fields[name] = field end
 stone_fields.cut = ask.choice { "Cut; if left out, the stone is priced but not calculated", options = gems.cuts, optional = true }
 local stone = ask.record { "A stone, or several alike", fields = stone_fields }
 
--- The stones with those fields only that a step asks for.
-local function stones_with(stones, fields, is_due)
+-- The names of the fields that the recipe stone asks for, and those that the quote does.
+local TO_SET, TO_PRICE = {}, {}
+for name in pairs(gems.fields) do table.insert(TO_SET, name) end
+for name in pairs(quote_asks.stone_fields) do table.insert(TO_PRICE, name) end
+
+-- A stone with those of its fields.
+local function stone_with(s, names)
+  local one = {}
+  for _, name in ipairs(names) do one[name] = s[name] end
+  return one
+end
+
+-- The stones that are set, as the recipe stone asks for them.
+local function stones_to_set(stones)
   local out = {}
   for _, s in ipairs(stones) do
-    local one = {}
-    for name in pairs(fields) do one[name] = s[name] end
-    if is_due(s) then table.insert(out, one) end
+    if s.cut then table.insert(out, stone_with(s, TO_SET)) end
   end
   return out
 end
 
--- The stones that are set, as the recipe stone asks for them.
-local function stones_to_set(stones) return stones_with(stones, gems.fields, function(s) return s.cut end) end
 -- All stones, as the quote asks for them.
-local function stones_to_price(stones) return stones_with(stones, quote_asks.stone_fields, function() return true end) end
+local function stones_to_price(stones)
+  local out = {}
+  for i, s in ipairs(stones) do out[i] = stone_with(s, TO_PRICE) end
+  return out
+end
 
--- The figure of a step, or nil where the step was left out or a stop withholds it.
+-- The figure of a step, or nil where the step was left out or a stop withholds it. A name that no step gives is refused.
 local function read(step, name)
-  if not step or withheld(step, name) then return nil end
-  return step[name]
+  if not step then return nil end
+  local figure = member(step, name)
+  if figure == nil and not withheld(step, name) then return step[name] end
+  return figure
 end
 
 -- Whether crucible, furnace and pour are settled; a melt that was not calculated says nothing against it.
@@ -50,7 +64,12 @@ end
 -- What a step gave and no stop withholds, added to what the job gives.
 local function keep(out, step, names)
   for _, name in ipairs(names) do
-    if not withheld(step, name) then out[name] = step[name] end
+    local figure = member(step, name)
+    if figure ~= nil then
+      out[name] = figure
+    elseif not withheld(step, name) then
+      out[name] = step[name]
+    end
   end
 end
 
