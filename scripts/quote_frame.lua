@@ -335,8 +335,7 @@ end
 
 -- The fine metal that a moved price acts on: what has to be bought is rounded up, as the metal that the piece needs is on the same
 -- page, and a surplus down.
-local function open_metal(open, house)
-  local step = fine_words.step(house.scale_step)
+local function open_metal(open, step)
   return text.fill(open:sign() < 0 and "your surplus of {grams} (if {metal} rises, you pay less)" or "{grams} still to be bought",
     { grams = fine_words.of(open:sign() < 0 and (-open):down_to(step) or open:up_to(step), step), metal = fine_words.names[open.metal] })
 end
@@ -361,7 +360,7 @@ local function today(q, t, lines)
   end
   return new.price, text.fill("New total {new}: the metal price moved from {was} to {now}{late}; this applies to {open}.", {
     new = new.price, was = costs.by_mass(q.price), now = costs.by_mass(now.price), late = late and " and the quote had expired" or "",
-      open = open_metal(q.metal.exposure, house) })
+      open = open_metal(q.metal.exposure, q.step) })
 end
 
 -- ---- the pages ------------------------------------------------------------------------------------------------
@@ -402,6 +401,7 @@ end
 -- Which of the client's pieces are melted, and in what form the rest of their metal comes back: in words, by the metal that each is
 -- counted in; how much of the piece's own metal that is; and whether there is metal of the studio's beside it.
 local function melted_of(q)
+  if q.melted then return table.unpack(q.melted, 1, 4) end
   local theirs, rests, rest_fine, ours = {}, {}, nil, false
   for _, l in ipairs(q.job.melted) do
     if l.owner == "studio" then ours = true
@@ -415,6 +415,7 @@ local function melted_of(q)
       end
     else table.insert(theirs, l.name) end
   end
+  q.melted = { theirs, rests, rest_fine, ours }
   return theirs, rests, rest_fine, ours
 end
 
@@ -468,7 +469,7 @@ end
 
 -- What of the client's metal of the piece goes into it, stays with the studio and comes back.
 local function worked_metal(q, out)
-  local page, loss, step = q.sheet.client, q.loss, fine_words.step(q.house.scale_step)
+  local page, loss, step = q.sheet.client, q.loss, q.step
   local stays, back = q.metal.stays and q.metal.stays:up_to(step), out.returned:down_to(step)
   local drawn = counted(q):down_to(step) - back - (stays or q.low:zero())
   page:line(text.fill(is_short(drawn, q, out, step) and USED .. ": what you hand over, less the lines below" or USED, { metal = fine_words.names[out.returned.metal], loss = loss }), fine_words.mass(drawn, step))
@@ -483,7 +484,7 @@ end
 
 -- What happens to the metal that the client brought.
 local function their_metal(q, out)
-  local job, page, loss, step = q.job, q.sheet.client, q.loss, fine_words.step(q.house.scale_step)
+  local job, page, loss, step = q.job, q.sheet.client, q.loss, q.step
   page:heading "Your metal"
   local none_of_it = q.low and q.low:is_zero() and #q.others > 0
   local theirs, rests = melted_of(q)
@@ -522,7 +523,7 @@ local function their_metal(q, out)
 end
 
 local function client_page(q, out, today_line)
-  local job, page, loss, step = q.job, q.sheet.client, q.loss, fine_words.step(q.house.scale_step)
+  local job, page, loss, step = q.job, q.sheet.client, q.loss, q.step
   describe(job, q.fineness, page)
   for _, l in ipairs(out.lines) do page:line(l.label, l.amount) end
   page:total("Subtotal", out.subtotal)
@@ -543,9 +544,12 @@ local function client_page(q, out, today_line)
   page:text(text.fill("Price of fine {metal}: {price} ({at}, {from}). Fine {metal} in the piece: {fine}{needed}.", { metal = fine_words.names[q.fineness.metal], price = costs.by_mass(out.metal_price.price),
     at = out.metal_price.at, from = out.metal_price.from, fine = fine_words.mass(as_printed(q.metal.in_piece, step), step),
     needed = not q.loss:is_zero() and not (q.worked and q.low and not q.low:is_zero()) and text.fill("; with the working loss of {loss}, {fine}", { loss = loss, fine = fine_words.mass(q.metal.need:up_to(step), step) }) or "" }))
-  page:text(text.fill(out.to_buy:is_zero() and "We hold this price until {day}, whatever the metal price" .. (job.charge_known and ": no metal has to be bought." or ".")
-    or "We hold this price until {day} while the metal price is between {low} and {high}. If you accept by then, it holds within that range for the whole job. Outside that range it is adjusted for the metal price on {open}.", {
-    day = out.valid_until, low = costs.by_mass(out.metal_low), high = costs.by_mass(out.metal_high), open = open_metal(out.to_buy, q.house) }))
+  if out.to_buy:is_zero() then
+    page:text(text.fill("We hold this price until {day}, whatever the metal price" .. (job.charge_known and ": no metal has to be bought." or "."), { day = out.valid_until }))
+  else
+    page:text(text.fill("We hold this price until {day} while the metal price is between {low} and {high}. If you accept by then, it holds within that range for the whole job. Outside that range it is adjusted for the metal price on {open}.", {
+      day = out.valid_until, low = costs.by_mass(out.metal_low), high = costs.by_mass(out.metal_high), open = open_metal(out.to_buy, step) }))
+  end
   if today_line and not q.held then page:text(today_line, { of = "price_today" }) end
   if job.adjusted then page:text "The metal is charged by the weight of the finished piece; the rest of the price is fixed." end
   for _, s in ipairs(job.stones) do
@@ -653,7 +657,7 @@ local BORNE = { consumables = "Consumables", flask = "The flask" }
 -- From the policy's lines to the end of a quote: further lines, minimum, credit, tax, rounding, deposit and what is said.
 local function close(q, policy, surrendered, bears)
   local house, sheet, lines = q.house, q.sheet, {}
-  q.surrendered = surrendered
+  q.surrendered, q.step = surrendered, fine_words.step(house.scale_step)
   for _, l in ipairs(policy) do
     local printed = costs.line(l[1], l[2])
     if not printed.amount:is_zero() then table.insert(lines, printed) end
