@@ -316,11 +316,12 @@ end
 local function other_metals(c, metal)
   local parts, words = {}, {}
   for symbol, part in pairs(c.composition) do
-    if symbol ~= metal and part:number "‰" >= 0.5 then table.insert(parts, { symbol, part }) end
+    local n = part:number "‰"
+    if symbol ~= metal and n >= 0.5 then table.insert(parts, { symbol = symbol, n = n }) end
   end
   if #parts == 0 then return "" end
-  table.sort(parts, function (a, b) return a[2]:number "‰" > b[2]:number "‰" end)
-  for _, p in ipairs(parts) do table.insert(words, text.fill("{symbol} {n}", { n = floor(p[2]:number "‰" + 0.5), symbol = p[1] })) end
+  table.sort(parts, function (a, b) return a.n > b.n end)
+  for _, p in ipairs(parts) do table.insert(words, text.fill("{symbol} {n}", { n = floor(p.n + 0.5), symbol = p.symbol })) end
   return text.fill(" ({parts} ‰)", { parts = table.concat(words, ", ") })
 end
 

@@ -9,7 +9,7 @@ local taxes = require "taxes"
 
 -- Whether a price is per what it is multiplied by: money for a gram, money for an hour.
 local function is_per(value, unit)
-  return pcall(function() return value:number(value:currency() .. "/" .. unit) end)
+  return value:per() == unit or pcall(function() return value:number(value:currency() .. "/" .. unit) end)
 end
 
 -- check(what, value, unit, either_way) and sound(): every money is of the studio's own currency, every price is per what it

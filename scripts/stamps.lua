@@ -129,7 +129,7 @@ end
 -- All that a stamp says by itself: { karats, number, value, fineness, metal, word, two }. `fineness` are all its numbers in
 -- thousandths; `two` says what it names, where that is several metals.
 local function read(stamp)
-  local words, said, s = words_of(stamp), {}, { fineness = {} }
+  local words, said, s = words_of(stamp), {}, { fineness = {}, claims = {} }
   local function say(metal, word)
     if not said[metal] then s.word = s.word or word end
     said[metal] = true
@@ -175,7 +175,7 @@ end
 
 -- The fineness that the stamp claims when it is of that metal: karats count exactly, thousandths as they are; nil where
 -- it does not say how fine. Of several numbers the lowest: part of the piece is no finer.
-local function claimed(s, metal)
+local function claim_of(s, metal)
   local by_number = nil
   if s.number and uses(s.number, metal) then
     by_number = fineness(metal, s.value >= THOUSANDTHS and s.value / 1000 or s.value / ZOLOTNIKS)
@@ -188,6 +188,12 @@ local function claimed(s, metal)
   local by_word = s.metal == metal and s.word and fine_words[s.word]
   if by_word and metal == "Pt" and s.other then by_word = 1000 - 10 * s.other end
   return by_karat or by_number or by_word and fineness(metal, by_word / 1000) or nil
+end
+
+-- The same, worked out once for a stamp that was parsed.
+local function claimed(s, metal)
+  if s.claims[metal] == nil then s.claims[metal] = claim_of(s, metal) or false end
+  return s.claims[metal] or nil
 end
 
 -- What a stamp claims on metal that is known to be of that kind, gold unless it is said, or nil: a mark that is wanted,

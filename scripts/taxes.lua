@@ -137,10 +137,14 @@ for code, row in pairs(places) do
   end
 end
 
--- "CA-ON", "Ontario", "uk" -> the row; "US-RI" finds the country's where the part has none of its own.
+-- "CA-ON", "Ontario", "uk" -> the row; "US-RI" finds the country's where the part has none of its own. Each is looked up once.
+local found_rows = {}
 local function place_of(wanted)
-  local plain = wanted:trim():lower()
-  return by_name[plain] or by_code[plain:split("-")[1]]
+  if found_rows[wanted] == nil then
+    local plain = wanted:trim():lower()
+    found_rows[wanted] = by_name[plain] or by_code[plain:split("-")[1]] or false
+  end
+  return found_rows[wanted] or nil
 end
 
 local function known_places()
@@ -227,7 +231,7 @@ end
 -- What is due: { parts = { { name, rate, of } }, law, known, as_of }. The studio's own rate comes with its law and goes before
 -- the table, but only where the studio is: `home`. Tax that is due elsewhere follows the table.
 local function due(t)
-  local at_home = t.home == nil or t.home:trim():lower() == t.place:trim():lower()
+  local at_home = t.home == nil or t.home == t.place or t.home:trim():lower() == t.place:trim():lower()
   if not (t.rate and at_home) then return rate_by_law(t.place, t.date) end
   if not t.law then
     return nil, text.fill("tax_rate is {rate}, but no law is given for it. Write the law and its date in tax_law", { rate = t.rate })
