@@ -303,8 +303,9 @@ lml_status lml_cmd_compare(lml_call *call, lml_error *err)
     if (status != LML_OK)
         return status;
     lml_kit kits[2] = {lml_kit_on(&call->alloc), lml_kit_on(&call->alloc)};
-    run r = {.all = {.call = call, .jobs = &jobs, .moved = lml_moved_on(&call->alloc, &within)},
-             .kits = kits};
+    run r = {
+        .all = {.call = call, .jobs = &jobs, .moved = lml_moved_of_jobs(&call->alloc, &within)},
+        .kits = kits};
     lml_target first = {.kind = LML_TARGET_JOB, .path = jobs.path[0]};
     char studio[LML_PATH];
     lml_find_studio(call, &first, studio);

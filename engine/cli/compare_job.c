@@ -67,7 +67,7 @@ static lml_status put_report(const lml_compare_job *self, const lml_pair_side si
                              lml_builder *to, lml_error *err)
 {
     lml_json_writer w = lml_json_writer_on(to, false);
-    lml_moved moved = lml_moved_on(to->alloc, &self->within);
+    lml_moved moved = lml_moved_of_jobs(to->alloc, &self->within);
     lml_status status = LML_OK;
     if (result[0] && result[1])
         status = lml_moved_add(&moved, "", lml_json_member(result[0], "results"),

@@ -16,6 +16,31 @@ static int by_name(const void *a, const void *b)
     return order ? order : (x > y) - (x < y); /* nodes of one array: text order */
 }
 
+/* Members of such a record stay in the order of the text: each is looked at. */
+enum { UNSORTED_MOST = 6 };
+
+/* As strcmp; the first letters usually decide. */
+static int order_of(const char *a, const char *b)
+{
+    int order = (unsigned char)*a - (unsigned char)*b;
+    return order ? order : strcmp(a, b);
+}
+
+/* Whether nothing is to be done: no name is there twice, and they are in order or few. */
+static bool is_in_order(const lml_json **member, size_t count)
+{
+    bool sorted = true;
+    for (size_t i = 1; i < count && sorted; i++)
+        sorted = order_of(member[i - 1]->item->string, member[i]->item->string) < 0;
+    if (sorted || count > UNSORTED_MOST)
+        return sorted;
+    for (size_t i = 1; i < count; i++)
+        for (size_t k = 0; k < i; k++)
+            if (order_of(member[k]->item->string, member[i]->item->string) == 0)
+                return false;
+    return true;
+}
+
 /* Most records have a few members, and those in order already cost one look each. */
 static void sort_by_name(const lml_json **member, size_t count)
 {
@@ -49,6 +74,8 @@ static lml_status sort_members(lml_json_document *d, lml_error *err)
         d->node[i].sorted = (uint32_t)used;
         for (const lml_json *m = lml_json_first(&d->node[i]); m; m = lml_json_next(m))
             d->sorted[used++] = m;
+        if (is_in_order(slice, d->node[i].count))
+            continue;
         sort_by_name(slice, d->node[i].count);
         for (size_t k = 1; k < d->node[i].count; k++)
             if (strcmp(slice[k]->item->string, slice[k - 1]->item->string) == 0) {
@@ -213,19 +240,27 @@ const lml_json *lml_json_holder(const lml_json *node)
     return node == all ? NULL : all + node->parent;
 }
 
+static const lml_json *member_of_few(const lml_json *const *member, size_t count, const char *name)
+{
+    for (size_t i = 0; i < count; i++)
+        if (order_of(name, member[i]->item->string) == 0)
+            return member[i];
+    return NULL;
+}
+
 const lml_json *lml_json_member(const lml_json *record, const char *name)
 {
     if (lml_json_kind_of(record) != LML_JSON_RECORD)
         return NULL;
+    const lml_json *const *member = record->document->sorted + record->sorted;
+    if (record->count <= UNSORTED_MOST)
+        return member_of_few(member, record->count, name);
     size_t low = 0, high = record->count;
     while (low < high) {
         size_t middle = low + (high - low) / 2;
-        const lml_json *m = record->document->sorted[record->sorted + middle];
-        const char *called = m->item->string;
-        int order = (unsigned char)*name - (unsigned char)*called; /* usually decides */
-        order = order ? order : strcmp(name, called);
+        int order = order_of(name, member[middle]->item->string);
         if (order == 0)
-            return m;
+            return member[middle];
         if (order < 0)
             high = middle;
         else

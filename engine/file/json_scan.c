@@ -70,13 +70,15 @@ static bool is_letter(int c)
     return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_';
 }
 
+enum { WORD_MOST = 80 };
+
 /* The run of characters from here that can only be one misspelt word or number. */
 static lml_span word_here(const struct scan *s)
 {
     lml_span rest = {s->text + s->at, s->length - s->at};
     uint32_t code;
     size_t length = 0, bytes;
-    while (length < 80 &&
+    while (length < WORD_MOST &&
            (bytes = lml_utf8_next((lml_span){rest.at + length, rest.length - length}, &code)) > 0 &&
            code > 0x20 && (code >= 0x80 || !strchr(",:[]{}\"", (int)code)))
         length += bytes;
@@ -130,14 +132,20 @@ static lml_status unexpected(struct scan *s, const char *due)
                   (int)shown.length, shown.at, due);
 }
 
-static lml_status add_node(struct scan *s, size_t parent, lml_span name)
+/* What is between two quotes, as written. */
+typedef struct quoted {
+    lml_span inside;
+    bool escapes, beyond; /* has escapes; has characters beyond printable ASCII */
+} quoted;
+
+static lml_status add_node(struct scan *s, size_t parent, const quoted *name)
 {
     lml_json_document *d = s->doc;
     if (d->count >= s->limits.nodes)
         return refuse(s, s->at, LML_LIMIT, NULL, "more than %zu values in one text",
                       s->limits.nodes);
     if (d->count == d->capacity) {
-        enum { BYTES_EACH = 48 /* in a result */, FEW = 16 };
+        enum { BYTES_EACH = 16 /* in a result, few */, FEW = 16 };
         size_t more = d->capacity ? d->capacity * 2 : d->length / BYTES_EACH + FEW;
         lml_json *grown =
             lml_alloc_resize(&d->alloc, d->node, d->capacity * sizeof *grown, more * sizeof *grown);
@@ -150,8 +158,9 @@ static lml_status add_node(struct scan *s, size_t parent, lml_span name)
     d->node[d->count++] = (lml_json){
         .document = d,
         .offset = (uint32_t)s->at,
-        .name_offset = name.at ? (uint32_t)(name.at - s->text) : 0,
-        .name_length = (uint32_t)name.length,
+        .name_offset = name ? (uint32_t)(name->inside.at - s->text) : 0,
+        .name_length = name ? (uint32_t)name->inside.length : 0,
+        .name_escapes = name && name->escapes,
         .line = s->line,
         .parent = (uint32_t)parent,
     };
@@ -211,13 +220,24 @@ static lml_status scan_escape(struct scan *s)
     return LML_OK;
 }
 
-/* At the opening quote; *out is what is between the quotes, as written. */
-static lml_status scan_text(struct scan *s, lml_span *out)
+/* The bytes from here that are printable ASCII but quotes and backslashes: of most texts few. */
+static size_t plain_here(const struct scan *s)
+{
+    enum { FEW = 16 };
+    const char *from = s->text + s->at, *at = from; /* a NUL ends the text */
+    while ((unsigned char)(*at - 0x20) < 0x5f && *at != '"' && *at != '\\')
+        if (++at - from == FEW)
+            return FEW + lml_letter_plain_to(lml_span_between(at, s->text + s->length), '"', '\\');
+    return (size_t)(at - from);
+}
+
+/* At the opening quote. */
+static lml_status scan_text(struct scan *s, quoted *out)
 {
     size_t open = s->at++;
+    out->escapes = out->beyond = false;
     for (;;) {
-        s->at +=
-            lml_letter_plain_to(lml_span_between(s->text + s->at, s->text + s->length), '"', '\\');
+        s->at += plain_here(s);
         int c = peek(s);
         if (c < 0 || c == '\n' || c == '\r')
             return refuse(s, open, LML_BAD_DATA,
@@ -230,6 +250,7 @@ static lml_status scan_text(struct scan *s, lml_span *out)
                           "a text contains a control character (0x%02X)", (unsigned)c);
         if (c == '\\') {
             s->at++;
+            out->escapes = true;
             lml_status status = scan_escape(s);
             if (status)
                 return status;
@@ -239,9 +260,10 @@ static lml_status scan_text(struct scan *s, lml_span *out)
         size_t bytes = lml_utf8_next(lml_span_between(s->text + s->at, s->text + s->length), &code);
         if (!bytes)
             return not_utf8(s);
+        out->beyond = true;
         s->at += bytes;
     }
-    *out = lml_span_between(s->text + open + 1, s->text + s->at);
+    out->inside = lml_span_between(s->text + open + 1, s->text + s->at);
     s->at++;
     return LML_OK;
 }
@@ -280,10 +302,19 @@ static size_t number_length(const struct scan *s)
     return at - s->at;
 }
 
+/* Whether a number may end there. */
+static bool ends_at(const struct scan *s, size_t at)
+{
+    return at >= s->length || (unsigned char)s->text[at] <= 0x20 ||
+           (s->text[at] && strchr(",:[]{}\"", s->text[at]));
+}
+
 static lml_status scan_number(struct scan *s)
 {
-    lml_span word = word_here(s);
     size_t length = number_length(s);
+    lml_span word = {s->text + s->at, length};
+    if (length == 0 || length >= WORD_MOST || !ends_at(s, s->at + length))
+        word = word_here(s);
     if (length > LML_JSON_NUMBER_MOST)
         return refuse(s, s->at, LML_BAD_DATA, NULL, "a number of more than %d characters",
                       LML_JSON_NUMBER_MOST);
@@ -321,10 +352,10 @@ static lml_status scan_word(struct scan *s)
     return LML_OK;
 }
 
-static lml_status scan_value(struct scan *s, size_t parent, lml_span name, size_t depth);
+static lml_status scan_value(struct scan *s, size_t parent, const quoted *name, size_t depth);
 
 /* The name and colon of a member. */
-static lml_status scan_name(struct scan *s, lml_span *name)
+static lml_status scan_name(struct scan *s, quoted *name)
 {
     if (peek(s) != '"')
         return unexpected(s, "a name in quotes");
@@ -333,8 +364,7 @@ static lml_status scan_name(struct scan *s, lml_span *name)
     lml_status status = scan_text(s, name);
     if (status)
         return status;
-    if (lml_letter_plain(*name) < name->length &&
-        lml_letter_find_hidden(*name, "", &code) < name->length)
+    if (name->beyond && lml_letter_find_hidden(name->inside, "", &code) < name->inside.length)
         return refuse(s, start, LML_BAD_DATA, "remove it", "the name contains %s (U+%04X)",
                       lml_letter_fault(code), (unsigned)code);
     skip_blanks(s);
@@ -377,10 +407,10 @@ static lml_status scan_within(struct scan *s, size_t me, size_t depth)
     skip_blanks(s);
     bool more = peek(s) != close;
     while (more) {
-        lml_span name = {0};
+        quoted name;
         lml_status status = record ? scan_name(s, &name) : LML_OK;
         if (!status)
-            status = scan_value(s, me, name, depth + 1);
+            status = scan_value(s, me, record ? &name : NULL, depth + 1);
         if (status)
             return status;
         s->doc->node[me].count++;
@@ -394,7 +424,7 @@ static lml_status scan_within(struct scan *s, size_t me, size_t depth)
     return LML_OK;
 }
 
-static lml_status scan_value(struct scan *s, size_t parent, lml_span name, size_t depth)
+static lml_status scan_value(struct scan *s, size_t parent, const quoted *name, size_t depth)
 {
     lml_status status = add_node(s, parent, name);
     if (status)
@@ -404,9 +434,10 @@ static lml_status scan_value(struct scan *s, size_t parent, lml_span name, size_
     if (c == '{' || c == '[') {
         status = scan_within(s, me, depth);
     } else if (c == '"') {
-        lml_span inside;
+        quoted text;
         s->doc->node[me].kind = LML_JSON_TEXT;
-        status = scan_text(s, &inside);
+        status = scan_text(s, &text);
+        s->doc->node[me].escapes = text.escapes;
     } else if (lml_ascii_is_digit(c) || c == '-' || c == '+' || c == '.') {
         status = scan_number(s);
     } else {
@@ -435,7 +466,7 @@ lml_status lml_json_scan(lml_json_document *doc, const lml_json_limits *limits, 
     if (s.at == s.length)
         return lml_fail(err, LML_BAD_DATA, "%s: the text is empty: a file needs at least {}",
                         doc->source);
-    status = scan_value(&s, 0, (lml_span){0}, 0);
+    status = scan_value(&s, 0, NULL, 0);
     if (status)
         return status;
     skip_blanks(&s);

@@ -17,8 +17,9 @@ struct lml_json {
     uint32_t offset, length;           /* its bytes in the text */
     uint32_t name_offset, name_length; /* between the quotes, as written; offset 0: none */
     uint32_t line, parent, end, count;
-    uint32_t sorted; /* RECORD: where its members start in `document->sorted` */
-    lml_json_kind kind;
+    uint32_t sorted;            /* RECORD: where its members start in `document->sorted` */
+    uint8_t kind;               /* lml_json_kind */
+    bool escapes, name_escapes; /* its text, its name: has what stands for other characters */
 };
 
 struct lml_json_document {
@@ -30,11 +31,12 @@ struct lml_json_document {
     size_t source_size;
     lml_json *node;
     size_t count, capacity;
-    const lml_json **sorted; /* members of every record, by name */
+    const lml_json *
+        *sorted; /* members of every record, by name, or where they are few as they come */
     size_t members;
     struct cJSON *items;   /* of the nodes, in their order */
     struct lml_memo *memo; /* or NULL */
-    char *decoded; /* the texts and names of its items, each with a NUL; the size of `text` */
+    char *decoded; /* a copy of `text` in which texts and names are decoded, each with a NUL */
 };
 
 /* Fill doc->node from doc->text. */

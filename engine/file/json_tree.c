@@ -53,12 +53,13 @@ static size_t decode_escape(const char **at, char *out)
     return 1;
 }
 
-/* The text between two quotes, into `out`, with a NUL: with it never longer than it is written with
- * its quotes. Gives the end. */
-static char *decode(lml_span written, char *out)
+/* Decode what is written between two quotes, in the copy of the text: it gets no longer, and its
+ * NUL replaces a quote at the latest. */
+static char *decode(lml_span written, char *copy, bool escapes)
 {
     const char *at = written.at, *end = written.at + written.length;
-    while (at < end) {
+    char *out = escapes ? copy : copy + written.length;
+    while (escapes && at < end) {
         const char *escape = memchr(at, '\\', (size_t)(end - at));
         size_t plain = (size_t)((escape ? escape : end) - at);
         memcpy(out, at, plain);
@@ -70,7 +71,7 @@ static char *decode(lml_span written, char *out)
         }
     }
     *out = '\0';
-    return out + 1;
+    return copy;
 }
 
 /* What the item of a node of that kind is. */
@@ -109,24 +110,22 @@ static void hang(cJSON *parent, cJSON *item)
 
 static void grow(lml_json_document *d)
 {
-    char *free = d->decoded;
     for (size_t i = 0; i < d->count; i++) {
         lml_json *node = &d->node[i];
         const char *written = d->text + node->offset;
         cJSON *item = &d->items[i];
         node->item = item;
-        item->type = type_of(node->kind, written[0]);
-        item->valuedouble = node->number;
-        if (node->kind == LML_JSON_TEXT) {
-            item->valuestring = free;
-            free = decode((lml_span){written + 1, (size_t)node->length - 2}, free);
-        }
+        *item = (cJSON){.type = type_of((lml_json_kind)node->kind, written[0]),
+                        .valuedouble = node->number};
+        if (node->kind == LML_JSON_TEXT)
+            item->valuestring = decode((lml_span){written + 1, (size_t)node->length - 2},
+                                       d->decoded + node->offset + 1, node->escapes);
         if (i == 0)
             continue;
         if (d->node[node->parent].kind == LML_JSON_RECORD) {
-            item->string = free;
+            item->string = decode((lml_span){d->text + node->name_offset, node->name_length},
+                                  d->decoded + node->name_offset, node->name_escapes);
             item->type |= cJSON_StringIsConst;
-            free = decode((lml_span){d->text + node->name_offset, node->name_length}, free);
         }
         hang(d->node[node->parent].item, item);
     }
@@ -138,7 +137,7 @@ lml_status lml_json_tree(lml_json_document *d, lml_error *err)
     d->items = lml_alloc_get(&d->alloc, d->count * sizeof *d->items);
     if (!d->decoded || !d->items)
         return lml_fail(err, LML_NO_MEMORY, "out of memory for %s", d->source);
-    memset(d->items, 0, d->count * sizeof *d->items);
+    memcpy(d->decoded, d->text, d->length + 1);
     grow(d);
     return LML_OK;
 }

@@ -88,6 +88,11 @@ lml_moved lml_moved_on(const lml_alloc *alloc, const lml_within *within)
     return (lml_moved){.alloc = alloc, .within = *within};
 }
 
+lml_moved lml_moved_of_jobs(const lml_alloc *alloc, const lml_within *within)
+{
+    return (lml_moved){.alloc = alloc, .within = *within, .adds = true};
+}
+
 void lml_moved_free(lml_moved *moved)
 {
     for (size_t i = 0; i < moved->count; i++)
@@ -185,7 +190,7 @@ static lml_status add_total(lml_moved *moved, const char *name, const lml_value 
                             bool differs, const lml_json *const datum[2], lml_error *err)
 {
     const lml_value *before = &values[0], *after = &values[1];
-    if (strchr(name, '[') || !adds_up(before) || !adds_up(after))
+    if (!moved->adds || strchr(name, '[') || !adds_up(before) || !adds_up(after))
         return LML_OK; /* an item of a list is another thing in each job */
     lml_total *t = total_named(moved, name);
     if (!t)
@@ -208,7 +213,7 @@ static lml_status add_same(lml_moved *moved, const char *name, const lml_json *b
                            const lml_json *after, lml_error *err)
 {
     lml_value values[2];
-    if (strchr(name, '[') || !lml_leaf_read(before, &values[0]))
+    if (!moved->adds || strchr(name, '[') || !lml_leaf_read(before, &values[0]))
         return LML_OK;
     values[1] = values[0];
     return add_total(moved, name, values, false, (const lml_json *const[]){before, after}, err);

@@ -53,9 +53,12 @@ typedef struct lml_moved {
     size_t totals, totals_room;
     size_t figures; /* compared */
     size_t beyond;  /* moved more than they may */
+    bool adds;      /* keeps totals */
 } lml_moved;
 
 lml_moved lml_moved_on(const lml_alloc *alloc, const lml_within *within);
+/* The same, with totals over all jobs. */
+lml_moved lml_moved_of_jobs(const lml_alloc *alloc, const lml_within *within);
 void lml_moved_free(lml_moved *moved);
 /* Both are the records of a result's "results". LML_NO_MEMORY. */
 lml_status lml_moved_add(lml_moved *moved, const char *job, const lml_json *before,
