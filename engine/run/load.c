@@ -129,9 +129,11 @@ static bool is_first_use(lua_State *L, const lml_item *item)
     return first;
 }
 
-/* It is used, and so is what it required. */
+/* It is used, and so is what it required. A bare result names no scripts. */
 static void note_required(lua_State *L, const lml_item *item)
 {
+    if (lml_run_of(L)->bare)
+        return;
     lml_box_need_stack(L, 10);
     if (item->kind == LML_PUT_RECIPE && !is_first_use(L, item)) /* a script is noted once */
         return;
@@ -148,7 +150,8 @@ static void note_required(lua_State *L, const lml_item *item)
 /* However many instances there are of a script, the result lists it once, in order of use. */
 static void note_script(lua_State *L, lml_item *item)
 {
-    if (lml_worked_has(lml_run_of(L), item))
+    const lml_run *run = lml_run_of(L);
+    if (run->bare || lml_worked_has(run, item))
         return;
     lml_worked_add(L, item, NULL);
     note_required(L, item);
