@@ -98,10 +98,10 @@ static void take_offered(lua_State *L, const lml_shape *f, const lml_json *node,
 
 /* Push what the proof at work gives by that name; false when it gives nothing, or no proof is at
  * work. */
-static bool push_of_proof_given(lua_State *L, const lml_shape *f, const char *path)
+static bool push_of_proof_given(lua_State *L, const lml_shape *f)
 {
     bool given = lua_rawgetp(L, LUA_REGISTRYINDEX, &PROOF_GIVEN) == LUA_TTABLE &&
-                 lml_said_push_argument(L, f, lua_gettop(L), path);
+                 lml_said_push_argument(L, f, lua_gettop(L), "job.");
     lua_remove(L, given ? -2 : -1);
     return given;
 }
@@ -115,23 +115,24 @@ static bool is_own(const lml_recipe *r, const lml_shape *f)
 static void push_ask(lua_State *L, lml_run *run, const lml_recipe *r, const lml_shape *f,
                      int arguments)
 {
-    char path[120];
-    lml_text_join(path, sizeof path, "job.", f->name, "");
-    if (lml_said_push_argument(L, f, arguments, path)) {
-        if (!r->rule) /* what a rule is given concerns the asking recipe */
-            lml_said_note_replaced(L, r, f, arguments, lml_inputs_given(run, f), "job", path);
+    char path[LML_TAKE_PATH];
+    if (lml_said_push_argument(L, f, arguments, "job.")) {
+        if (!r->rule && !run->bare) /* what a rule is given concerns the asking recipe */
+            lml_said_note_replaced(L, r, f, arguments, lml_inputs_given(run, f), "job");
         return;
     }
     /* Only the job answers what a rule asks itself. */
     bool of_job = arguments && run->depth > 1 && is_own(r, f);
-    if (of_job && push_of_proof_given(L, f, path))
+    if (of_job && push_of_proof_given(L, f))
         return;
     const lml_json *node = arguments && !of_job ? NULL : lml_inputs_given(run, f);
+    lml_text_join(path, sizeof path, "job.", f->name, "");
     if (node && node == run->offered) {
         take_offered(L, f, node, path);
     } else if (node) {
         lml_said_take(L, run, f, node, path);
-        lml_said_keep(L, node);
+        if (!run->bare)
+            lml_said_keep(L, node);
     } else if (f->default_text) {
         lml_take_text(L, f, lml_span_of(f->default_text), path);
         lml_take_origin(L, LML_ASSUMED);

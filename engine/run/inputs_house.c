@@ -170,7 +170,7 @@ static void push_set(lua_State *L, lml_run *run, const lml_shape *f, const lml_j
     }
     take_set(L, run, f, node, names->path);
     note_setting(L, names, node ? "house" : "default");
-    if (node)
+    if (node && !run->bare)
         lml_said_keep(L, node);
 }
 
@@ -289,22 +289,44 @@ static void refuse_missing(lua_State *L, lml_run *run, const lml_recipe *r, cons
     lml_view_push_absent(L);
 }
 
+/* What the recipe passes is on top of the stack: it replaces what is set. */
+static void note_passed(lua_State *L, lml_run *run, const lml_recipe *r, const lml_shape *f,
+                        int arguments)
+{
+    if (run->bare)
+        return;
+    const allowance_names names = names_of(r, f);
+    note_setting(L, &names, "passed");
+    const lml_json *own = job_house_node(run, f, names.dotted);
+    if (!own && run->loose)
+        own = lml_json_member(run->given, f->name);
+    const lml_json *said = own ? own : house_node(run, f, names.dotted);
+    if (!said)
+        said = listed_node(L, run, f, arguments);
+    lml_said_note_replaced(L, r, f, arguments, said, own ? "job" : "house");
+}
+
+/* What the price list says is taken once a run, however many recipes ask for it. */
+static void take_listed(lua_State *L, lml_run *run, const lml_shape *f, const lml_json *node,
+                        const char *path)
+{
+    const bool stays = !run->day_prices && !run->box.trace;
+    if (stays && lml_said_push_kept(L, f, node))
+        return;
+    lml_said_take(L, run, f, node, path);
+    if (stays)
+        lml_said_keep(L, node);
+}
+
 static void push_allowance(lua_State *L, lml_run *run, const lml_recipe *r, const lml_shape *f,
                            int arguments)
 {
-    const allowance_names names = names_of(r, f);
-    const char *path = names.path, *dotted = names.dotted;
-    if (lml_said_push_argument(L, f, arguments, path)) {
-        note_setting(L, &names, "passed");
-        const lml_json *own = job_house_node(run, f, dotted);
-        if (!own && run->loose)
-            own = lml_json_member(run->given, f->name);
-        const lml_json *said = own ? own : house_node(run, f, dotted);
-        if (!said)
-            said = listed_node(L, run, f, arguments);
-        lml_said_note_replaced(L, r, f, arguments, said, own ? "job" : "house", path);
+    if (lml_said_push_argument(L, f, arguments, "house.")) {
+        note_passed(L, run, r, f, arguments);
         return;
     }
+    const allowance_names names = names_of(r, f);
+    const char *path = names.path, *dotted = names.dotted;
     if (push_of_proof_house(L, f, dotted, path)) {
         note_setting(L, &names, "house");
         return;
@@ -313,11 +335,12 @@ static void push_allowance(lua_State *L, lml_run *run, const lml_recipe *r, cons
     if (node) {
         lml_said_take(L, run, f, node, path);
         note_setting(L, &names, "job");
-        lml_said_keep(L, node);
+        if (!run->bare)
+            lml_said_keep(L, node);
     } else if ((node = house_node(run, f, dotted))) {
         push_set(L, run, f, node, &names);
     } else if ((node = listed_node(L, run, f, arguments))) {
-        lml_said_take(L, run, f, node, path);
+        take_listed(L, run, f, node, path);
         note_setting(L, &names, "house");
     } else if (f->default_text) {
         push_set(L, run, f, NULL, &names);

@@ -35,7 +35,7 @@ void lml_said_take(lua_State *L, const lml_run *run, const lml_shape *f, const l
     lml_take_node(L, f, node, path);
 }
 
-bool lml_said_push_argument(lua_State *L, const lml_shape *f, int arguments, const char *path)
+bool lml_said_push_argument(lua_State *L, const lml_shape *f, int arguments, const char *in)
 {
     if (!arguments)
         return false;
@@ -43,7 +43,11 @@ bool lml_said_push_argument(lua_State *L, const lml_shape *f, int arguments, con
         lua_pop(L, 1);
         return false;
     }
-    lml_take_value(L, f, -1, path);
+    if (!lml_take_at_once(L, f, -1)) {
+        char path[LML_TAKE_PATH];
+        lml_text_join(path, sizeof path, in, f->name, "");
+        lml_take_value(L, f, -1, path);
+    }
     lua_remove(L, -2);
     return true;
 }
@@ -58,12 +62,23 @@ static int take_apart(lua_State *L)
 
 void lml_said_keep(lua_State *L, const lml_json *node)
 {
-    if (lml_run_of(L)->bare)
-        return;
     lml_run_push_registry(L, &SAID);
     lua_pushvalue(L, -2);
     lua_rawsetp(L, -2, node);
     lua_pop(L, 1);
+}
+
+bool lml_said_push_kept(lua_State *L, const lml_shape *f, const lml_json *node)
+{
+    lml_run_push_registry(L, &SAID);
+    lua_rawgetp(L, -1, node);
+    const lml_shape *taken = lml_view_taken(L, -1);
+    const bool alike = taken && !lml_box_of(L)->trace && lml_take_alike(L, taken, f);
+    if (alike)
+        lua_remove(L, -2);
+    else
+        lua_pop(L, 2);
+    return alike;
 }
 
 /* Whether a recipe passes on, untouched, what was read at the node. */
@@ -77,22 +92,33 @@ static bool is_as_said(lua_State *L, const lml_shape *f, const lml_json *node, i
     return same;
 }
 
-void lml_said_note_replaced(lua_State *L, const lml_recipe *r, const lml_shape *f, int arguments,
-                            const lml_json *node, const char *whose, const char *path)
+/* Push what is said at the node as the shape takes it; false, with nothing pushed, if it does not.
+ */
+static bool push_as_said(lua_State *L, const lml_shape *f, const lml_json *node, const char *whose)
 {
-    if (!node || lml_run_of(L)->bare || is_as_said(L, f, node, arguments))
-        return;
+    char path[LML_TAKE_PATH];
+    if (lml_said_push_kept(L, f, node))
+        return true;
+    lml_text_join(path, sizeof path, whose, ".", f->name);
     lua_pushcfunction(L, take_apart);
     lua_pushlightuserdata(L, (void *)(uintptr_t)f);
     lua_pushlightuserdata(L, (void *)(uintptr_t)node);
     lua_pushlightuserdata(L, (void *)(uintptr_t)path);
-    if (!lua_pcall(L, 3, 1, 0)) {
-        lua_insert(L, -2);
-        lml_replaced_note(L, r, f->name, -2, whose);
-        lua_remove(L, -2);
-        return;
-    }
+    if (!lua_pcall(L, 3, 1, 0))
+        return true;
     if (lml_box_of(L)->dead)
         lua_error(L);
     lua_pop(L, 1);
+    return false;
+}
+
+void lml_said_note_replaced(lua_State *L, const lml_recipe *r, const lml_shape *f, int arguments,
+                            const lml_json *node, const char *whose)
+{
+    if (!node || lml_run_of(L)->bare || is_as_said(L, f, node, arguments) ||
+        !push_as_said(L, f, node, whose))
+        return;
+    lua_insert(L, -2);
+    lml_replaced_note(L, r, f->name, -2, whose);
+    lua_remove(L, -2);
 }
