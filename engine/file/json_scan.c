@@ -47,15 +47,17 @@ static lml_status refuse(struct scan *s, size_t offset, lml_status status, const
     return status;
 }
 
+/* The text ends with a NUL. */
 static int peek(const struct scan *s)
 {
-    return s->at < s->length ? (unsigned char)s->text[s->at] : -1;
+    const int c = (unsigned char)s->text[s->at];
+    return c || s->at < s->length ? c : -1;
 }
 
 static void skip_blanks(struct scan *s)
 {
-    for (; s->at < s->length; s->at++) {
-        char c = s->text[s->at];
+    for (;; s->at++) {
+        const char c = s->text[s->at];
         if (c == '\n') {
             s->line++;
             s->line_start = s->at + 1;
