@@ -15,34 +15,29 @@ enum {
 /* `count` * 10^-places with all places. At most NO_MORE_FIT digits and places. */
 static size_t put_fixed(bool negative, lml_u128 count, int places, char out[LML_NUMBER_TEXT])
 {
-    enum { ROOM = LML_MOST_TENS + 2 };
+    enum { ROOM = LML_MOST_TENS + 2, CHUNK = LML_TENS - 1 };
     char digits[ROOM];
-    int at = ROOM, written = 0;
-    bool zero = count == 0;
-    while (count != 0 || written <= places) {
-        /* By chunks, because a division in 128 bits is dear. */
-        lml_u128 rest;
-        if (count > UINT64_MAX) {
-            count = lml_wide_divide(count, lml_exact_tens[LML_TENS - 1], &rest);
-        } else {
-            rest = (uint64_t)count % lml_exact_tens[LML_TENS - 1];
-            count = (uint64_t)count / lml_exact_tens[LML_TENS - 1];
-        }
-        uint64_t chunk = (uint64_t)rest;
-        for (int i = 0; i < 19 && (chunk != 0 || count != 0 || written <= places); i++) {
-            digits[--at] = (char)('0' + chunk % 10);
-            chunk /= 10;
-            written++;
-        }
-    }
+    int at = ROOM;
     size_t used = 0;
-    if (negative && !zero)
+    if (negative && count != 0)
         out[used++] = '-';
-    for (; at < ROOM; at++) {
-        if (ROOM - at == places)
-            out[used++] = '.';
-        out[used++] = digits[at];
+    while (count > UINT64_MAX) { /* by chunks, because a division in 128 bits is dear */
+        lml_u128 chunk;
+        count = lml_wide_divide(count, lml_exact_tens[CHUNK], &chunk);
+        uint64_t rest = (uint64_t)chunk;
+        for (int i = 0; i < CHUNK; i++, rest /= 10)
+            digits[--at] = (char)('0' + rest % 10);
     }
+    for (uint64_t rest = (uint64_t)count; rest != 0; rest /= 10)
+        digits[--at] = (char)('0' + rest % 10);
+    while (ROOM - at <= places)
+        digits[--at] = '0';
+    while (at < ROOM - places)
+        out[used++] = digits[at++];
+    if (places > 0)
+        out[used++] = '.';
+    while (at < ROOM)
+        out[used++] = digits[at++];
     out[used] = '\0';
     return used;
 }

@@ -399,15 +399,9 @@ static bool guess_digits(double si, lml_rational factor, lml_rational offset, lm
     return false;
 }
 
-size_t lml_amount_write(double si, lml_rational factor, lml_rational offset,
-                        char out[LML_NUMBER_TEXT])
+/* (si - offset) / factor exactly, then the fewest decimals that read back. */
+static lml_decimal search_digits(double si, lml_rational factor, lml_rational offset)
 {
-    lml_decimal guess;
-    if (offset.top == 0)
-        return lml_decimal_write_scaled(si == 0 ? 0 : si, factor, out);
-    if (guess_digits(si, factor, offset, &guess))
-        return write_digits(&guess, out);
-    /* (si - offset) / factor exactly, then the fewest decimals that read back. */
     lml_big top, bottom, shift = lml_big_of(offset.top);
     lml_status s = lml_big_from_double(si, &top, &bottom, NULL);
     if (s != LML_OK) { /* nothing beside the offset */
@@ -433,5 +427,28 @@ size_t lml_amount_write(double si, lml_rational factor, lml_rational offset,
             break;
     }
     a.decimal.negative = a.decimal.negative && a.decimal.digits != 0;
-    return write_digits(&a.decimal, out);
+    return a.decimal;
+}
+
+bool lml_amount_shortest(double si, lml_rational factor, lml_rational offset, lml_decimal *out)
+{
+    if (offset.top == 0)
+        return lml_decimal_shortest(si, factor, out);
+    if (!guess_digits(si, factor, offset, out))
+        *out = search_digits(si, factor, offset);
+    return true;
+}
+
+size_t lml_amount_write(double si, lml_rational factor, lml_rational offset,
+                        char out[LML_NUMBER_TEXT])
+{
+    enum { SHORT = 15 };
+    lml_decimal d;
+    if (offset.top == 0)
+        return lml_decimal_write_scaled(si == 0 ? 0 : si, factor, out);
+    lml_amount_shortest(si, factor, offset, &d);
+    if (d.exponent > 0 || d.exponent < -SHORT || d.digits >= lml_exact_tens[SHORT])
+        return write_digits(&d, out);
+    int64_t count = (int64_t)d.digits;
+    return lml_decimal_write_count(d.negative ? -count : count, -d.exponent, out);
 }

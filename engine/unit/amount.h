@@ -26,7 +26,10 @@ lml_status lml_amount_read(lml_span whole, lml_span rest, lml_amount *out, size_
                            lml_error *err);
 /* The double nearest to amount * factor + offset: one rounding. +-HUGE_VAL beyond the range. */
 double lml_amount_scale(const lml_amount *a, lml_rational factor, lml_rational offset);
-/* Shortest decimal d with nearest(d * factor + offset) == si, written to `out`. */
+/* Shortest decimal d with nearest(d * factor + offset) == si; without an offset as
+ * lml_decimal_shortest. */
+bool lml_amount_shortest(double si, lml_rational factor, lml_rational offset, lml_decimal *out);
+/* The same, written to `out`. */
 size_t lml_amount_write(double si, lml_rational factor, lml_rational offset,
                         char out[LML_NUMBER_TEXT]);
 
