@@ -160,6 +160,10 @@ lml_status lml_rational_mul(lml_rational a, lml_rational b, lml_rational *out, l
 {
     /* Both are in lowest terms, so that cancelling crosswise leaves lowest terms and the product
      * overflows only when the result does. */
+    if (a.top == 1 && a.bottom == 1) {
+        *out = b;
+        return LML_OK;
+    }
     int64_t left = (int64_t)lml_exact_gcd(lml_exact_magnitude(a.top), (uint64_t)b.bottom);
     int64_t right = (int64_t)lml_exact_gcd(lml_exact_magnitude(b.top), (uint64_t)a.bottom);
     lml_rational product;
@@ -171,9 +175,13 @@ lml_status lml_rational_mul(lml_rational a, lml_rational b, lml_rational *out, l
     return LML_OK;
 }
 
+/* What is in lowest terms stays so. */
 static lml_status invert(lml_rational a, lml_rational *out, lml_error *err)
 {
-    return lml_rational_of(a.bottom, a.top, out, err);
+    if (a.top == 0)
+        return lml_rational_of(a.bottom, a.top, out, err); /* refuses */
+    *out = (lml_rational){a.top < 0 ? -a.bottom : a.bottom, (int64_t)lml_exact_magnitude(a.top)};
+    return LML_OK;
 }
 
 lml_status lml_rational_div(lml_rational a, lml_rational b, lml_rational *out, lml_error *err)
@@ -187,6 +195,11 @@ lml_status lml_rational_power(lml_rational a, int power, lml_rational *out, lml_
 {
     lml_status status = power < 0 ? invert(a, &a, err) : LML_OK;
     lml_rational result = {1, 1};
+    if (power == 1 || power == -1) { /* most are */
+        if (status == LML_OK)
+            *out = a;
+        return status;
+    }
     unsigned left = power < 0 ? 0u - (unsigned)power : (unsigned)power;
     while (status == LML_OK && left != 0) {
         if (left & 1)

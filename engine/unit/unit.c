@@ -19,19 +19,14 @@ bool lml_unit_equal(lml_unit a, lml_unit b)
     return true;
 }
 
-static bool is_single(lml_unit u)
-{
-    return u.id[0] && u.power[0] == 1 && u.id[1] == 0;
-}
-
 lml_unit_sort lml_unit_sort_of(lml_unit u)
 {
-    return is_single(u) ? lml_unit_at(u.id[0])->sort : LML_UNIT_PLAIN;
+    return lml_unit_single(u) ? lml_unit_at(u.id[0])->sort : LML_UNIT_PLAIN;
 }
 
 lml_status lml_unit_factor(lml_unit u, lml_rational *out, lml_error *err)
 {
-    if (is_single(u)) { /* most are */
+    if (lml_unit_single(u)) { /* most are */
         *out = lml_unit_at(u.id[0])->factor;
         return LML_OK;
     }
@@ -53,7 +48,7 @@ lml_status lml_unit_factor(lml_unit u, lml_rational *out, lml_error *err)
 
 lml_status lml_unit_dimension(lml_unit u, uint16_t currency, lml_dimension *out, lml_error *err)
 {
-    if (is_single(u)) {
+    if (lml_unit_single(u)) {
         *out = lml_unit_at(u.id[0])->dimension;
         out->currency = out->money ? currency : 0;
         return LML_OK;
@@ -106,6 +101,8 @@ size_t lml_unit_write(lml_unit u, uint16_t currency, char *out)
 {
     int above = 0, below = 0;
     bool hundred = false;
+    if (lml_unit_single(u) && u.id[0] != LML_UNIT_MONEY)
+        return put(out, 0, lml_unit_at(u.id[0])->name);
     for (int i = 0; i < LML_UNIT_FACTORS && u.id[i]; i++) {
         above += u.power[i] > 0;
         below += u.power[i] < 0;
@@ -236,7 +233,7 @@ static bool as_unit(const product *p, lml_unit *out)
  * that needs no other name. */
 static bool one_left(lml_unit a, lml_unit b, int sign, lml_dimension result, lml_unit *out)
 {
-    if (!is_single(a) || b.id[1] == 0 || b.id[2] != 0)
+    if (!lml_unit_single(a) || b.id[1] == 0 || b.id[2] != 0)
         return false;
     int other = b.id[0] == a.id[0];
     if (b.id[1 - other] != a.id[0] || b.power[1 - other] != -sign || b.power[other] != sign ||
@@ -266,6 +263,6 @@ lml_unit lml_unit_combine(lml_unit a, lml_unit b, bool divide, lml_dimension res
         !lml_dimension_equal(d, result))
         return usual;
     /* K cannot be used alone, and a kilojoule says more than a watt minute. */
-    bool lone_kelvin = is_single(u) && u.id[0] == LML_U_K;
-    return lone_kelvin || (is_single(usual) && !is_single(u)) ? usual : u;
+    bool lone_kelvin = lml_unit_single(u) && u.id[0] == LML_U_K;
+    return lone_kelvin || (lml_unit_single(usual) && !lml_unit_single(u)) ? usual : u;
 }

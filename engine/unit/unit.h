@@ -57,6 +57,12 @@ static inline bool lml_unit_none(lml_unit u)
     return u.id[0] == 0;
 }
 
+/* Of one factor, as most are. */
+static inline bool lml_unit_single(lml_unit u)
+{
+    return u.id[0] && u.power[0] == 1 && u.id[1] == 0;
+}
+
 /* Read a whole unit text; a currency that was met is in the dimension. Refusals, each with
  * its hint: unknown (nearest name), ambiguous (oz gr floz tael cal Btu: both meanings), a point
  * inside a compound, two slashes, a denominator of several factors without parentheses, K alone. */

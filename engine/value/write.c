@@ -34,6 +34,18 @@ static lml_dimension dimension_of(const lml_value *v)
 static bool scale_in(const lml_value *v, lml_unit u, scale *out)
 {
     lml_dimension d, due = dimension_of(v);
+    if (lml_unit_single(u)) { /* most are */
+        const lml_unit_row *row = lml_unit_at(u.id[0]);
+        d = row->dimension;
+        d.currency = d.money ? due.currency : 0;
+        if (!lml_dimension_equal(d, due) ||
+            (row->sort == LML_UNIT_POINT) != (v->kind == LML_TEMPERATURE))
+            return false;
+        *out = (scale){u, row->factor, row->offset};
+        return true;
+    }
+    if (v->kind == LML_TEMPERATURE)
+        return false;
     scale s = {.unit = u, .offset = {0, 1}};
     if (lml_ending_is_water_ratio(u) && lml_dimension_none(due)) {
         /* A ratio of masses: a millilitre of water counts as a gram. */
@@ -44,11 +56,6 @@ static bool scale_in(const lml_value *v, lml_unit u, scale *out)
                !lml_dimension_equal(d, due) || lml_unit_factor(u, &s.factor, NULL) != LML_OK) {
         return false;
     }
-    bool point = lml_unit_sort_of(u) == LML_UNIT_POINT;
-    if (point != (v->kind == LML_TEMPERATURE))
-        return false;
-    if (point)
-        s.offset = lml_unit_at(u.id[0])->offset;
     *out = s;
     return true;
 }
@@ -314,7 +321,7 @@ static double in_scale(double si, const scale *s)
 {
     char number[LML_NUMBER_TEXT];
     lml_decimal d;
-    if (s->offset.top == 0 && lml_decimal_shortest(si, s->factor, &d))
+    if (lml_amount_shortest(si, s->factor, s->offset, &d))
         return lml_decimal_scale(&d, (lml_rational){1, 1});
     write_si(si, s, number);
     return read_back(number);

@@ -175,6 +175,24 @@ Test(unit, every_row_reads_as_itself_and_names_its_source)
     }
 }
 
+Test(unit, every_name_and_spelling_is_found)
+{
+    for (unsigned id = 1; id < LML_U_COUNT; id++) {
+        const lml_unit_row *row = lml_unit_at(id);
+        if (id == LML_U_HUNDRED_G)
+            continue;
+        cr_expect_eq(lml_unit_table_find(lml_span_of(row->name)), id, "%s", row->name);
+        for (const char *at = row->spellings; *at;) {
+            size_t length = strcspn(at, " ");
+            cr_expect_eq(lml_unit_table_find((lml_span){at, length}), id, "%s: %s", row->name, at);
+            at += length + (at[length] == ' ');
+        }
+    }
+    cr_expect_eq(lml_unit_table_find(lml_span_of("USD")), LML_U_COUNT);
+    cr_expect_eq(lml_unit_table_find(lml_span_of("floz_imperial")), LML_U_COUNT);
+    cr_expect_eq(lml_unit_table_find(lml_span_of("")), LML_U_COUNT);
+}
+
 Test(unit, other_spellings_are_the_same_unit)
 {
     static const char *const pairs[][2] = {{"µg", "μg"},
