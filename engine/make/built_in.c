@@ -23,6 +23,7 @@ typedef struct source {
     lml_put kind;
     char digest[LML_DIGEST_TEXT];
     size_t length, code_length;
+    lml_builder code; /* until it is written */
 } source;
 
 static _Noreturn void fail(const char *what, const char *which)
@@ -308,22 +309,27 @@ static void put_packed(FILE *out, const packed *p)
     fputs("};\n", out);
 }
 
-/* Its text and its code; and onto the engine's shelf. */
+/* Its text; and onto the engine's shelf. */
 static void put_source(FILE *out, const lml_alloc *heap, lml_engine *engine, source *s,
                        size_t number)
 {
     lml_error e;
     lml_builder text = read_file(heap, s->shown);
-    lml_builder code = compile(heap, s, &text);
+    s->code = compile(heap, s, &text);
     lml_digest_of((lml_span){text.at, text.length}, s->digest);
     s->length = text.length;
-    s->code_length = code.length;
     if (lml_engine_put(engine, s->kind, s->name, text.at, text.length, s->shown, &e))
         fail(s->shown, e.message);
     put_bytes(out, "text", number, &text);
-    put_bytes(out, "code", number, &code);
-    lml_builder_free(&code);
     lml_builder_free(&text);
+}
+
+/* All code is apart from all texts: who runs a chunk has no use for what lies around its text. */
+static void put_code(FILE *out, source *s, size_t number)
+{
+    put_bytes(out, "code", number, &s->code);
+    s->code_length = s->code.length;
+    lml_builder_free(&s->code);
 }
 
 static void put_rows(FILE *out, const source *sources, size_t count)
@@ -366,6 +372,8 @@ int main(int argc, char **argv)
           out);
     for (size_t i = 0; i < count; i++)
         put_source(out, &heap, engine, &sources[i], i);
+    for (size_t i = 0; i < count; i++)
+        put_code(out, &sources[i], i);
     for (size_t i = 0; i < count; i++) /* all others are on the shelf */
         if (sources[i].kind == LML_PUT_RECIPE)
             pack_declaration(&declared, engine, &sources[i], i);
