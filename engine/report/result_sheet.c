@@ -302,6 +302,8 @@ static void put_entries(lua_State *L, lml_json_writer *w, int part, const char *
 static bool is_failed(lua_State *L, int part)
 {
     bool failed = false;
+    if (!lml_run_of(L)->part_failed)
+        return false;
     lua_pushvalue(L, part);
     while (!failed && lua_istable(L, -1)) {
         lua_getfield(L, -1, "failed");
@@ -445,6 +447,19 @@ static lua_Integer place_of(lua_State *L, int order)
     return place;
 }
 
+/* Push a block with the place of each entry of the list in the order. */
+static const lua_Integer *push_places(lua_State *L, int entries, int order, lua_Integer count)
+{
+    lua_Integer *place = lua_newuserdatauv(L, (size_t)count * sizeof *place, 0);
+    lml_box_charge(L, (uint64_t)count);
+    for (lua_Integer i = 0; i < count; i++) {
+        lua_rawgeti(L, entries, i + 1);
+        place[i] = place_of(L, order);
+        lua_pop(L, 1);
+    }
+    return place;
+}
+
 /* Put the list of entries on top of the stack into the order that the recipe asked for: a new list
  * in its place. */
 static void set_order(lua_State *L, int part, const char *page)
@@ -460,16 +475,17 @@ static void set_order(lua_State *L, int part, const char *page)
     for (lua_pushnil(L); lua_next(L, order); lua_pop(L, 1))
         named++;
     lua_createtable(L, (int)count, 0);
+    const lua_Integer *place_in = push_places(L, entries, order, count);
     for (lua_Integer place = 1; place <= named + 1; place++) {
         lml_box_charge(L, (uint64_t)count);
-        for (lua_Integer i = 1; i <= count; i++) {
-            lua_rawgeti(L, entries, i);
-            if (place_of(L, order) == (place <= named ? place : 0))
-                lua_rawseti(L, order + 1, ++put);
-            else
-                lua_pop(L, 1);
+        for (lua_Integer i = 0; i < count; i++) {
+            if (place_in[i] != (place <= named ? place : 0))
+                continue;
+            lua_rawgeti(L, entries, i + 1);
+            lua_rawseti(L, order + 1, ++put);
         }
     }
+    lua_settop(L, order + 1);
     lua_replace(L, entries);
     lua_settop(L, entries);
 }

@@ -80,7 +80,7 @@ void lml_run_aim(lml_run *run, const lml_json_document *doc)
     run->given = lml_json_member(job, "given");
     run->job_house = lml_json_member(job, "house");
     run->confirmed = lml_json_member(job, "confirmed");
-    run->withholds = false;
+    run->withholds = run->part_failed = false;
     run->top = NULL;
     run->loose = lml_json_yes(lml_json_member(job, "loose"));
 }

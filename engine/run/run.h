@@ -41,6 +41,7 @@ typedef struct lml_run {
     struct lml_marks *marks;   /* of what came from withheld figures (report/marks.h), or NULL */
     struct lml_faults *faults; /* what recipes refuse, collected; NULL: the first ends the run */
     bool refused;              /* the current recipe was refused a setting */
+    bool part_failed;          /* a recipe failed, and the one that used it went on */
     bool withholds; /* a stop withheld something: what is refused from here on may show it */
     int depth;
     lml_json_document *day_prices; /* see run/prices.h; NULL until they are asked for */

@@ -378,6 +378,7 @@ static void fail(lua_State *L, lml_run *run, int user)
         lua_pushvalue(L, failure);
         lml_box_take_error(&run->box, LUA_ERRRUN, &e);
         lml_part_fail(L, part, &e);
+        run->part_failed = true;
     }
     if (!run->box.dead && !lua_istable(L, user) && lua_istable(L, part))
         keep_ended(L, part, failure);
