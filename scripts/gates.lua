@@ -14,9 +14,9 @@ local function each_offered(facts, see)
   end
 end
 
--- Calls `see` with each lot that a weighing names, weighing by weighing.
-local function each_weighed(facts, see)
-  local called = {}
+-- The lots that weighings name, weighing by weighing.
+local function weighed_of(facts)
+  local called, list = {}, {}
   for _, lot in ipairs(facts.lots) do
     local name = of(lot, "name")
     if type(name) == "string" then
@@ -25,13 +25,16 @@ local function each_weighed(facts, see)
     end
   end
   for _, weighing in ipairs(facts.weigh) do
-    local name = of(weighing, "name")
-    local lots = facts.lots
-    if type(name) == "string" then lots = called[name] or {} end
-    for _, lot in ipairs(lots) do
-      if of(lot, "name") == name then see(lot) end
-    end
+    for _, lot in ipairs(called[of(weighing, "name")] or {}) do table.insert(list, lot) end
   end
+  return list
+end
+
+-- Calls `see` with each of them. All gates after a recipe are handed one table, so they are looked up once for all.
+local looked_at, weighed = nil, nil
+local function each_weighed(facts, see)
+  if facts ~= looked_at then looked_at, weighed = facts, weighed_of(facts) end
+  for _, lot in ipairs(weighed) do see(lot) end
 end
 
 local gates = {

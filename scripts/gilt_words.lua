@@ -184,20 +184,26 @@ local function behind_thickness(words, word)
   return false
 end
 
--- What each part of a word begins with, the fewest of them: most texts have none, and are not asked for every part.
+-- What each part of a word begins with, the fewest of them: most texts have none, and are not asked for every part. Those in plain
+-- letters come first: a text that has no others is asked for no more.
 local STEM = 4
-local stems = {}
+local stems, plain = {}, 0
 for _, row in ipairs(sure) do
   for _, part in ipairs(row.part or {}) do
     local stem = part:sub(1, STEM)
     for _, known in ipairs(stems) do stem = stem and not part:find(known) and stem or nil end
-    if stem then table.insert(stems, stem) end
+    if stem and stem:letters() == #stem then
+      plain = plain + 1
+      table.insert(stems, plain, stem)
+    elseif stem then
+      table.insert(stems, stem)
+    end
   end
 end
 local function may_have_part(read)
   local all, words, is_long = read.all, read.words, false
   for i = 1, #words do is_long = is_long or #words[i] >= STEM end
-  for i = 1, is_long and #stems or 0 do if all:find(stems[i]) then return true end end
+  for i = 1, is_long and (read.accented and #stems or plain) or 0 do if all:find(stems[i]) then return true end end
   return false
 end
 
