@@ -14,7 +14,14 @@ local NEAR = 0.03                     -- as near to a limit as this the fit does
 -- Finer names. From the usual compositions of the grades of ISO 8654 (5N 0.18, 4N 0.36, 3N 0.50, 1N 0.63, 2N 0.64, 0N 0.82).
 local shades = { { "red", 0.25 }, { "pink or rose", ROSE }, { "yellow", 0.60 }, { "pale yellow", GREEN }, { "green-yellow", 0.95 }, { "green", 2 } }
 
-local function part(metal, of) return metal:fineness(of):number "‰" end
+-- A part of a metal in thousandths: read once a run.
+local parts = {}
+local function part(metal, symbol)
+  local known = parts[metal] or {}
+  parts[metal] = known
+  if not known[symbol] then known[symbol] = metal:fineness(symbol):number "‰" end
+  return known[symbol]
+end
 
 -- The pale share of gold that is not whitened, 0 for copper alone to 1 for silver alone; nil without either.
 local function share_of(metal)

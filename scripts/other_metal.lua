@@ -11,7 +11,14 @@ local BESIDE = 250
 -- An alloy is made with a metal that it has so much of, in thousandths. Common practice, no source.
 local MADE_WITH = 10
 
-local function part(metal, symbol) return metal:fineness(symbol):number "‰" end
+-- A part of a metal in thousandths: read once a run.
+local parts = {}
+local function part(metal, symbol)
+  local known = parts[metal] or {}
+  parts[metal] = known
+  if not known[symbol] then known[symbol] = metal:fineness(symbol):number "‰" end
+  return known[symbol]
+end
 
 -- The metal that a piece is called by, which is how it is accounted for: as in scripts/intake.lua. nil where it has too little of any.
 --     other_metal.called(assay { Ag = "925 ‰", Au = "5 ‰" })   -- Ag
