@@ -56,10 +56,13 @@ local function at(origin, m) return origin + (m * Q "1 min"):down_to "1 min" end
 -- That many minutes as a time, up to the whole minute.
 local function span(m) return (m * Q "1 min"):up_to "1 min" end
 
+local units = {}   -- each kiln is looked at once a run
 -- What the kiln is set in: what is said, or what its ramps are written in.
 local function set_in(kiln)
+  if units[kiln] then return units[kiln] end
   local first = not kiln.unit and kiln.heating[1]
-  return kiln.unit or first and tostring(first.to):find "°F" and "°F" or "°C"
+  units[kiln] = kiln.unit or first and tostring(first.to):find "°F" and "°F" or "°C"
+  return units[kiln]
 end
 
 -- A temperature as it is set on the kiln: whole degrees in the kiln's unit.

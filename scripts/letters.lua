@@ -19,8 +19,7 @@ for i = 1, 10 do KIND[("0123456789"):sub(i, i)] = "digit" end
 for i = 1, 26 do KIND[("ABCDEFGHIJKLMNOPQRSTUVWXYZ"):sub(i, i)] = "letter" end
 
 local function read(t, letters, decimals)
-  local is_plain = t:letters() == #t and not (decimals and (t:find "." or t:find ","))
-  if is_plain then return " " .. t:words() .. " ", false end
+  if not decimals and t:letters() == #t then return " " .. t:words() .. " ", false end
   local out, i, last, accented = {}, 1, nil, false
   t = t:upper()
   while i <= #t do
@@ -53,10 +52,11 @@ local known = { [with_accent] = { [true] = {}, [false] = {} }, [without] = { [tr
 -- `without` accents. Figures are words of their own ("20MICRONS"), and with `decimals` a point between two of them stays.
 --     letters.words("Gold 750!", letters.without):trim()   -- GOLD 750
 local function words(t, letters, decimals)
-  local texts = known[letters][decimals or false]
+  local apart = decimals and (t:find "." or t:find ",") ~= nil or false   -- a text without either is read alike
+  local texts = known[letters][apart]
   local found = texts[t]
   if not found then
-    found = { read(t, letters, decimals) }
+    found = { read(t, letters, apart) }
     texts[t] = found
   end
   return found[1], found[2]

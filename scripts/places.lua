@@ -37,15 +37,21 @@ for code, list in pairs(names) do
   for _, name in ipairs(list) do by_name[name:lower()] = code end
 end
 
--- The code of a place, or nil where none of it is known. Points are left out: "U.S." is US.
---     places.code "U.S."   -- US
-local function code(wanted)
+local function code_of(wanted)
   local plain = table.concat(wanted:trim():lower():split("."))
   local part = plain:split("-")
   if #part == 2 and #part[2] >= 1 and #part[2] <= 3 then   -- CA-QC, US-RI, GB-NIR: ISO 3166-2
     return #part[1] == 2 and by_name[part[1]] or nil
   end
   return by_name[plain]
+end
+
+local known = {}   -- each way of writing a place is looked up once a run
+-- The code of a place, or nil where none of it is known. Points are left out: "U.S." is US.
+--     places.code "U.S."   -- US
+local function code(wanted)
+  if known[wanted] == nil then known[wanted] = code_of(wanted) or false end
+  return known[wanted] or nil
 end
 
 -- Whether it is written as a code of a country, or of its part, may be: "BR", "US-RI".

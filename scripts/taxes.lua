@@ -196,7 +196,7 @@ end
 -- What an invoice calls the tax, also where the studio says its rate itself: VAT in the member states of the European Union (Council
 -- Directive 2006/112/EC; which those are, from memory, unverified) and in the United Kingdom, GST in Australia and New Zealand.
 local CALLED = { VAT = " AT BE BG HR CY CZ DK EE FI FR DE GR HU IE IT LV LT LU MT NL PL PT RO SK SI ES SE GB ", GST = " AU NZ " }
-local function called(place)
+local function name_of(place)
   local country = place and " " .. (places_of.code(place) or place):upper():sub(1, 2) .. " "
   for name, countries in pairs(CALLED) do
     if country and countries:find(country) then return name end
@@ -204,6 +204,12 @@ local function called(place)
   local row = place and place_of(place)
   local one = row and row.rates and #row.rates[1].parts == 1 and row.rates[1].parts[1]
   return one and one.name or "Tax"
+end
+local names_found = {}   -- each place is looked up once
+local function called(place)
+  if not place then return name_of(nil) end
+  names_found[place] = names_found[place] or name_of(place)
+  return names_found[place]
 end
 
 -- What the studio says to itself of a rate of its own where the table has another for its place: nil where both say the same, or the
