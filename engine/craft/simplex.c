@@ -32,6 +32,24 @@ typedef struct table {
     lml_sticky work;
 } table;
 
+/* A number is long, and is worked on where it is rather than copied. */
+static void clear(lml_big *a)
+{
+    a->sign = a->length = 0;
+}
+
+static void turn_over(lml_big *a)
+{
+    a->sign = -a->sign;
+}
+
+static void copy(lml_big *to, const lml_big *from)
+{
+    to->sign = from->sign;
+    to->length = from->length;
+    memcpy(to->limb, from->limb, (size_t)from->length * sizeof *from->limb);
+}
+
 static lml_big negative(lml_big a)
 {
     a.sign = -a.sign;
@@ -60,15 +78,17 @@ static lml_i128 entry(const table *t, int row, int variable)
 }
 
 /* Sum over the rows of weight * the variable's column. */
-static lml_big along(table *t, const lml_big *weight, int variable)
+static void along(table *t, const lml_big *weight, int variable, lml_big *sum)
 {
-    lml_big sum = lml_big_of(0);
-    if (variable >= t->columns)
-        return negative(weight[variable - t->columns]);
+    if (variable >= t->columns) {
+        copy(sum, &weight[variable - t->columns]);
+        turn_over(sum);
+        return;
+    }
+    clear(sum);
     for (int i = 0; i < t->rows; i++)
         if (weight[i].sign != 0)
-            lml_sticky_add_whole(&t->work, &sum, &weight[i], entry(t, i, variable));
-    return sum;
+            lml_sticky_add_whole(&t->work, sum, &weight[i], entry(t, i, variable));
 }
 
 /* A whole amount over the common denominator. */
@@ -108,7 +128,7 @@ static lml_i128 cost_of(const table *t, enum stage stage, int variable)
 static void find_levels(table *t)
 {
     for (int i = 0; i < t->rows; i++)
-        t->residual[i] = lml_big_of(0);
+        clear(&t->residual[i]);
     for (int v = 0; v < t->all; v++) {
         if (t->rest[v] == BASIC)
             continue;
@@ -121,7 +141,7 @@ static void find_levels(table *t)
             lml_sticky_add_whole(&t->work, &t->residual[i], &paid, entry(t, i, v));
     }
     for (int k = 0; k < t->rows; k++) {
-        t->level[k] = lml_big_of(0);
+        clear(&t->level[k]);
         for (int i = 0; i < t->rows; i++)
             if (t->residual[i].sign != 0)
                 lml_sticky_add_product(&t->work, &t->level[k], &t->inverse[k * t->rows + i],
@@ -134,7 +154,7 @@ static bool find_prices(table *t, enum stage stage)
 {
     bool wrong = false;
     for (int i = 0; i < t->rows; i++)
-        t->price[i] = lml_big_of(0);
+        clear(&t->price[i]);
     for (int k = 0; k < t->rows; k++) {
         int side = stage == FEASIBILITY ? violated(t, k) : 0;
         lml_i128 cost = stage == FEASIBILITY ? side : cost_of(t, stage, t->basic[k]);
@@ -146,32 +166,32 @@ static bool find_prices(table *t, enum stage stage)
 }
 
 /* How the stage's cost changes as a resting variable rises: slope / bottom. */
-static lml_big slope_of(table *t, enum stage stage, int variable)
+static void slope_of(table *t, enum stage stage, int variable, lml_big *slope)
 {
-    lml_big slope = negative(along(t, t->price, variable));
-    lml_sticky_add_whole(&t->work, &slope, &t->bottom, cost_of(t, stage, variable));
-    return slope;
+    along(t, t->price, variable, slope);
+    turn_over(slope);
+    lml_sticky_add_whole(&t->work, slope, &t->bottom, cost_of(t, stage, variable));
 }
 
 static int choose_entering(table *t, enum stage stage)
 {
     bool bland = t->still >= PATIENCE;
     int best = -1;
-    lml_big best_size = lml_big_of(0);
+    lml_big slope, best_size = lml_big_of(0);
     for (int v = 0; v < t->all; v++) {
         const lml_simplex_range *range = range_of(t, v);
         bool fixed = range->has_low && range->has_high && range->low == range->high;
         if (t->rest[v] == BASIC || t->frozen[v] || fixed)
             continue;
-        lml_big slope = slope_of(t, stage, v);
+        slope_of(t, stage, v, &slope);
         if (slope.sign == 0 || (slope.sign > 0) != (t->rest[v] == AT_HIGH))
             continue;
         if (bland)
             return v;
-        slope = magnitude(slope);
+        slope.sign = 1;
         if (best < 0 || lml_big_compare(&slope, &best_size) > 0) {
             best = v;
-            best_size = slope;
+            copy(&best_size, &slope);
         }
     }
     return best;
@@ -188,7 +208,7 @@ struct step {
 static void find_swing(table *t, int entering)
 {
     for (int k = 0; k < t->rows; k++)
-        t->swing[k] = along(t, &t->inverse[k * t->rows], entering);
+        along(t, &t->inverse[k * t->rows], entering, &t->swing[k]);
 }
 
 /* The bound that the basic variable of a place meets first when it moves in `direction`: its near
@@ -302,10 +322,15 @@ static int improve(table *t, enum stage stage)
 /* Keep what costs nothing to move: the points of least cost are those where all else rests. */
 static void freeze(table *t, enum stage stage)
 {
+    lml_big slope;
     find_prices(t, stage);
-    for (int v = 0; v < t->all; v++)
-        if (t->rest[v] != BASIC && slope_of(t, stage, v).sign != 0)
+    for (int v = 0; v < t->all; v++) {
+        if (t->rest[v] == BASIC)
+            continue;
+        slope_of(t, stage, v, &slope);
+        if (slope.sign != 0)
             t->frozen[v] = true;
+    }
 }
 
 static void start(table *t)
@@ -336,7 +361,7 @@ static void describe(table *t, enum stage stage, lml_simplex_answer *out)
         lml_big high = over_bottom(t, range->has_high ? range->high : 0);
         if (t->rest[v] != BASIC)
             part->amount = t->rest[v] == AT_LOW ? low : high;
-        part->marginal = slope_of(t, stage, v);
+        slope_of(t, stage, v, &part->marginal);
         part->place = range->has_low && lml_big_compare(&part->amount, &low) == 0 ? LML_AT_LOW
                       : range->has_high && lml_big_compare(&part->amount, &high) == 0
                           ? LML_AT_HIGH

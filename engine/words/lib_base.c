@@ -170,9 +170,8 @@ static int base_select(lua_State *L)
 
 static int base_pairs(lua_State *L)
 {
-    lua_settop(L, 1);
     lml_view_push_content(L, 1, "pairs");
-    lml_key_push_walk(L, 2);
+    lml_key_push_walk(L, -1);
     return 1;
 }
 
@@ -191,7 +190,6 @@ static int ipairs_next(lua_State *L)
 
 static int base_ipairs(lua_State *L)
 {
-    lua_settop(L, 1);
     lml_view_push_content(L, 1, "ipairs");
     lua_pushcclosure(L, ipairs_next, 1);
     lua_pushnil(L);
