@@ -41,7 +41,15 @@ enum {
 /* Among `count` that are in order. */
 static void sort_in(lml_key_name *key, int count, lml_key_name one)
 {
-    int at = 0;
+    enum { SOON = 8 /* the last of so few are looked at one by one */ };
+    int at = count;
+    if (count < SOON) {
+        for (; at > 0 && is_before(one.text, key[at - 1].text); at--)
+            key[at] = key[at - 1];
+        key[at] = one;
+        return;
+    }
+    at = 0;
     for (int end = count; at < end;) {
         int middle = (at + end) / 2;
         if (is_before(one.text, key[middle].text))

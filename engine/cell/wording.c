@@ -91,7 +91,7 @@ static size_t plain_run(lml_span text)
     size_t at = 0;
     for (; at + sizeof eight <= text.length; at += sizeof eight - 1) {
         memcpy(&eight, text.at + at, sizeof eight);
-        if ((eight | (eight - ones * 0x20)) & tops)
+        if ((eight | (eight - ones * 0x20) | (eight + ones)) & tops)
             break;
         /* Without top bits, adding sets that of a byte from a letter on, and reaches no other. */
         uint64_t capitals = (eight + ones * (0x80 - 'A')) & ~(eight + ones * (0x7f - 'Z')) & tops;
@@ -132,15 +132,15 @@ static bool counts(lml_span text)
                      lml_span_starts(rest, " open point"));
 }
 
-/* Most texts: no line feed, no two capitals together, no letter beyond ASCII, no beginning of
- * lemel's. */
+/* Most texts: no control character, no two capitals together, no letter beyond ASCII, no beginning
+ * of lemel's. */
 static bool is_plain(lml_span text)
 {
     bool capital = false;
     for (size_t i = plain_run(text); i < text.length; i++) {
         unsigned char c = (unsigned char)text.at[i];
         bool is = c >= 'A' && c <= 'Z';
-        if (c == '\n' || c >= 0x80 || (is && capital))
+        if (c < 0x20 || c >= 0x7f || (is && capital))
             return false;
         capital = is;
     }
@@ -164,8 +164,15 @@ const char *lml_wording_fault(lml_span text)
 
 static void push(lua_State *L, int index, const char *what, size_t most, char line_feed)
 {
+    lml_span text = lml_what_need_text(L, index, what);
+    if (text.length <= most && is_plain(text)) { /* and clean, which is charged as it is below */
+        lml_box_charge(L, text.length / 16);
+        lml_box_charge(L, text.length / 8);
+        lua_pushvalue(L, index);
+        return;
+    }
     lml_view_push_clean(L, index, what, most);
-    lml_span text = lml_what_need_text(L, -1, what);
+    text = lml_what_need_text(L, -1, what);
     lml_box_charge(L, text.length / 8);
     if (is_plain(text))
         return;
