@@ -1,4 +1,5 @@
 #include "base/decimal.h"
+#include "base/apart.h"
 #include "base/ascii.h"
 #include "base/big.h"
 #include "base/double.h"
@@ -161,14 +162,20 @@ static bool scale_in_doubles(const lml_decimal *d, uint64_t top, uint64_t bottom
     return true;
 }
 
+LML_APART static double scale_long(const lml_decimal *d, uint64_t top, uint64_t bottom)
+{
+    double x;
+    return scale_in_128(d, top, bottom, &x) ? x : scale_in_big(d, top, bottom);
+}
+
 double lml_decimal_scale(const lml_decimal *d, lml_rational factor)
 {
     uint64_t top = lml_exact_magnitude(factor.top), bottom = lml_exact_magnitude(factor.bottom);
     if (d->digits == 0 || top == 0)
         return 0;
     double x;
-    if (!scale_in_doubles(d, top, bottom, &x) && !scale_in_128(d, top, bottom, &x))
-        x = scale_in_big(d, top, bottom);
+    if (!scale_in_doubles(d, top, bottom, &x))
+        x = scale_long(d, top, bottom);
     return d->negative != (factor.top < 0) ? -x : x;
 }
 

@@ -1,4 +1,5 @@
 /* The writing half of decimal.h. */
+#include "base/apart.h"
 #include "base/big.h"
 #include "base/decimal.h"
 #include "base/double.h"
@@ -213,7 +214,7 @@ static bool try_shorter(double x, lml_rational factor, uint64_t digits, lml_rest
 
 /* The first 17 or 18 digits of x / factor exactly, then the fewest of them that will do; 17 always
  * do, so that false cannot come back. */
-static bool find_shortest(double x, lml_rational factor, lml_decimal *d)
+LML_APART static bool find_shortest(double x, lml_rational factor, lml_decimal *d)
 {
     uint64_t mantissa;
     int exponent;

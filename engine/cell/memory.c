@@ -1,13 +1,7 @@
 #include "cell/memory.h"
 
+#include "base/apart.h"
 #include "cell/state.h"
-
-/* Not a part of what calls it, which so saves no registers for it. */
-#if defined(__GNUC__)
-#define APART __attribute__((noinline))
-#else
-#define APART
-#endif
 
 /* Four times as much is given, to a run that dies of it. The trace of a run keeps a table of all
  * values, those among them that wait to be collected. */
@@ -109,7 +103,7 @@ static void follow(lml_box *box, const void *block, size_t old_size, void *given
 /* Over a limit the run is marked dead, and dies at its next instruction; the memory asked for is
  * still given, so that Lua's own out-of-memory paths (faulty in 5.4.4) are not walked. Only at
  * twice the limit is it refused. */
-APART static void *allocate(lml_box *box, void *block, size_t old_size, size_t new_size)
+LML_APART static void *allocate(lml_box *box, void *block, size_t old_size, size_t new_size)
 {
     if (new_size >= SMALL)
         look_at(box, block, old_size, new_size);
