@@ -112,11 +112,12 @@ static bool is_own(const lml_recipe *r, const lml_shape *f)
     return lml_shape_field_named(&r->own, lml_span_of(f->name)) != NULL;
 }
 
+/* `passed` is where that is which the arguments have of it, or 0. */
 static void push_ask(lua_State *L, lml_run *run, const lml_recipe *r, const lml_shape *f,
-                     int arguments)
+                     int arguments, int passed)
 {
     char path[LML_TAKE_PATH];
-    if (lml_said_push_argument(L, f, arguments, "job.")) {
+    if (passed && lml_said_push_passed(L, f, passed, "job.")) {
         if (!r->rule && !run->bare) /* what a rule is given concerns the asking recipe */
             lml_said_note_replaced(L, r, f, arguments, lml_inputs_given(run, f), "job");
         return;
@@ -126,7 +127,8 @@ static void push_ask(lua_State *L, lml_run *run, const lml_recipe *r, const lml_
     if (of_job && push_of_proof_given(L, f))
         return;
     const lml_json *node = arguments && !of_job ? NULL : lml_inputs_given(run, f);
-    lml_text_join(path, sizeof path, "job.", f->name, "");
+    if (node || f->default_text)
+        lml_text_join(path, sizeof path, "job.", f->name, "");
     if (node && node == run->offered) {
         take_offered(L, f, node, path);
     } else if (node) {
@@ -224,23 +226,39 @@ static void check_names(lua_State *L, const lml_run *run, const lml_recipe *r, k
 
 void lml_inputs_push_ask(lua_State *L, const lml_recipe *r, const lml_shape *f)
 {
-    push_ask(L, lml_run_of(L), r, f, 0);
+    push_ask(L, lml_run_of(L), r, f, 0, 0);
 }
 
-void lml_inputs_push_job(lua_State *L, const lml_recipe *r, int arguments)
+/* Push what the arguments have of each ask, or nil. Returns whether they have more than that. */
+static bool push_passed(lua_State *L, const lml_recipe *r, int arguments)
 {
+    size_t known = 0;
+    lml_box_need_stack(L, (int)r->asks.field_count + 20);
+    for (size_t i = 0; i < r->asks.field_count; i++)
+        known += lua_getfield(L, arguments, r->asks.fields[i].name) != LUA_TNIL;
+    return lml_key_has_more(L, arguments, known);
+}
+
+bool lml_inputs_push_job(lua_State *L, const lml_recipe *r, int arguments)
+{
+    const int first = lua_gettop(L) + 1;
     lml_run *run = lml_run_of(L);
     known_names known = {.asked = asked_of(run, r, arguments),
                          .allowances = run->loose && !arguments,
                          .parts = {.count = 0}};
     if (run->depth == 1)
         run->top = r;
-    check_names(L, run, r, &known, arguments);
+    const bool more = !arguments || push_passed(L, r, arguments);
+    if (more)
+        check_names(L, run, r, &known, arguments);
     lua_createtable(L, 0, (int)r->asks.field_count);
     for (size_t i = 0; i < r->asks.field_count; i++) {
-        push_ask(L, run, r, &r->asks.fields[i], arguments);
+        push_ask(L, run, r, &r->asks.fields[i], arguments, arguments ? first + (int)i : 0);
         lua_setfield(L, -2, r->asks.fields[i].name);
     }
+    lua_insert(L, first);
+    lua_settop(L, first);
+    return arguments && more;
 }
 
 void lml_inputs_proof_given(lua_State *L, int index)

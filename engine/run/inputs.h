@@ -8,9 +8,10 @@
 
 #include "run/run.h"
 
-/* Push the table. `arguments` is the index of a table of Lua values, or 0: from the job. Raises. */
-void lml_inputs_push_job(lua_State *L, const lml_recipe *recipe, int arguments);
-void lml_inputs_push_house(lua_State *L, const lml_recipe *recipe, int arguments);
+/* Push the table. `arguments` is the index of a table of Lua values, or 0: from the job. Raises.
+ * The first says whether more than asks is passed, which the second has to be told. */
+bool lml_inputs_push_job(lua_State *L, const lml_recipe *recipe, int arguments);
+void lml_inputs_push_house(lua_State *L, const lml_recipe *recipe, int arguments, bool more);
 /* One of them alone, taken from the job as the tables are; and its place in the job or (for an
  * allowance) in the house, NULL if there is none. */
 void lml_inputs_push_ask(lua_State *L, const lml_recipe *recipe, const lml_shape *ask);

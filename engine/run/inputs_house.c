@@ -319,9 +319,9 @@ static void take_listed(lua_State *L, lml_run *run, const lml_shape *f, const lm
 }
 
 static void push_allowance(lua_State *L, lml_run *run, const lml_recipe *r, const lml_shape *f,
-                           int arguments)
+                           int arguments, bool more)
 {
-    if (lml_said_push_argument(L, f, arguments, "house.")) {
+    if (more && lml_said_push_argument(L, f, arguments, "house.")) {
         note_passed(L, run, r, f, arguments);
         return;
     }
@@ -353,7 +353,7 @@ static void push_allowance(lua_State *L, lml_run *run, const lml_recipe *r, cons
 
 void lml_inputs_push_allowance(lua_State *L, const lml_recipe *r, const lml_shape *f)
 {
-    push_allowance(L, lml_run_of(L), r, f, 0);
+    push_allowance(L, lml_run_of(L), r, f, 0, false);
 }
 
 /* Whether the job may set an allowance of the recipe by another name than its own. */
@@ -369,12 +369,12 @@ static bool may_be_set_elsewhere(const lml_run *run, int arguments)
 
 /* Push an allowance that only the house or its default sets, where it was taken before; else
  * nothing, and false. For prices there is a list, too. */
-static bool push_unchanged(lua_State *L, lml_run *run, const lml_shape *f, int arguments)
+static bool push_unchanged(lua_State *L, lml_run *run, const lml_shape *f, int arguments, bool more)
 {
     if (lml_json_member(run->job_house, f->name) || typed_node(run, f) ||
         strcmp(f->name, "prices") == 0)
         return false;
-    if (arguments) {
+    if (more) {
         bool is_passed = lml_view_get_member(L, arguments, f->name);
         lua_pop(L, 1);
         if (is_passed)
@@ -386,15 +386,15 @@ static bool push_unchanged(lua_State *L, lml_run *run, const lml_shape *f, int a
     return true;
 }
 
-void lml_inputs_push_house(lua_State *L, const lml_recipe *r, int arguments)
+void lml_inputs_push_house(lua_State *L, const lml_recipe *r, int arguments, bool more)
 {
     lml_run *run = lml_run_of(L);
     const bool set_elsewhere = may_be_set_elsewhere(run, arguments);
     lua_createtable(L, 0, (int)r->allowances.field_count);
     for (size_t i = 0; i < r->allowances.field_count; i++) {
         const lml_shape *f = &r->allowances.fields[i];
-        if (set_elsewhere || !push_unchanged(L, run, f, arguments))
-            push_allowance(L, run, r, f, arguments);
+        if (set_elsewhere || !push_unchanged(L, run, f, arguments, more))
+            push_allowance(L, run, r, f, arguments, more);
         lua_setfield(L, -2, f->name);
     }
 }

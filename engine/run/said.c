@@ -35,21 +35,28 @@ void lml_said_take(lua_State *L, const lml_run *run, const lml_shape *f, const l
     lml_take_node(L, f, node, path);
 }
 
+bool lml_said_push_passed(lua_State *L, const lml_shape *f, int index, const char *in)
+{
+    char path[LML_TAKE_PATH];
+    if (lml_view_is_withheld(L, index))
+        lml_raise_stop(L);
+    if (lua_isnil(L, index) || lua_islightuserdata(L, index))
+        return false;
+    if (!lml_take_at_once(L, f, index)) {
+        lml_text_join(path, sizeof path, in, f->name, "");
+        lml_take_value(L, f, index, path);
+    }
+    return true;
+}
+
 bool lml_said_push_argument(lua_State *L, const lml_shape *f, int arguments, const char *in)
 {
     if (!arguments)
         return false;
-    if (!lml_view_get_member(L, arguments, f->name)) {
-        lua_pop(L, 1);
-        return false;
-    }
-    if (!lml_take_at_once(L, f, -1)) {
-        char path[LML_TAKE_PATH];
-        lml_text_join(path, sizeof path, in, f->name, "");
-        lml_take_value(L, f, -1, path);
-    }
-    lua_remove(L, -2);
-    return true;
+    lua_getfield(L, arguments, f->name);
+    const bool pushed = lml_said_push_passed(L, f, lua_gettop(L), in);
+    lua_remove(L, pushed ? -2 : -1);
+    return pushed;
 }
 
 /* Arguments: the shape, the node, the path. */

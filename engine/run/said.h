@@ -16,6 +16,8 @@ void lml_said_take(lua_State *L, const lml_run *run, const lml_shape *shape, con
 /* Push a figure from the arguments of a use, if present. It is called so in what is at `in`
  * ("job."). Raises. */
 bool lml_said_push_argument(lua_State *L, const lml_shape *shape, int arguments, const char *in);
+/* The same of what the arguments have of it, at the index: nil, or a mark, if it is not present. */
+bool lml_said_push_passed(lua_State *L, const lml_shape *shape, int index, const char *in);
 /* The value on top of the stack comes from the node. */
 void lml_said_keep(lua_State *L, const lml_json *node);
 /* Push the list or record that was last kept of the node, if the shape takes it alike. */

@@ -282,8 +282,8 @@ static int work(lua_State *L)
     /* Kept where `use` finds the part of the recipe at work. */
     lua_pushvalue(L, part);
     lua_rawsetp(L, LUA_REGISTRYINDEX, run);
-    lml_inputs_push_job(L, r, arguments);
-    lml_inputs_push_house(L, r, arguments);
+    const bool more = lml_inputs_push_job(L, r, arguments);
+    lml_inputs_push_house(L, r, arguments, more);
     const bool refused = run->refused;
     run->refused = false;
 
@@ -462,7 +462,7 @@ static int check_job(lua_State *L)
 {
     const lml_recipe *r = lml_load_recipe(L, lua_touserdata(L, 1));
     lml_inputs_push_job(L, r, 0);
-    lml_inputs_push_house(L, r, 0);
+    lml_inputs_push_house(L, r, 0, false);
     return 0;
 }
 
