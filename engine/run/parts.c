@@ -49,9 +49,56 @@ static void gather(lua_State *L, const char *name, const char **chain, int depth
         gather(L, r->uses[i], chain, depth + 1, all);
 }
 
+/* Registry table: by recipe, those that were gathered beforehand, a block of them. */
+static const char NOTED;
+
+static bool is_noted(lua_State *L, const char *recipe, lml_parts *out)
+{
+    const lml_item *item =
+        lml_shelf_find(&lml_run_of(L)->engine->shelf, LML_PUT_RECIPE, lml_span_of(recipe));
+    const int top = lua_gettop(L);
+    if (!item || !item->recipe)
+        return false;
+    const bool noted = lua_rawgetp(L, LUA_REGISTRYINDEX, &NOTED) == LUA_TTABLE &&
+                       lua_rawgetp(L, -1, item->recipe) == LUA_TUSERDATA;
+    if (noted) {
+        const size_t size = lua_rawlen(L, -1);
+        out->count = (int)(size / sizeof out->recipe[0]);
+        memcpy(out->recipe, lua_touserdata(L, -1), size);
+    }
+    lua_settop(L, top);
+    return noted;
+}
+
 void lml_parts_gather(lua_State *L, const char *recipe, lml_parts *out)
 {
     const char *chain[LML_USE_DEPTH + 1];
+    if (is_noted(L, recipe, out))
+        return;
     out->count = 0;
     gather(L, recipe, chain, 0, out);
+}
+
+/* Argument: the recipe. */
+static int note(lua_State *L)
+{
+    const lml_recipe *r = lua_touserdata(L, 1);
+    lml_parts all;
+    lml_parts_gather(L, r->name, &all);
+    const size_t size = (size_t)all.count * sizeof all.recipe[0];
+    lml_run_push_registry(L, &NOTED);
+    memcpy(lua_newuserdatauv(L, size, 0), all.recipe, size);
+    lua_rawsetp(L, -2, r);
+    return 0;
+}
+
+void lml_parts_note(lua_State *L, const lml_recipe *r)
+{
+    lua_pushcfunction(L, note);
+    lua_pushlightuserdata(L, (void *)(uintptr_t)r);
+    if (!lua_pcall(L, 1, 0, 0))
+        return;
+    if (lml_box_of(L)->dead)
+        lua_error(L);
+    lua_pop(L, 1);
 }

@@ -17,5 +17,8 @@ typedef struct lml_parts {
 } lml_parts;
 /* Raises: a recipe that is not there, a circle, too many. */
 void lml_parts_gather(lua_State *L, const char *recipe, lml_parts *out);
+/* Gather them beforehand, in a state that is kept until the shelf changes. What is wrong is left to
+ * the run. Raises. */
+void lml_parts_note(lua_State *L, const lml_recipe *recipe);
 
 #endif

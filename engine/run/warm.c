@@ -4,6 +4,7 @@
 #include "run/gate.h"
 #include "run/inputs.h"
 #include "run/load.h"
+#include "run/parts.h"
 #include "run/prices.h"
 
 #include <string.h>
@@ -78,6 +79,7 @@ static int load(lua_State *L)
             if (lml_load_is_loaded(L, shelf->items[i])) {
                 lml_inputs_take_house_beforehand(L, shelf->items[i]->recipe);
                 lml_gate_sort_out(L, shelf->items[i]->recipe);
+                lml_parts_note(L, shelf->items[i]->recipe);
             }
         }
     }
