@@ -26,13 +26,18 @@ static void add_bytes(lml_builder *to, char tag, const void *bytes, size_t size)
     lml_builder_add(to, bytes, size);
 }
 
+static void add_span(lml_span text, lml_builder *to, char tag)
+{
+    lml_builder_add_char(to, tag);
+    add_size(to, text.length);
+    lml_builder_add(to, text.at, text.length + 1); /* with its NUL */
+}
+
 static void add_text(lua_State *L, int index, lml_builder *to, char tag)
 {
-    size_t length;
-    const char *text = lua_tolstring(L, index, &length);
-    lml_builder_add_char(to, tag);
-    add_size(to, length);
-    lml_builder_add(to, text, length + 1); /* with its NUL */
+    lml_span text;
+    text.at = lua_tolstring(L, index, &text.length);
+    add_span(text, to, tag);
 }
 
 static void add_number(lua_State *L, int index, lml_builder *to)
@@ -153,12 +158,7 @@ static bool add_view(lua_State *L, int index, lml_builder *to, int depth)
     bool is_record = lml_class_test(L, index, LML_CLASS_RECORD);
     if (!is_record && !lml_class_test(L, index, LML_CLASS_LIST))
         return false;
-    if (lua_getiuservalue(L, index, 2) != LUA_TSTRING) {
-        lua_pop(L, 1);
-        return false;
-    }
-    add_text(L, -1, to, is_record ? 'r' : 'l');
-    lua_pop(L, 1);
+    add_span(lml_view_name(L, index), to, is_record ? 'r' : 'l');
     lua_getiuservalue(L, index, 1);
     bool done = add_table(L, lua_gettop(L), to, depth);
     lua_pop(L, 1);
@@ -453,14 +453,12 @@ static bool is_table(lua_State *L, int table, lml_span *from, int depth)
 static bool is_view(lua_State *L, int index, lml_class class, lml_span *from, int depth)
 {
     const int top = lua_gettop(L);
-    if (!lml_class_test(L, index, class))
+    lml_span name;
+    if (!lml_class_test(L, index, class) || !take_text(from, &name) ||
+        !lml_span_equal(lml_view_name(L, index), name))
         return false;
-    lua_getiuservalue(L, index, 2);
-    bool same = is_text(L, top + 1, from);
-    if (same) {
-        lua_getiuservalue(L, index, 1);
-        same = is_table(L, top + 2, from, depth);
-    }
+    lua_getiuservalue(L, index, 1);
+    bool same = is_table(L, top + 1, from, depth);
     lua_settop(L, top);
     return same;
 }

@@ -32,20 +32,23 @@ bool lml_view_is_withheld(lua_State *L, int index)
     return lua_touserdata(L, index) == (const void *)&WITHHELD;
 }
 
+/* The table is its user value. */
 typedef struct view {
     const struct lml_shape *taken;
+    size_t length;
+    char name[];
 } view;
 
-/* User value 1 is the table, 2 the name. */
 void lml_view_push_taken(lua_State *L, lml_class class, const char *what,
                          const struct lml_shape *shape)
 {
-    view *v = lml_class_new(L, class, sizeof *v, 2);
+    const size_t length = strlen(what);
+    view *v = lml_class_new(L, class, sizeof *v + length + 1, 1);
     v->taken = shape;
+    v->length = length;
+    memcpy(v->name, what, length + 1);
     lua_insert(L, -2);
     lua_setiuservalue(L, -2, 1);
-    lua_pushstring(L, what);
-    lua_setiuservalue(L, -2, 2);
 }
 
 void lml_view_push(lua_State *L, lml_class class, const char *what)
@@ -53,12 +56,22 @@ void lml_view_push(lua_State *L, lml_class class, const char *what)
     lml_view_push_taken(L, class, what, NULL);
 }
 
-const struct lml_shape *lml_view_taken(lua_State *L, int index)
+static const view *view_at(lua_State *L, int index)
 {
     const view *v = lml_class_test(L, index, LML_CLASS_RECORD);
-    if (!v)
-        v = lml_class_test(L, index, LML_CLASS_LIST);
+    return v ? v : lml_class_test(L, index, LML_CLASS_LIST);
+}
+
+const struct lml_shape *lml_view_taken(lua_State *L, int index)
+{
+    const view *v = view_at(L, index);
     return v ? v->taken : NULL;
+}
+
+lml_span lml_view_name(lua_State *L, int index)
+{
+    const view *v = view_at(L, index);
+    return v ? (lml_span){v->name, v->length} : (lml_span){"", 0};
 }
 
 bool lml_view_test_content(lua_State *L, int index)
@@ -124,9 +137,8 @@ static int refuse_untold(lua_State *L)
 {
     lml_span name = lml_what_need_text(L, 2, "a name");
     lml_error e;
-    lua_getiuservalue(L, 1, 2);
     lml_fail(&e, LML_BAD_DATA, "%s.%.*s is read here, but the proof does not give it",
-             lua_tostring(L, -1), (int)name.length, name.at);
+             lml_view_name(L, 1).at, (int)name.length, name.at);
     lml_error_hint(&e, "write given = { %.*s = \"...\" } in the proof", (int)name.length, name.at);
     return lml_raise(L, &e);
 }
@@ -147,8 +159,7 @@ static int record_index(lua_State *L)
         }
         return lml_raise_stop(L);
     }
-    lua_getiuservalue(L, 1, 2);
-    const char *what = lua_tostring(L, -1);
+    const char *what = lml_view_name(L, 1).at;
     if (lua_type(L, 2) != LUA_TSTRING)
         return lml_raise_text(L, LML_BAD_RECIPE, "%s is read by name, but %s was given", what,
                               lml_what_is(L, 2));
@@ -201,9 +212,8 @@ static int list_length(lua_State *L)
 
 static int refuse_write(lua_State *L)
 {
-    lua_getiuservalue(L, 1, 2);
     return lml_raise_hint(L, LML_BAD_RECIPE, "keep what you calculate in a local",
-                          "%s cannot be changed", lua_tostring(L, -1));
+                          "%s cannot be changed", lml_view_name(L, 1).at);
 }
 
 void lml_view_open(lua_State *L)

@@ -21,6 +21,8 @@ void lml_view_push_taken(lua_State *L, lml_class class, const char *what,
                          const struct lml_shape *shape);
 /* How the view at the index was taken in; NULL where that is not known, or it is no view. */
 const struct lml_shape *lml_view_taken(lua_State *L, int index);
+/* The name of the view at the index, NUL-ended. */
+lml_span lml_view_name(lua_State *L, int index);
 /* Marks to set as members of a record's table before it becomes a view. */
 void lml_view_push_absent(lua_State *L);
 void lml_view_push_withheld(lua_State *L);
