@@ -1,6 +1,6 @@
 #include "file/assay_read.h"
 #include "file/alloy_read.h"
-#include "read/read.h"
+#include "read/memo.h"
 #include "value/wanted.h"
 
 #include <string.h>
@@ -17,15 +17,15 @@ const lml_shape lml_assay_read_shape = {.wanted = LML_WANT_BY_NAME,
                                         .of = &lml_alloy_read_part,
                                         .check = check_assay};
 
-bool lml_assay_read_is_name(lml_span text)
+bool lml_assay_read_is_name(lml_span text, struct lml_memo *memo)
 {
     lml_value ignored;
     if (text.length == 0)
         return false;
     if (text.at[0] < '0' || text.at[0] > '9')
         return true;
-    return lml_read_value(text, LML_WANT_FINENESS, LML_Au, &ignored, NULL) &&
-           lml_read_value(text, LML_WANT_ANYTHING, LML_NO_METAL, &ignored, NULL);
+    return lml_memo_read(memo, text, LML_WANT_FINENESS, LML_Au, &ignored, NULL) &&
+           lml_memo_read(memo, text, LML_WANT_ANYTHING, LML_NO_METAL, &ignored, NULL);
 }
 
 lml_status lml_assay_read(const lml_json *node, lml_metal metal, lml_assay *out, lml_error *err)

@@ -12,8 +12,8 @@
 
 extern const lml_shape lml_assay_read_shape; /* the record of an assay */
 
-/* Whether the text of an ASSAY is a name to look up. */
-bool lml_assay_read_is_name(lml_span text);
+/* Whether the text of an ASSAY is a name to look up. `memo` may be NULL. */
+bool lml_assay_read_is_name(lml_span text, struct lml_memo *memo);
 /* Read a record or a fineness; `metal` is that of a bare fineness. */
 lml_status lml_assay_read(const lml_json *node, lml_metal metal, lml_assay *out, lml_error *err);
 

@@ -256,7 +256,7 @@ static lml_status check_assay(const lml_shape *s, const lml_json *node, lml_erro
     if (lml_json_kind_of(node) == LML_JSON_RECORD)
         return lml_shape_check(&lml_assay_read_shape, node, err);
     lml_status status = check_text(s, node, LML_OWNER_MOST, err);
-    return status || lml_assay_read_is_name(lml_json_text(node))
+    return status || lml_assay_read_is_name(lml_json_text(node), lml_json_memo(node))
                ? status
                : lml_assay_read(node, s->metal, &assay, err);
 }

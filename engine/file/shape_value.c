@@ -126,7 +126,8 @@ static lml_status read_number(const lml_shape *s, const lml_json *node, lml_valu
 lml_status lml_shape_value_text(const lml_shape *s, lml_span text, struct lml_memo *memo,
                                 lml_value *out, lml_error *err)
 {
-    if (s->any_metal && lml_memo_read(memo, text, s->wanted, LML_NO_METAL, out, NULL) == LML_OK)
+    if (s->any_metal && (!lml_memo_read(memo, text, s->wanted, s->metal, out, NULL) ||
+                         !lml_memo_read(memo, text, s->wanted, LML_NO_METAL, out, NULL)))
         return LML_OK;
     return lml_memo_read(memo, text, s->wanted, s->metal, out, err);
 }

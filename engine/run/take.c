@@ -21,7 +21,6 @@
 #include "shelf/default.h"
 #include "value/compare.h"
 
-#include <stdio.h>
 #include <string.h>
 
 /* ---- texts -------------------------------------------------------------------------------------
@@ -225,7 +224,7 @@ void lml_take_text(lua_State *L, const lml_shape *s, lml_span text, const char *
         lml_take_push_alloy_named(L, text, NULL, path);
         return;
     case LML_WANT_ASSAY:
-        if (lml_assay_read_is_name(text)) {
+        if (lml_assay_read_is_name(text, lml_box_of(L)->memo)) {
             lml_take_push_assay_named(L, text, NULL, path);
             return;
         }
@@ -266,6 +265,13 @@ void lml_take_text(lua_State *L, const lml_shape *s, lml_span text, const char *
 /* ---- nodes -------------------------------------------------------------------------------------
  */
 
+/* One that is read as a whole: a refusal has its place in the job, and no path. */
+static bool is_figure(const lml_shape *s)
+{
+    return lml_wanted_has_unit(s->wanted) || s->wanted == LML_WANT_NUMBER ||
+           s->wanted == LML_WANT_WHOLE;
+}
+
 static bool take_node(lua_State *L, const lml_shape *s, const lml_json *node, const char *path);
 
 static bool take_fields(lua_State *L, const lml_shape *s, const lml_json *node, const char *path)
@@ -277,7 +283,7 @@ static bool take_fields(lua_State *L, const lml_shape *s, const lml_json *node, 
         const lml_shape *f = &s->fields[i];
         const lml_json *m = lml_json_member(node, f->name);
         char inner[LML_TAKE_PATH];
-        if (m || f->default_text)
+        if (f->default_text || (m && !is_figure(f)))
             lml_take_path(inner, path, f->name);
         if (m)
             clean = take_node(L, f, m, inner) && clean;
@@ -407,7 +413,7 @@ static bool take_entries(lua_State *L, const lml_shape *s, const lml_json *node,
             clean = take_node(L, s->of, m, inner) && clean;
             lua_rawseti(L, -2, i);
         } else {
-            snprintf(inner, sizeof inner, "%s.%.*s", path, (int)name.length, name.at);
+            lml_take_path(inner, path, name.at);
             lua_pushlstring(L, name.at, name.length);
             clean = take_node(L, s->of, m, inner) && clean && name.length <= LML_TAKE_NAME;
             lua_rawset(L, -3);
@@ -438,7 +444,7 @@ static void take_assay(lua_State *L, const lml_shape *s, const lml_json *node, c
     lml_span text = lml_json_text(node);
     lml_assay assay;
     lml_error e;
-    if (lml_assay_read_is_name(text)) {
+    if (lml_assay_read_is_name(text, lml_box_of(L)->memo)) {
         lml_take_push_assay_named(L, text, node, path);
         return;
     }
@@ -455,8 +461,7 @@ static bool take_node(lua_State *L, const lml_shape *s, const lml_json *node, co
     lml_value v;
     lml_error e;
     lml_box_charge(L, 20);
-    if (lml_wanted_has_unit(s->wanted) || s->wanted == LML_WANT_NUMBER ||
-        s->wanted == LML_WANT_WHOLE) {
+    if (is_figure(s)) {
         if (lml_shape_value(s, node, &v, &e))
             lml_raise_as_is(L, &e);
         lml_figure_push(L, &v);
