@@ -168,9 +168,10 @@ static void push_set(lua_State *L, lml_run *run, const lml_shape *f, const lml_j
         note_taken(L);
         return;
     }
-    take_set(L, run, f, node, names->path);
+    if (!node || !lml_said_push_kept(L, f, node))
+        take_set(L, run, f, node, names->path);
     note_setting(L, names, node ? "house" : "default");
-    if (node && !run->bare)
+    if (node)
         lml_said_keep(L, node);
 }
 

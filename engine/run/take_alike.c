@@ -19,13 +19,12 @@ static bool same_choices(const char *const *a, const char *const *b)
     return *a == *b;
 }
 
-/* All but what is in it. */
+/* All but what is in it, and its default. */
 static bool same_itself(const lml_shape *a, const lml_shape *b)
 {
-    return a->wanted == b->wanted && a->optional == b->optional && a->metal == b->metal &&
-           a->any_metal == b->any_metal && a->field_count == b->field_count &&
-           a->check == b->check && same_text(a->from, b->from) && same_text(a->to, b->to) &&
-           same_text(a->default_text, b->default_text) && same_text(a->per, b->per) &&
+    return a->wanted == b->wanted && a->metal == b->metal && a->any_metal == b->any_metal &&
+           a->field_count == b->field_count && a->check == b->check &&
+           same_text(a->from, b->from) && same_text(a->to, b->to) && same_text(a->per, b->per) &&
            same_text(a->apart, b->apart) && same_choices(a->choices, b->choices);
 }
 
@@ -36,9 +35,11 @@ bool lml_take_alike(lua_State *L, const lml_shape *a, const lml_shape *b)
         return true;
     if (!a || !b || !same_itself(a, b))
         return false;
-    for (size_t i = 0; i < a->field_count; i++)
-        if (!same_text(a->fields[i].name, b->fields[i].name) ||
-            !lml_take_alike(L, &a->fields[i], &b->fields[i]))
+    for (size_t i = 0; i < a->field_count; i++) {
+        const lml_shape *f = &a->fields[i], *g = &b->fields[i];
+        if (!same_text(f->name, g->name) || f->optional != g->optional ||
+            !same_text(f->default_text, g->default_text) || !lml_take_alike(L, f, g))
             return false;
+    }
     return lml_take_alike(L, a->of, b->of);
 }
