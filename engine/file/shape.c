@@ -37,6 +37,8 @@ static lml_status check_text(const lml_shape *s, const lml_json *node, size_t mo
 static lml_status refuse_choice(const lml_shape *s, const lml_json *node, lml_error *err)
 {
     lml_span text = lml_json_text(node);
+    if (!err)
+        return LML_BAD_VALUE;
     lml_nearest nearest = lml_nearest_to(text);
     char all[200] = "";
     size_t used = 0;
@@ -134,6 +136,8 @@ static lml_status unknown_name(const lml_shape *s, const lml_json *member, lml_e
 {
     char all[240];
     lml_span name = lml_json_name(member);
+    if (!err)
+        return LML_BAD_DATA;
     lml_nearest nearest = lml_nearest_to(name);
     for (size_t i = 0; i < s->field_count; i++)
         lml_nearest_offer(&nearest, lml_span_of(s->fields[i].name));
@@ -150,6 +154,8 @@ static lml_status unknown_name(const lml_shape *s, const lml_json *member, lml_e
 static lml_status missing_name(const lml_shape *f, const lml_json *node, lml_error *err)
 {
     char example[LML_EXAMPLE_TEXT];
+    if (!err)
+        return LML_BAD_DATA;
     lml_json_fail(node, err, LML_BAD_DATA, "%s is missing%s%s", f->name, f->title ? ": " : "",
                   f->title ? f->title : "");
     lml_shape_example_json(f, lml_json_house(node), example, sizeof example);
@@ -298,6 +304,8 @@ static lml_status check_kind(const lml_shape *s, const lml_json *node, lml_fault
 static lml_status refuse_empty(const lml_shape *s, const lml_json *node, lml_error *err)
 {
     char example[LML_EXAMPLE_TEXT];
+    if (!err)
+        return LML_BAD_VALUE;
     lml_json_fail(node, err, LML_BAD_VALUE, "nothing is filled in%s%s", s->title ? ": " : "",
                   s->title ? s->title : "");
     lml_shape_example_json(s, lml_json_house(node), example, sizeof example);

@@ -45,6 +45,8 @@ lml_status lml_shape_wrong_kind(const lml_shape *s, const lml_json *node, lml_er
     char example[LML_EXAMPLE_TEXT];
     const char *due = lml_wanted_words(s->wanted);
     lml_span raw = lml_json_raw(node);
+    if (!err)
+        return LML_BAD_DATA;
     lml_shape_example_json(s, lml_json_house(node), example, sizeof example);
     switch (lml_json_kind_of(node)) {
     case LML_JSON_NULL:

@@ -24,15 +24,21 @@ bool lml_said_is_typed(const lml_run *run, const lml_shape *f, const lml_json *n
     return run->loose && bare && lml_json_kind_of(node) == LML_JSON_TEXT;
 }
 
+static void take(lua_State *L, const lml_run *run, const lml_shape *f, const lml_json *node,
+                 const char *path)
+{
+    if (lml_said_is_typed(run, f, node))
+        lml_take_text(L, f, lml_json_text(node), path);
+    else
+        lml_take_node(L, f, node, path);
+}
+
 void lml_said_take(lua_State *L, const lml_run *run, const lml_shape *f, const lml_json *node,
                    const char *path)
 {
-    if (lml_said_is_typed(run, f, node)) {
-        lml_take_text(L, f, lml_json_text(node), path);
-        return;
-    }
-    lml_said_check(L, f, node);
-    lml_take_node(L, f, node, path);
+    if (!lml_said_is_typed(run, f, node))
+        lml_said_check(L, f, node);
+    take(L, run, f, node, path);
 }
 
 bool lml_said_push_passed(lua_State *L, const lml_shape *f, int index, const char *in)
@@ -59,11 +65,10 @@ bool lml_said_push_argument(lua_State *L, const lml_shape *f, int arguments, con
     return pushed;
 }
 
-/* Arguments: the shape, the node, the path. */
+/* Arguments: the shape, the node, which it was seen to fit, the path. */
 static int take_apart(lua_State *L)
 {
-    lml_said_take(L, lml_run_of(L), lua_touserdata(L, 1), lua_touserdata(L, 2),
-                  lua_touserdata(L, 3));
+    take(L, lml_run_of(L), lua_touserdata(L, 1), lua_touserdata(L, 2), lua_touserdata(L, 3));
     return 1;
 }
 
@@ -106,6 +111,8 @@ static bool push_as_said(lua_State *L, const lml_shape *f, const lml_json *node,
     char path[LML_TAKE_PATH];
     if (lml_said_push_kept(L, f, node))
         return true;
+    if (!lml_said_is_typed(lml_run_of(L), f, node) && lml_shape_check(f, node, NULL))
+        return false;
     lml_text_join(path, sizeof path, whose, ".", f->name);
     lua_pushcfunction(L, take_apart);
     lua_pushlightuserdata(L, (void *)(uintptr_t)f);
