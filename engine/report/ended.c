@@ -42,13 +42,12 @@ static bool find_withholder(lua_State *L, int part, withholder *out)
         }
         lua_settop(L, remarks);
     }
-    lua_getfield(L, part, "pages");
-    lua_getfield(L, -1, lml_part_page(0));
-    const int entries = lua_gettop(L);
-    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, entries) && !found; i++) {
-        lua_rawgeti(L, entries, i);
-        found = lua_getfield(L, -1, "part") == LUA_TTABLE && find_withholder(L, lua_gettop(L), out);
-        lua_settop(L, entries);
+    lua_getfield(L, part, "within");
+    const int within = lua_gettop(L);
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, within) && !found; i++) {
+        lua_rawgeti(L, within, i);
+        found = find_withholder(L, within + 1, out);
+        lua_settop(L, within);
     }
     lua_settop(L, top);
     return found;

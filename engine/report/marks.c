@@ -119,14 +119,11 @@ static void each_part(lua_State *L, int part, void (*f)(lua_State *L, lml_marks 
     part = lua_absindex(L, part);
     const int top = lua_gettop(L);
     f(L, m, part);
-    lua_getfield(L, part, "pages");
-    lua_getfield(L, -1, lml_part_page(0));
-    const int entries = lua_gettop(L);
-    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, entries); i++) {
-        lua_rawgeti(L, entries, i);
-        if (lua_getfield(L, -1, "part") == LUA_TTABLE)
-            each_part(L, lua_gettop(L), f, m);
-        lua_settop(L, entries);
+    lua_getfield(L, part, "within");
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, top + 1); i++) {
+        lua_rawgeti(L, top + 1, i);
+        each_part(L, top + 2, f, m);
+        lua_settop(L, top + 1);
     }
     lua_settop(L, top);
 }

@@ -313,14 +313,12 @@ static void list_parts(lua_State *L, const search *s, int part)
     const int top = lua_gettop(L);
     lua_pushvalue(L, part);
     lua_rawseti(L, s->parts, (lua_Integer)lua_rawlen(L, s->parts) + 1);
-    lua_getfield(L, part, "pages");
-    if (lua_getfield(L, -1, lml_part_page(0)) == LUA_TTABLE)
-        for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, top + 2); i++) {
-            lua_rawgeti(L, top + 2, i);
-            if (lua_getfield(L, -1, "part") == LUA_TTABLE)
-                list_parts(L, s, lua_gettop(L));
-            lua_settop(L, top + 2);
-        }
+    lua_getfield(L, part, "within");
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, top + 1); i++) {
+        lua_rawgeti(L, top + 1, i);
+        list_parts(L, s, top + 2);
+        lua_settop(L, top + 1);
+    }
     lua_settop(L, top);
 }
 

@@ -62,13 +62,11 @@ static void gather_stops(lua_State *L, int part, int listed, int codes, lml_verd
             lml_verdict_fail(v, "it %s with '%s', which the proof does not list: %.200s",
                              stop ? "stops" : "asks", code.at, lua_tostring(L, -1));
     }
-    lua_getfield(L, part, "pages");
-    lua_getfield(L, -1, "bench");
-    int bench = lua_gettop(L);
-    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, bench); i++, lua_settop(L, bench)) {
-        lua_rawgeti(L, bench, i);
-        if (lua_getfield(L, -1, "part") == LUA_TTABLE)
-            gather_stops(L, lua_gettop(L), listed, codes, v);
+    lua_getfield(L, part, "within");
+    const int within = lua_gettop(L);
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, within); i++, lua_settop(L, within)) {
+        lua_rawgeti(L, within, i);
+        gather_stops(L, within + 1, listed, codes, v);
     }
     lua_settop(L, remarks - 1);
 }

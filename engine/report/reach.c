@@ -148,13 +148,11 @@ void lml_reach_note(lua_State *L, int part, lml_reach *reach)
             note_code(reach, lml_what_need_text(L, -1, "a code"));
         lua_settop(L, top + 1);
     }
-    lua_getfield(L, part, "pages");
-    lua_getfield(L, -1, "bench");
-    int bench = lua_gettop(L);
-    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, bench); i++, lua_settop(L, bench)) {
-        lua_rawgeti(L, bench, i);
-        if (lua_getfield(L, -1, "part") == LUA_TTABLE)
-            lml_reach_note(L, lua_gettop(L), reach);
+    lua_getfield(L, part, "within");
+    const int within = lua_gettop(L);
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, within); i++, lua_settop(L, within)) {
+        lua_rawgeti(L, within, i);
+        lml_reach_note(L, within + 1, reach);
     }
     lua_settop(L, top);
 }

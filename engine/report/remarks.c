@@ -10,16 +10,14 @@ bool lml_remarks_each(lua_State *L, int part, lml_remarks_see *see, void *self)
     bool stops = false;
     lml_box_need_stack(L, 12);
     lua_getfield(L, part, "remarks");
-    lua_getfield(L, part, "pages");
-    lua_getfield(L, -1, lml_part_page(0));
-    const int remarks = lua_gettop(L) - 2, entries = lua_gettop(L);
-    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, entries); i++, lua_settop(L, entries)) {
-        lua_rawgeti(L, entries, i);
-        if (lua_getfield(L, -1, "part") == LUA_TTABLE &&
-            lml_remarks_each(L, lua_gettop(L), see, self))
+    lua_getfield(L, part, "within");
+    const int remarks = lua_gettop(L) - 1, within = lua_gettop(L);
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, within); i++, lua_settop(L, within)) {
+        lua_rawgeti(L, within, i);
+        if (lml_remarks_each(L, within + 1, see, self))
             stops = true;
     }
-    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, remarks); i++, lua_settop(L, entries)) {
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, remarks); i++, lua_settop(L, within)) {
         lua_rawgeti(L, remarks, i);
         lua_getfield(L, -1, "level");
         const char *level = lua_tostring(L, -1);

@@ -215,14 +215,11 @@ static bool is_withheld_in(lua_State *L, int part, int index)
     lml_box_need_stack(L, 12);
     const int top = lua_gettop(L);
     bool withheld = false;
-    lua_getfield(L, part, "pages");
-    lua_getfield(L, -1, lml_part_page(0));
-    const int entries = lua_gettop(L);
-    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, entries) && !withheld; i++) {
-        lua_rawgeti(L, entries, i);
-        if (lua_getfield(L, -1, "part") == LUA_TTABLE)
-            withheld = is_withheld_in(L, lua_gettop(L), index);
-        lua_settop(L, entries);
+    lua_getfield(L, part, "within");
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, top + 1) && !withheld; i++) {
+        lua_rawgeti(L, top + 1, i);
+        withheld = is_withheld_in(L, top + 2, index);
+        lua_settop(L, top + 1);
     }
     lua_settop(L, top);
     return withheld;
@@ -368,13 +365,10 @@ static void put_withheld_by(lua_State *L, lml_json_writer *w, int part)
         lml_json_write_close(w);
     }
     lua_settop(L, top);
-    lua_getfield(L, part, "pages");
-    lua_getfield(L, -1, lml_part_page(0));
-    const int entries = lua_gettop(L);
-    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, entries); i++, lua_settop(L, entries)) {
-        lua_rawgeti(L, entries, i);
-        if (lua_getfield(L, -1, "part") == LUA_TTABLE)
-            put_withheld_by(L, w, lua_gettop(L));
+    lua_getfield(L, part, "within");
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, top + 1); i++, lua_settop(L, top + 1)) {
+        lua_rawgeti(L, top + 1, i);
+        put_withheld_by(L, w, top + 2);
     }
     lua_settop(L, top);
 }

@@ -258,14 +258,11 @@ static bool withholds_within(lua_State *L, int part, bool mute)
     int top = lua_gettop(L);
     bool found = withholds_anything(L, part) && !(mute && gives_anything(L, part));
     lua_settop(L, top);
-    lua_getfield(L, part, "pages");
-    lua_getfield(L, -1, lml_part_page(0));
-    int entries = lua_gettop(L);
-    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, entries) && !found; i++) {
-        lua_rawgeti(L, entries, i);
-        found =
-            lua_getfield(L, -1, "part") == LUA_TTABLE && withholds_within(L, lua_gettop(L), mute);
-        lua_settop(L, entries);
+    lua_getfield(L, part, "within");
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, top + 1) && !found; i++) {
+        lua_rawgeti(L, top + 1, i);
+        found = withholds_within(L, top + 2, mute);
+        lua_settop(L, top + 1);
     }
     lua_settop(L, top);
     return found;

@@ -150,8 +150,8 @@ void lml_agree_check(lua_State *L, int part)
     lua_getfield(L, part, "withheld");
     lua_getfield(L, part, "pages");
     for (size_t i = 0; i < lml_part_pages(); i++) {
-        lua_getfield(L, top + 3, lml_part_page(i));
-        check_page(L, part, top + 4, top + 1, top + 2);
+        if (lua_getfield(L, top + 3, lml_part_page(i)) == LUA_TTABLE)
+            check_page(L, part, top + 4, top + 1, top + 2);
         lua_pop(L, 1);
     }
     lua_settop(L, top);

@@ -259,10 +259,8 @@ static int sheet_index(lua_State *L)
         if (lml_span_is(name, lml_part_page(i))) {
             lua_getiuservalue(L, 1, 1);
             lml_class_new(L, LML_CLASS_PAGE, 0, 2);
-            lua_getfield(L, 3, "pages");
-            lua_getfield(L, -1, lml_part_page(i));
+            lml_part_push_entries(L, 3, lml_part_page(i));
             lua_setiuservalue(L, 4, 1);
-            lua_pop(L, 1);
             lua_pushvalue(L, 3);
             lua_setiuservalue(L, 4, 2);
             return 1;

@@ -71,9 +71,7 @@ static void push_place(lua_State *L)
         lua_getiuservalue(L, 1, 1);
     } else if (lml_class_test(L, 1, LML_CLASS_SHEET)) {
         lua_getiuservalue(L, 1, 1);
-        lua_getfield(L, -1, "pages");
-        lua_getfield(L, -1, "bench");
-        lua_remove(L, -2);
+        lml_part_push_entries(L, lua_gettop(L), "bench");
     } else {
         lml_raise_hint(L, LML_BAD_RECIPE, "call it with a colon: sheet:note(\"code\", \"text\")",
                        "the sheet is needed before the colon");

@@ -27,30 +27,44 @@ void lml_part_append(lua_State *L, int list)
     lua_rawseti(L, list, (lua_Integer)lua_rawlen(L, list) + 1);
 }
 
-void lml_part_push_bare(lua_State *L, const char *recipe)
+/* With room for the entries of so many pages. */
+static void push_empty(lua_State *L, const char *recipe, int pages)
 {
-    lua_createtable(L, 0, 6);
+    lua_createtable(L, 0, 8);
     lua_pushstring(L, recipe);
     lua_setfield(L, -2, "recipe");
     lua_newtable(L);
     lua_setfield(L, -2, "remarks");
     lua_newtable(L);
+    lua_setfield(L, -2, "within");
+    lua_createtable(L, 0, pages);
     lua_setfield(L, -2, "pages");
+}
+
+void lml_part_push_bare(lua_State *L, const char *recipe)
+{
+    push_empty(L, recipe, 0);
 }
 
 void lml_part_push(lua_State *L, const char *recipe, const char *title)
 {
-    lml_part_push_bare(L, recipe);
+    push_empty(L, recipe, PAGES_COUNT);
     lua_pushstring(L, title);
     lua_setfield(L, -2, "title");
     lua_newtable(L);
     lua_setfield(L, -2, "withheld");
-    lua_createtable(L, 0, PAGES_COUNT);
-    for (size_t i = 0; i < PAGES_COUNT; i++) {
+}
+
+void lml_part_push_entries(lua_State *L, int part, const char *page)
+{
+    lua_getfield(L, part, "pages");
+    if (lua_getfield(L, -1, page) == LUA_TNIL) {
+        lua_pop(L, 1);
         lua_newtable(L);
-        lua_setfield(L, -2, PAGES[i]);
+        lua_pushvalue(L, -1);
+        lua_setfield(L, -3, page);
     }
-    lua_setfield(L, -2, "pages");
+    lua_remove(L, -2);
 }
 
 void lml_part_enclose(lua_State *L, int parent, int child)
@@ -59,15 +73,17 @@ void lml_part_enclose(lua_State *L, int parent, int child)
     child = lua_absindex(L, child);
     lua_pushvalue(L, parent);
     lua_setfield(L, child, "outer");
+    lua_getfield(L, parent, "within");
+    lua_pushvalue(L, child);
+    lml_part_append(L, -2);
     lua_createtable(L, 0, 2); /* one entry, which is on all pages */
     lua_pushliteral(L, "part");
     lua_setfield(L, -2, "is");
     lua_pushvalue(L, child);
     lua_setfield(L, -2, "part");
-    lua_getfield(L, parent, "pages");
     for (size_t i = 0; i < PAGES_COUNT; i++) {
-        lua_getfield(L, -1, PAGES[i]);
-        lua_pushvalue(L, -3);
+        lml_part_push_entries(L, parent, PAGES[i]);
+        lua_pushvalue(L, -2);
         lml_part_append(L, -2);
         lua_pop(L, 1);
     }
@@ -123,8 +139,7 @@ void lml_part_fail(lua_State *L, int part, const lml_error *why)
     part = lua_absindex(L, part);
     lua_pushboolean(L, 1);
     lua_setfield(L, part, "failed");
-    lua_getfield(L, part, "pages");
-    lua_getfield(L, -1, "bench");
+    lml_part_push_entries(L, part, "bench");
     lua_createtable(L, 0, 4);
     lua_pushliteral(L, "remark");
     lua_setfield(L, -2, "is");
@@ -143,37 +158,42 @@ void lml_part_fail(lua_State *L, int part, const lml_error *why)
     lua_setfield(L, -5, "text");
     lua_pop(L, 3);
     lml_part_file_remark(L, part, lua_gettop(L) - 1);
-    lua_pop(L, 2);
+    lua_pop(L, 1);
+}
+
+/* Remove all but the remarks and the parts within. */
+static void keep_remarks(lua_State *L, int entries)
+{
+    lua_Integer count = (lua_Integer)lua_rawlen(L, entries), kept = 0;
+    for (lua_Integer k = 1; k <= count; k++, lua_settop(L, entries)) {
+        lml_box_charge(L, 2);
+        lua_rawgeti(L, entries, k);
+        lua_getfield(L, -1, "is");
+        const char *is = lua_tostring(L, -1);
+        if (strcmp(is, "part") != 0 && strcmp(is, "remark") != 0)
+            continue;
+        lua_pushvalue(L, entries + 1);
+        lua_rawseti(L, entries, ++kept);
+    }
+    for (; count > kept; count--) {
+        lua_pushnil(L);
+        lua_rawseti(L, entries, count);
+    }
 }
 
 void lml_part_hush(lua_State *L, int part)
 {
     lml_box_need_stack(L, 12);
     lua_getfield(L, part, "pages");
-    int pages = lua_gettop(L);
-    for (size_t i = 0; i < PAGES_COUNT; i++, lua_settop(L, pages)) {
-        lua_getfield(L, pages, PAGES[i]);
-        int page = pages + 1;
-        lua_Integer count = (lua_Integer)lua_rawlen(L, page), kept = 0;
-        for (lua_Integer k = 1; k <= count; k++, lua_settop(L, page)) {
-            lml_box_charge(L, 2);
-            lua_rawgeti(L, page, k);
-            lua_getfield(L, -1, "is");
-            const char *is = lua_tostring(L, -1);
-            bool is_part = strcmp(is, "part") == 0;
-            if (!is_part && strcmp(is, "remark") != 0)
-                continue;
-            if (is_part && i == 0) { /* it is on every page, and suppresses all of its own */
-                lua_getfield(L, page + 1, "part");
-                lml_part_hush(L, lua_gettop(L));
-            }
-            lua_pushvalue(L, page + 1);
-            lua_rawseti(L, page, ++kept);
-        }
-        for (; count > kept; count--) {
-            lua_pushnil(L);
-            lua_rawseti(L, page, count);
-        }
+    const int pages = lua_gettop(L);
+    for (size_t i = 0; i < PAGES_COUNT; i++, lua_settop(L, pages))
+        if (lua_getfield(L, pages, PAGES[i]) == LUA_TTABLE)
+            keep_remarks(L, pages + 1);
+    lua_getfield(L, part, "within");
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, pages + 1); i++) {
+        lua_rawgeti(L, pages + 1, i);
+        lml_part_hush(L, pages + 2);
+        lua_settop(L, pages + 1);
     }
     lua_settop(L, pages - 1);
 }

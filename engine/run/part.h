@@ -1,6 +1,7 @@
 /* Parts: what one recipe's run wrote and remarked, as a Lua table that recipes cannot reach.
  *
  *     { recipe, title, pages = { bench = { entry ... }, ... }, remarks = { remark ... },
+ *       within = { the parts of the recipes that it used ... },
  *       gives = their shape, withheld = { name = code }, results = { name = value }, whole = none
  *       of the gives is left out,
  *       order = { page = { recipe = place } }, outer = the part of the recipe that uses it,
@@ -33,8 +34,11 @@ const char *lml_part_page(size_t i);
 
 /* Push a new empty part. */
 void lml_part_push(lua_State *L, const char *recipe, const char *title);
-/* The same without pages, for a recipe that is not run again. */
+/* The same without what is to be printed, for a recipe that is not run again. */
 void lml_part_push_bare(lua_State *L, const char *recipe);
+/* Push the entries of the page, a list; of a page that nothing was written on there may be none in
+ * `pages`. */
+void lml_part_push_entries(lua_State *L, int part, const char *page);
 /* Insert the child's pages into the parent's, here. */
 void lml_part_enclose(lua_State *L, int parent, int child);
 /* What the part writes continues under its parent's own headings; the first is the text at the

@@ -326,14 +326,12 @@ static uint32_t add_stops(lua_State *L, lml_builder *to, int part)
         }
         lua_settop(L, remarks);
     }
-    lua_getfield(L, part, "pages");
-    lua_getfield(L, -1, lml_part_page(0));
-    int entries = lua_gettop(L);
-    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, entries); i++) {
-        lua_rawgeti(L, entries, i);
-        if (lua_getfield(L, -1, "part") == LUA_TTABLE)
-            count += add_stops(L, to, lua_gettop(L));
-        lua_settop(L, entries);
+    lua_getfield(L, part, "within");
+    const int within = lua_gettop(L);
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, within); i++) {
+        lua_rawgeti(L, within, i);
+        count += add_stops(L, to, within + 1);
+        lua_settop(L, within);
     }
     lua_settop(L, remarks - 1);
     return count;
