@@ -222,16 +222,23 @@ static lml_status scan_escape(struct scan *s)
     return LML_OK;
 }
 
-/* The bytes from here that are printable ASCII but quotes and backslashes: of most texts few. */
-static size_t plain_here(const struct scan *s)
-{
-    enum { FEW = 16 };
-    const char *from = s->text + s->at, *at = from; /* a NUL ends the text */
-    while ((unsigned char)(*at - 0x20) < 0x5f && *at != '"' && *at != '\\')
-        if (++at - from == FEW)
-            return FEW + lml_letter_plain_to(lml_span_between(at, s->text + s->length), '"', '\\');
-    return (size_t)(at - from);
-}
+/* By byte: whether the scan of a text stops there, at what is no printable ASCII, at a quote and at
+ * a backslash. */
+/* clang-format off */
+#define ALL(x) x, x, x, x, x, x, x, x
+static const bool stops[256] = {
+    ALL(true), ALL(true), ALL(true), ALL(true),
+    /* 0x20 */ false, false, true, false, false, false, false, false, ALL(false), ALL(false),
+    ALL(false),
+    /* 0x40 */ ALL(false), ALL(false), ALL(false), false, false, false, false, true, false, false,
+    false,
+    /* 0x60 */ ALL(false), ALL(false), ALL(false), false, false, false, false, false, false, false,
+    true,
+    /* 0x80 */ ALL(true), ALL(true), ALL(true), ALL(true), ALL(true), ALL(true), ALL(true),
+    ALL(true), ALL(true), ALL(true), ALL(true), ALL(true), ALL(true), ALL(true), ALL(true),
+    ALL(true)};
+#undef ALL
+/* clang-format on */
 
 /* At the opening quote. */
 static lml_status scan_text(struct scan *s, quoted *out)
@@ -239,7 +246,10 @@ static lml_status scan_text(struct scan *s, quoted *out)
     size_t open = s->at++;
     out->escapes = out->beyond = false;
     for (;;) {
-        s->at += plain_here(s);
+        const char *end = s->text + s->at; /* the NUL behind the text ends it at the latest */
+        while (!stops[(unsigned char)*end])
+            end++;
+        s->at = (size_t)(end - s->text);
         int c = peek(s);
         if (c < 0 || c == '\n' || c == '\r')
             return refuse(s, open, LML_BAD_DATA,
