@@ -83,39 +83,40 @@ static bool reads_varied(const lml_reuse *reuse, const lml_recipe *r)
            (is_one_of(&r->allowances, reuse->varied) || is_one_of(&r->own, reuse->varied));
 }
 
-/* Whether nothing that the recipe does can be another, or leave something behind. */
-static bool look(lua_State *L, const lml_reuse *reuse, const char *recipe)
+/* Whether nothing that the recipe does can be another, or leave something behind, as far as it does
+ * that itself. */
+static bool fits_itself(const lml_reuse *reuse, const lml_item *item, const lml_recipe *r)
 {
-    lml_parts all;
-    lml_parts_gather(L, recipe, &all);
-    for (int i = 0; i < all.count; i++) {
-        const char *name = all.recipe[i]->name;
-        const lml_item *item = lml_load_need_item(L, LML_PUT_RECIPE, name);
-        if ((reuse->changed && strcmp(name, reuse->changed) == 0) || !item->built_in ||
-            item->is_own || reads_varied(reuse, all.recipe[i]))
-            return false;
-    }
-    return true;
+    bool changed = reuse->changed && strcmp(item->name, reuse->changed) == 0;
+    return !changed && item->built_in && !item->is_own && !reads_varied(reuse, r);
 }
 
+/* The same of the recipe and all that it uses; they do not use each other in a circle, which was
+ * looked for before the run. */
 static bool fits(lua_State *L, lml_reuse *reuse, const char *recipe)
 {
     for (int i = 0; i < reuse->seen_count; i++)
         if (strcmp(reuse->seen[i].recipe, recipe) == 0)
             return reuse->seen[i].fits;
-    bool found = look(L, reuse, recipe);
-    if (reuse->seen_count < LML_PARTS_MOST) {
-        const char *name = lml_load_need_item(L, LML_PUT_RECIPE, recipe)->name;
-        reuse->seen[reuse->seen_count].recipe = name;
-        reuse->seen[reuse->seen_count++].fits = found;
-    }
-    return found;
+    const int place = reuse->seen_count;
+    if (place == LML_PARTS_MOST)
+        return false;
+    const lml_item *item = lml_load_need_item(L, LML_PUT_RECIPE, recipe);
+    const lml_recipe *r = item->recipe ? item->recipe : lml_load_recipe(L, recipe);
+    bool all = fits_itself(reuse, item, r);
+    reuse->seen[place].recipe = item->name;
+    reuse->seen[place].fits = all;
+    reuse->seen_count++;
+    for (size_t i = 0; i < r->use_count && all; i++)
+        all = fits(L, reuse, r->uses[i]);
+    reuse->seen[place].fits = all;
+    return all;
 }
 
 void lml_reuse_reach(lua_State *L, lml_reuse *reuse, const char *recipe)
 {
     lml_parts all;
-    if (reuse->varied)
+    if (reuse->varied || reuse->takes)
         return;
     lml_parts_gather(L, recipe, &all);
     for (int i = 0; i < all.count; i++) {

@@ -28,7 +28,7 @@ typedef struct lml_reuse {
     const char *varied;  /* names of the figures that change each time; NULL: none. Then nested
                             answers  are kept too, because the outer one may differ */
     bool takes;
-    bool reached;   /* the recipe of the job is the changed one, or uses it */
+    bool reached;   /* the recipe of the job is the changed one, or uses it: of a run that keeps */
     bool looked;    /* a recipe looked at all available recipes */
     bool whole_too; /* the result is needed with all pages: `bare` gets the other */
     lml_builder bare;
@@ -63,7 +63,8 @@ void lml_reuse_forget(lml_reuse *reuse);
 void lml_reuse_begin(lml_reuse *reuse, const lml_shelf *shelf, bool takes);
 /* Before another run that reuses. */
 void lml_reuse_again(lml_reuse *reuse);
-/* Whether the recipe uses the one that changed: sets `reached`. Raises. */
+/* Before a run that keeps: whether the recipe uses the one that changed, or which ones it uses;
+ * sets `reached`, or `parts`. Raises. */
 void lml_reuse_reach(lua_State *L, lml_reuse *reuse, const char *recipe);
 /* The recipe is called with the table at `arguments`, under the part at `parent`. True: results and
  * part are pushed, nil for a part without stops. False: run it, then call lml_reuse_keep. May
