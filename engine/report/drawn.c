@@ -1,6 +1,7 @@
 #include "report/drawn.h"
 
 #include "cell/class.h"
+#include "cell/key.h"
 #include "cell/state.h"
 #include "report/marks.h"
 #include "report/named.h"
@@ -66,24 +67,29 @@ static bool is_withheld(lua_State *L, int part, const char *give)
     return withheld;
 }
 
-static bool push_wanted(lua_State *L, int part, const char *called)
+static bool withholds(lua_State *L, int part)
 {
-    if (called[0] != '=')
-        return lml_named_push_shown(L, part, called);
-    return !is_withheld(L, part, called + 1) && lml_named_push(L, part, called + 1);
+    lua_getfield(L, part, "withheld");
+    const bool any = lml_key_has_more(L, lua_gettop(L), 0);
+    lua_pop(L, 1);
+    return any;
 }
 
 static void put_figures(lua_State *L, lml_builder *to, int part)
 {
     char called[LML_NAMED];
     const int top = lua_gettop(L);
+    const bool all = !withholds(L, part);
     lml_marks_enter(L, 0);
     for (const char *at = lml_run_of(L)->engine->wanted; *at; at += *at == '\n') {
         const size_t length = strcspn(at, "\n"),
                      kept = length < sizeof called ? length : sizeof called - 1;
         memcpy(called, at, kept);
         called[kept] = '\0';
-        if (!push_wanted(L, part, called))
+        const bool pushed = called[0] == '=' ? (all || !is_withheld(L, part, called + 1)) &&
+                                                   lml_named_push(L, part, called + 1)
+                                             : lml_named_push_shown(L, part, called);
+        if (!pushed)
             lua_pushnil(L);
         put_figure(L, to);
         lua_settop(L, top);

@@ -73,6 +73,28 @@ static void append_views(lua_State *L)
     }
 }
 
+/* Each record and list holds one, and a table with one. */
+static void append_nested(lua_State *L)
+{
+    for (int i = 0; i < 3; i++) {
+        lua_newtable(L);
+        push_value(L, gram(0.001 * (1 + i)));
+        lua_setfield(L, -2, "wax");
+        for (int depth = 0; depth < 3; depth++) {
+            lml_view_push(L, depth == 1 ? LML_CLASS_LIST : LML_CLASS_RECORD, "job");
+            lua_newtable(L);
+            lua_insert(L, -2);
+            lua_rawseti(L, -2, 1);
+            if (depth == 0) {
+                lua_newtable(L);
+                lua_insert(L, -2);
+                lua_setfield(L, -2, "inner");
+            }
+        }
+        append(L);
+    }
+}
+
 static void append_blocks(lua_State *L)
 {
     for (int i = 0; i < 2; i++) {
@@ -107,6 +129,7 @@ static int compare_all(lua_State *L)
     static lml_builder bytes[CASES];
     append_values(L);
     append_views(L);
+    append_nested(L);
     append_blocks(L);
     const int count = (int)lua_rawlen(L, TABLE);
     cr_assert(count < CASES);
@@ -127,8 +150,11 @@ static int compare_all(lua_State *L)
             cr_expect_eq(is(L, -1, &bytes[j]), i == j, "case %d is case %d", i + 1, j + 1);
             lua_pop(L, 1);
         }
-        for (size_t cut = 0; cut < bytes[i].length; cut++)
+        for (size_t cut = 0; cut < bytes[i].length; cut++) {
+            from = (lml_span){bytes[i].at, cut};
             cr_expect_not(is(L, -1, &(lml_builder){.at = bytes[i].at, .length = cut}));
+            cr_expect_not(lml_datum_push(L, &from), "case %d, cut", i + 1);
+        }
         lua_pop(L, 1);
     }
     for (int i = 0; i < count; i++)
