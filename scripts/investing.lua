@@ -36,20 +36,33 @@ local function water_for(slurry, powder, ratio)
   return slurry + POWDER_HEAT / (WATER_HEAT * ratio) * (slurry - powder)
 end
 
--- Everything that must be over before the slurry loses its gloss, for `count` flasks of which `bell` go under vacuum at once.
-local function acts(count, house)
-  local list = { { act = "Powder on water, mix", lasts = house.mix_time }, { act = "Bowl under vacuum", lasts = house.bowl_vacuum } }
-  local left = count
+-- What must be over before the slurry loses its gloss, for `count` flasks of which `bell` go under vacuum at once: how long each act
+-- lasts, and all of them.
+local function times_of(count, house)
+  local list, left = { { lasts = house.mix_time }, { lasts = house.bowl_vacuum } }, count
   while left > 0 do
     local group = min(left, house.bell)
-    local which = count == 1 and "the flask" or group == 1 and text.fill("flask {n}", { n = count - left + 1 })
-                  or text.fill("flasks {a} to {b}", { a = count - left + 1, b = count - left + group })
-    table.insert(list, { act = "Pour " .. which, lasts = group * house.slurry_pour })
-    table.insert(list, { act = text.fill("Vacuum on {which}", { which = which }), lasts = house.flask_vacuum })
+    table.insert(list, { lasts = group * house.slurry_pour, group = group })
+    table.insert(list, { lasts = house.flask_vacuum })
     left = left - group
   end
-  table.insert(list, { act = "Leave undisturbed", lasts = house.rest })
+  table.insert(list, { lasts = house.rest })
   return list, sum(list, "lasts")
+end
+
+-- The same with what is done.
+local function acts(count, house)
+  local list, needed = times_of(count, house)
+  list[1].act, list[2].act, list[#list].act = "Powder on water, mix", "Bowl under vacuum", "Leave undisturbed"
+  local poured = 0
+  for i = 3, #list - 1, 2 do   -- a group is poured, and goes under the bell
+    local group = list[i].group
+    local which = count == 1 and "the flask" or group == 1 and text.fill("flask {n}", { n = poured + 1 })
+                  or text.fill("flasks {a} to {b}", { a = poured + 1, b = poured + group })
+    list[i].act, list[i + 1].act = "Pour " .. which, text.fill("Vacuum on {which}", { which = which })
+    poured = poured + group
+  end
+  return list, needed
 end
 
 -- The acts with the moment each begins and the last moment it may, both counted from powder on water. Slurry that is left too
@@ -74,7 +87,7 @@ end
 local function most_flasks(working_time, house)
   local n = 0
   while n < 50 do
-    local _, needed = acts(n + 1, house)
+    local _, needed = times_of(n + 1, house)
     if needed > working_time then break end
     n = n + 1
   end
