@@ -4,10 +4,18 @@
 -- No fineness leaves a chance of nothing: this is the smallest that is calculated with. Common practice, no source.
 local LEAST_CHANCE = Q "0.01 %"
 
+-- So many standard deviations below the middle lies what has that chance: looked up once for each chance.
+local quantiles = {}
+local function quantile(chance)
+  local n = chance:number()
+  quantiles[n] = quantiles[n] or craft.normal_quantile(chance)
+  return quantiles[n]
+end
+
 -- How far metal has to lie above a limit, in thousandths, to be below it with no more than that chance. The normal distribution:
 -- NIST/SEMATECH e-Handbook, 1.3.6.7.1.
 --     fine_enough.above(Q "50 %", 4)   -- 0
-local function above(chance, spread) return -craft.normal_quantile(max(chance, LEAST_CHANCE)) * spread end
+local function above(chance, spread) return -quantile(max(chance, LEAST_CHANCE)) * spread end
 
 -- The fineness at which that chance is left; nil where the pure metal would not be fine enough, as little as is known of it.
 --     fine_enough.of(Q "750 ‰ Au", 2, Q "50 %")   -- 750 ‰ Au
