@@ -17,7 +17,9 @@ local function called(metal) return is_named(metal) and metal.name or "the alloy
 
 -- These raise where an alloy melts whose main metal melts no higher than they do: palladium does not raise platinum. Their melting
 -- points are craft.element's, of the CRC Handbook; that an alloy follows them: common practice, no source.
-local HIGH_MELTING = { { symbol = "Pt", melts = craft.element("Pt").melts }, { symbol = "Pd", melts = craft.element("Pd").melts } }
+local HIGH_MELTING = { "Pt", "Pd" }
+local MELTS = {}
+for _, symbol in ipairs { "Au", "Ag", "Pt", "Pd" } do MELTS[symbol] = craft.element(symbol).melts end
 
 -- The parts of the charge in thousandths, by what the record has of each weighing, else by what was to be weighed; nil and why
 -- where a lot's metal is not all named, and what of it surely is.
@@ -67,9 +69,10 @@ end
 
 -- What is surely in the charge of a metal that makes it melt higher than the named alloy, as a fineness; nil where there is none.
 local function melts_higher(named, surely)
-  local base = craft.element(main_of(named)).melts
-  for _, high in ipairs(HIGH_MELTING) do
-    local symbol, raises = high.symbol, high.melts >= base
+  local main = main_of(named)
+  local base = MELTS[main] or craft.element(main).melts
+  for _, symbol in ipairs(HIGH_MELTING) do
+    local raises = MELTS[symbol] >= base
     if raises and (surely[symbol] or 0) - named:fineness(symbol):number "‰" > ALIKE then return fineness(symbol, surely[symbol] / 1000) end
   end
 end

@@ -66,13 +66,12 @@ for _, word in ipairs { "STERLING", "STERLINGSILBER", "STER", "STERL", "STG" } d
 for _, word in ipairs { "PLATINUM", "PLAT" } do fine_words[word] = 950 end
 -- "10% IRID PLAT", of which the rest is platinum. From memory, unverified.
 local beside_platinum = { IRID = true, IRIDIUM = true, RUTH = true, RUTHENIUM = true }
-local endings = { "GOLD", "GULD", "GOUD", "GULL" }   -- WEISSGOLD, RODGULD
+local ENDING = 4
+local endings = { GOLD = true, GULD = true, GOUD = true, GULL = true }   -- WEISSGOLD, RODGULD
 
 local function metal_of(word)
   if metal_words[word] then return metal_words[word] end
-  for _, ending in ipairs(endings) do
-    if #word > #ending and word:sub(-#ending) == ending then return "Au" end
-  end
+  return #word > ENDING and endings[word:sub(-ENDING)] and "Au" or nil
 end
 
 local function words_of(t) return letters.words(t, letters.without, true):trim():split(" ") end
