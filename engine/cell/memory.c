@@ -136,6 +136,12 @@ void *lml_box_allocate(void *self, void *block, size_t old_size, size_t new_size
             return taken;
         }
     }
+    /* A table that gets room for names has that for its list looked at, too: mostly there is none,
+     * or it stays as it is. */
+    if (new_size < SMALL && (block ? old_size == new_size : new_size == 0)) {
+        box->refused = false;
+        return block;
+    }
     return allocate(box, block, old_size, new_size);
 }
 
