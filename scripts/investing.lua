@@ -36,8 +36,7 @@ local function water_for(slurry, powder, ratio)
   return slurry + POWDER_HEAT / (WATER_HEAT * ratio) * (slurry - powder)
 end
 
--- What must be over before the slurry loses its gloss, for `count` flasks of which `bell` go under vacuum at once: how long each act
--- lasts, and all of them.
+-- How long each of the acts below lasts, and all of them.
 local function times_of(count, house)
   local list, left = { { lasts = house.mix_time }, { lasts = house.bowl_vacuum } }, count
   while left > 0 do
@@ -50,7 +49,7 @@ local function times_of(count, house)
   return list, sum(list, "lasts")
 end
 
--- The same with what is done.
+-- Everything that must be over before the slurry loses its gloss, for `count` flasks of which `bell` go under vacuum at once.
 local function acts(count, house)
   local list, needed = times_of(count, house)
   list[1].act, list[2].act, list[#list].act = "Powder on water, mix", "Bowl under vacuum", "Leave undisturbed"
