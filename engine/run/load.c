@@ -361,13 +361,17 @@ lml_status lml_load_gather(lml_run *run, lml_item *item, lml_recipe_note *note, 
     return status;
 }
 
-const lml_recipe *lml_load_recipe(lua_State *L, const char *name)
+static const lml_recipe *declared(lua_State *L, lml_item *item)
 {
-    lml_item *item = lml_load_need_item(L, LML_PUT_RECIPE, name);
     lml_error e;
     if (lml_load_describe_item(lml_run_of(L), item, &e))
         lml_raise_as_is(L, &e);
     return item->recipe;
+}
+
+const lml_recipe *lml_load_recipe(lua_State *L, const char *name)
+{
+    return declared(L, lml_load_need_item(L, LML_PUT_RECIPE, name));
 }
 
 static int describe(lua_State *L)
@@ -512,7 +516,7 @@ static void try_late(lua_State *L, lml_run *run, lml_item *item)
     lml_box_set_price(box, price);
 }
 
-const lml_recipe *lml_load_for_work(lua_State *L, const char *name)
+lml_item *lml_load_for_work(lua_State *L, const char *name)
 {
     lml_run *run = lml_run_of(L);
     lml_item *item = lml_load_need_item(L, LML_PUT_RECIPE, name);
@@ -522,18 +526,18 @@ const lml_recipe *lml_load_for_work(lua_State *L, const char *name)
     }
     item->is_worked = true;
     count_in(L, item);
-    return lml_load_recipe(L, name);
+    declared(L, item);
+    return item;
 }
 
-void lml_load_push_worked_table(lua_State *L, const char *name)
+void lml_load_push_worked_table(lua_State *L, const lml_item *item)
 {
-    lml_item *item = lml_load_need_item(L, LML_PUT_RECIPE, name);
-    if (!lml_load_is_loaded(L, item)) {
-        lml_load_push_recipe_table(L, name);
+    lml_run_push_registry(L, &RECIPES);
+    if (lua_getfield(L, -1, item->name) == LUA_TNIL) {
+        lua_pop(L, 2);
+        lml_load_push_recipe_table(L, item->name);
         return;
     }
-    lml_run_push_registry(L, &RECIPES);
-    lua_getfield(L, -1, name);
     lua_remove(L, -2);
     note_required(L, item);
 }

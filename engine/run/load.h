@@ -21,10 +21,10 @@ lml_status lml_load_describe_item(lml_run *run, lml_item *item, lml_error *err);
 /* All that is wrong with its declaration: see lml_recipe_gather. The caller frees what was read. */
 lml_status lml_load_gather(lml_run *run, lml_item *item, lml_recipe_note *note, void *self,
                            lml_recipe **out, bool *whole, lml_error *err);
-/* The same for a recipe that is to run: it is loaded unless it was preloaded. */
-const lml_recipe *lml_load_for_work(lua_State *L, const char *name);
+/* A recipe that is to run, with its declaration: it is loaded unless it was preloaded. */
+lml_item *lml_load_for_work(lua_State *L, const char *name);
 /* Push its table: what it required counts as used from now on. */
-void lml_load_push_worked_table(lua_State *L, const char *name);
+void lml_load_push_worked_table(lua_State *L, const lml_item *item);
 /* Whether the item is a recipe that is loaded in this state. */
 bool lml_load_is_loaded(lua_State *L, const lml_item *item);
 /* Preload the recipe, the recipes it uses (if runs of this engine have used them, or if nothing is

@@ -47,13 +47,12 @@ static void check_circle(lua_State *L, const lml_run *run, const char *name)
 }
 
 /* A rule that is asked repeatedly is listed once. */
-static void note_worked(lua_State *L, const lml_run *run, const lml_recipe *r)
+static void note_worked(lua_State *L, const lml_run *run, lml_item *item)
 {
-    lml_item *item = lml_load_need_item(L, LML_PUT_RECIPE, r->name);
-    if (r->rule && lml_worked_has(run, item))
+    if (item->recipe->rule && lml_worked_has(run, item))
         return;
     lml_worked_add(L, item, run->depth > 1 ? run->working[run->depth - 2] : NULL);
-    if (r->rule)
+    if (item->recipe->rule)
         lml_load_note_script(L, LML_RULE_POINTS);
 }
 
@@ -260,11 +259,12 @@ static int work(lua_State *L)
     int arguments = lua_isnil(L, 2) ? 0 : 2;
     lml_box_need_stack(L, 40);
     check_circle(L, run, name);
-    const lml_recipe *r = lml_load_for_work(L, name);
+    lml_item *item = lml_load_for_work(L, name);
+    const lml_recipe *r = item->recipe;
     run->working[run->depth++] = r->name;
     run->recipe = r;
     run->owner = r->name;
-    note_worked(L, run, r);
+    note_worked(L, run, item);
 
     lml_part_push(L, r->name, r->heads ? r->heads : r->title);
     if (lml_box_of(L)->trace) {
@@ -275,8 +275,7 @@ static int work(lua_State *L)
     lml_gives_open(L, part, r);
     /* Lemel's own rules mostly write nothing: their parts are kept only when they do, for the
      * sheets to be put together from fewer. */
-    bool is_quiet =
-        r->rule && !lua_isnil(L, 3) && !lml_load_need_item(L, LML_PUT_RECIPE, r->name)->is_own;
+    const bool is_quiet = r->rule && !lua_isnil(L, 3) && !item->is_own;
     if (!lua_isnil(L, 3) && !is_quiet)
         lml_part_enclose(L, 3, part);
     /* Kept where `use` finds the part of the recipe at work. */
@@ -290,7 +289,7 @@ static int work(lua_State *L)
     lua_pushcfunction(L, refused ? give_nothing : work_and_keep);
     lua_pushlightuserdata(L, (void *)(uintptr_t)r);
     lua_pushvalue(L, part);
-    lml_load_push_worked_table(L, r->name);
+    lml_load_push_worked_table(L, item);
     lua_getfield(L, -1, "work");
     lua_remove(L, -2);
     lua_pushvalue(L, job);
