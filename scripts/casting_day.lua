@@ -36,7 +36,11 @@ local flask = ask.record { "A flask in the kiln", apart = "name", fields = {
 
 -- ---- the flasks ------------------------------------------------------------------------------------------------
 
-local function quench_of(f) return quenching.plan(f.metal, f.colour, f.diameter, f.temperature) end
+local quenches = {}   -- of each flask once a run
+local function quench_of(f)
+  quenches[f] = quenches[f] or quenching.plan(f.metal, f.colour, f.diameter, f.temperature)
+  return quenches[f]
+end
 
 -- Figures of a phosphate mould, from its maker's sheet as far as the house has it; nil for gypsum, which is another process.
 local function phosphate_of(job, house)
