@@ -19,11 +19,7 @@ local function name_of(metal) return NAMES[metal] or metal end
 local function is_precious(metal) return NAMES[metal] ~= nil end
 
 -- What a gate reads may have another shape than this recipe's: what is not a part is skipped.
-local function is_part(part)
-  local found = {}
-  for name, value in pairs(part) do found[name] = value end
-  return type(found.mass) == "quantity" and type(found.fineness) == "fineness"
-end
+local function is_part(part) return type(member(part, "mass")) == "quantity" and type(member(part, "fineness")) == "fineness" end
 local function is_list(value) return type(value) == "list" or type(value) == "table" end
 
 -- The groups of a piece { body, body_fineness, parts, solder, solder_fineness }, the body's first.
