@@ -311,3 +311,49 @@ Test(warm, a_changed_script_changes_what_a_recipe_declares)
     }
     lml_engine_free(engine);
 }
+
+static void put_user(lml_engine *engine, const char *used)
+{
+    char text[400];
+    snprintf(
+        text, sizeof text,
+        "return recipe { title = 'U', version = '1', level = 1, uses = { '%s' }, gives = { out "
+        "= give.mass 'Fee' },\n"
+        "  work = function () return { out = use.%s {}.out } end }",
+        used, used);
+    put_text(engine, LML_PUT_RECIPE, "user", text);
+}
+
+/* Which recipes take part is kept with the rest: a job may set what those of now allow. */
+Test(warm, the_parts_of_a_recipe_are_those_on_the_shelf)
+{
+    static const char *const used[] = {"a", "b"};
+    lml_engine *engine = lml_engine_new(&(lml_engine_options){.without_gates = true});
+    lml_error e;
+    for (int i = 0; i < 2; i++) {
+        char text[400];
+        snprintf(text, sizeof text,
+                 "return recipe { title = 'P', version = '1', level = 1, allowances = { fee_%s = "
+                 "ask.mass { 'Fee', default = '1 g', source = 'ours' } },\n"
+                 "  gives = { out = give.mass 'Fee' }, work = function (job, house) return { out = "
+                 "house.fee_%s } end }",
+                 used[i], used[i]);
+        put_text(engine, LML_PUT_RECIPE, used[i], text);
+    }
+    for (int round = 0; round < 4; round++) {
+        put_user(engine, used[round % 2]);
+        for (int run = 0; run < 8; run++) {
+            char job[100];
+            const bool allowed = (run + round) % 2 == 0;
+            snprintf(job, sizeof job,
+                     "{ \"recipe\": \"user\", \"house\": { \"fee_%s\": \"%d g\" } }", used[run % 2],
+                     run + 2);
+            char *result = run_text(engine, job, &e);
+            cr_expect_eq(result != NULL, allowed, "%s in round %d", job, round);
+            cr_expect(allowed || strstr(e.message, "no recipe of this job has such an allowance"),
+                      "%s", e.message);
+            free(result);
+        }
+    }
+    lml_engine_free(engine);
+}
