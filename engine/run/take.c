@@ -1,6 +1,7 @@
 #include "run/take.h"
 
 #include "base/ascii.h"
+#include "base/letter.h"
 #include "run/engine.h"
 #include "run/run.h"
 #include "shelf/shelf.h"
@@ -397,6 +398,14 @@ static void say_node(lua_State *L, const lml_json *node)
                               .line = lml_json_line(node)});
 }
 
+/* Whether lml_take_value takes the name of an entry: a job may have one with escapes in it that a
+ * recipe may not pass on. */
+static bool is_clean_name(lml_span name)
+{
+    uint32_t code;
+    return name.length <= LML_TAKE_NAME && lml_letter_find_hidden(name, "\n", &code) == name.length;
+}
+
 static bool take_entries(lua_State *L, const lml_shape *s, const lml_json *node, const char *path)
 {
     const bool list = s->wanted == LML_WANT_LIST;
@@ -415,7 +424,7 @@ static bool take_entries(lua_State *L, const lml_shape *s, const lml_json *node,
         } else {
             lml_take_path(inner, path, name.at);
             lua_pushlstring(L, name.at, name.length);
-            clean = take_node(L, s->of, m, inner) && clean && name.length <= LML_TAKE_NAME;
+            clean = take_node(L, s->of, m, inner) && clean && is_clean_name(name);
             lua_rawset(L, -3);
         }
     }
@@ -455,7 +464,7 @@ static void take_assay(lua_State *L, const lml_shape *s, const lml_json *node, c
 }
 
 /* Whether it is just what lml_take_value makes of it: that cleans a text without a shape, and
- * refuses a long name of an entry. */
+ * refuses some names of entries. */
 static bool take_node(lua_State *L, const lml_shape *s, const lml_json *node, const char *path)
 {
     lml_value v;

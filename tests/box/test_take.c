@@ -224,6 +224,17 @@ Test(take, what_is_passed_on_is_cleaned)
     cr_expect_null(result, "%s", result);
     cr_expect(strstr(e.message, "the name of an entry has more than 100 bytes"), "%s", e.message);
     free(result);
+    static const char *const hidden[] = {"x\\u0001z", "x\\u007fz", "x\\u202ez"};
+    for (size_t i = 0; i < sizeof hidden / sizeof *hidden; i++) {
+        snprintf(job, sizeof job,
+                 "{ \"recipe\": \"first\", \"given\": { \"by\": { \"owner\": { \"%s\": \"1 g\" "
+                 "} } } }",
+                 hidden[i]);
+        result = run_text(engine, job, &e);
+        cr_expect_null(result, "%s", result);
+        cr_expect(strstr(e.message, "has characters that cannot be printed"), "%s", e.message);
+        free(result);
+    }
     result = run_text(engine,
                       "{ \"recipe\": \"first\", \"given\": { \"by\": { \"owner\": { \"a\": \"1 g\" "
                       "}, \"free\": \"x\xE2\x80\x8By\" } } }",
