@@ -27,12 +27,14 @@ local function unknown(metal)
     metal = called(metal), why = metal.solidus and "only its solidus is given" or "no liquidus is given, and no model reaches this alloy" })
 end
 
+local melts_of = {}   -- of each metal once a run
 -- The mean of the melting points of its metals, by mass; nil where one of them is not known.
 local function mean_of_metals(metal)
   local above = Q "0 Δ°C"
   for symbol, part in pairs(metal.composition) do
-    local melts = craft.element(symbol).melts
+    local melts = melts_of[symbol] or craft.element(symbol).melts
     if not melts then return nil end
+    melts_of[symbol] = melts
     above = above + (melts - ZERO) * (part:number "‰" / 1000)
   end
   return ZERO + above
