@@ -52,7 +52,10 @@ local function rate(r) return r:number "Δ°C/min" end
 -- A time of day as minutes since midnight.
 local function of_day(time) return (time - NIGHT):number "min" end
 -- The moment that many minutes after `origin`, down to the whole minute.
-local function at(origin, m) return origin + (m * Q "1 min"):down_to "1 min" end
+local function at(origin, m)
+  local time = m * Q "1 min"
+  return origin + (m % 1 == 0 and time or time:down_to "1 min")
+end
 -- That many minutes as a time, up to the whole minute.
 local function span(m) return (m * Q "1 min"):up_to "1 min" end
 
