@@ -16,16 +16,6 @@ bool lml_fact_is(const lml_json *line)
     return true;
 }
 
-/* A figure and its unit stay together, and a label with what follows it. */
-static void add_unbroken(lml_builder *out, lml_span text)
-{
-    for (size_t i = 0; i < text.length; i++)
-        if (text.at[i] == ' ')
-            lml_builder_add_text(out, LML_NO_BREAK);
-        else
-            lml_builder_add_char(out, text.at[i]);
-}
-
 void lml_fact_draw(lml_page *page, const lml_json *first, const lml_json *end)
 {
     lml_builder line = lml_layout_scratch(&page->layout), one = lml_layout_scratch(&page->layout);
@@ -38,7 +28,7 @@ void lml_fact_draw(lml_page *page, const lml_json *first, const lml_json *end)
         lml_builder_add_text(&line, ":" LML_NO_BREAK);
         lml_span text = one.at ? (lml_span){one.at, one.length} : lml_span_of(NULL);
         if (text.length <= UNBROKEN)
-            add_unbroken(&line, text);
+            lml_layout_add_unbroken(&line, text);
         else
             lml_builder_add_span(&line, text);
         if (origin.length > 0)

@@ -67,16 +67,6 @@ void lml_foot_write_count(const lml_json *result, lml_builder *out)
     lml_builder_add_text(out, " on this job: see above.");
 }
 
-/* A name and its figure stay on one line. */
-static void add_unbroken(lml_builder *out, lml_span text)
-{
-    for (size_t i = 0; i < text.length; i++)
-        if (text.at[i] == ' ')
-            lml_builder_add_text(out, LML_NO_BREAK);
-        else
-            lml_builder_add_char(out, text.at[i]);
-}
-
 static void end_sentence(lml_builder *out, size_t start, lml_builder *one)
 {
     if (out->length > start)
@@ -123,7 +113,7 @@ void lml_foot_write_assumed(const lml_json *result, lml_builder *out)
         bool same = recipe.length > 0 && lml_span_equal(recipe, last);
         lml_builder_add_text(out, out->length == start ? "Assumed: " : same ? "; " : ". ");
         write_setting(s, same ? recipe.length : 0, &one);
-        add_unbroken(out, built(&one));
+        lml_layout_add_unbroken(out, built(&one));
         last = recipe;
     }
     end_sentence(out, start, &one);
@@ -161,12 +151,12 @@ static void write_change(const lml_json *setting, lml_builder *all, lml_builder 
     lml_builder_add_span(one, lml_json_name(setting));
     if (added != gone) {
         lml_builder_add_text(one, added ? " is added" : " is left out");
-        add_unbroken(all, built(one));
+        lml_layout_add_unbroken(all, built(one));
         return;
     }
     lml_builder_add_char(one, ' ');
     write_said(setting, one);
-    add_unbroken(all, built(one));
+    lml_layout_add_unbroken(all, built(one));
     one->length = 0;
     lml_builder_add_text(one, "(the ");
     lml_builder_add_span(one, member_text(setting, "over"));
@@ -175,7 +165,7 @@ static void write_change(const lml_json *setting, lml_builder *all, lml_builder 
     write_said(was, one);
     lml_builder_add_text(one, one->length == bare ? "something else)" : ")");
     lml_builder_add_char(all, ' ');
-    add_unbroken(all, built(one));
+    lml_layout_add_unbroken(all, built(one));
 }
 
 void lml_foot_write_changed(const lml_json *result, lml_builder *out)

@@ -77,11 +77,7 @@ static lml_span heading_text(grid *g, const column *c)
     lml_builder_add_span(&g->cell, c->heading);
     if (has_unit_above(g, c)) {
         lml_builder_add_text(&g->cell, ", ");
-        for (size_t i = 0; i < c->unit.length; i++)
-            if (c->unit.at[i] == ' ')
-                lml_builder_add_text(&g->cell, LML_NO_BREAK);
-            else
-                lml_builder_add_char(&g->cell, c->unit.at[i]);
+        lml_layout_add_unbroken(&g->cell, c->unit);
     }
     return g->cell.at ? (lml_span){g->cell.at + start, g->cell.length - start} : lml_span_of(NULL);
 }

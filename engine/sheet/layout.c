@@ -175,6 +175,15 @@ void lml_layout_gap(lml_layout *layout)
     lml_builder_add_char(layout->out, '\n');
 }
 
+void lml_layout_add_unbroken(lml_builder *out, lml_span text)
+{
+    for (size_t i = 0; i < text.length; i++)
+        if (text.at[i] == ' ')
+            lml_builder_add_text(out, LML_NO_BREAK);
+        else
+            lml_builder_add_char(out, text.at[i]);
+}
+
 lml_builder lml_layout_scratch(const lml_layout *layout)
 {
     return lml_builder_on(layout->out->alloc, 0);

@@ -44,6 +44,8 @@ void lml_layout_rule(lml_layout *layout, size_t at, size_t columns, char mark);
 /* One empty line; never two, and none at the very top. */
 void lml_layout_gap(lml_layout *layout);
 
+/* What stays on one line: a name and its figure, a figure and its unit, the parts of a date. */
+void lml_layout_add_unbroken(lml_builder *out, lml_span text);
 /* A builder for a text that is put together before it is set; scrapping it hands a failure on to
  * the layout's own builder. */
 lml_builder lml_layout_scratch(const lml_layout *layout);

@@ -352,7 +352,7 @@ static void draw_banner(lml_page *page, bool always)
 }
 
 /* "Slagrose Casting Loft, for Tobiah Merrowick, Tue 24 Nov 2026". */
-static void write_whose(const lml_page *page, lml_builder *out)
+static void write_whose(lml_page *page, lml_builder *out)
 {
     const lml_json *job = lml_json_member(page->result, "job");
     lml_span client = member_text(job, "client");
@@ -365,8 +365,11 @@ static void write_whose(const lml_page *page, lml_builder *out)
     }
     if (!lml_days_read(member_text(job, "date"), &date, &has_clock))
         return;
+    lml_builder day = lml_layout_scratch(&page->layout);
+    lml_days_put_day(lml_page_days(page), &date, true, &day);
     lml_builder_add_text(out, out->length > 0 ? ", " : "");
-    lml_days_put_day(lml_page_days(page), &date, true, out);
+    lml_layout_add_unbroken(out, built(&day));
+    lml_layout_scrap(&page->layout, &day);
 }
 
 static void draw_head(lml_page *page, const char *name)
