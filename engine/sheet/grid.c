@@ -25,6 +25,7 @@ typedef struct column {
 typedef struct grid {
     lml_page *page;
     lml_days days;
+    const lml_json *first, *end; /* of the grids that are drawn alike */
     const lml_json *rows, *total;
     column *columns;
     size_t count;
@@ -142,9 +143,12 @@ static void measure(grid *g, const lml_json *headings)
         g->columns[i] = (column){.heading = lml_json_text(h),
                                  .unit = g->bare ? g->columns[i].unit : lml_span_of(NULL),
                                  .mixed = g->bare && g->columns[i].mixed};
-    for (const lml_json *row = lml_json_first(g->rows); row; row = lml_json_next(row))
-        measure_row(g, row);
-    measure_row(g, g->total);
+    for (const lml_json *e = g->first; e != g->end; e = lml_json_next(e)) {
+        const lml_json *row = lml_json_first(lml_json_member(e, "rows"));
+        for (; row; row = lml_json_next(row))
+            measure_row(g, row);
+        measure_row(g, lml_json_member(e, "total"));
+    }
     for (i = 0; i < g->count; i++) {
         column *c = &g->columns[i];
         lml_align figures = c->align;
@@ -288,22 +292,57 @@ static void draw_band(grid *g, band b)
     }
 }
 
-void lml_grid_draw(lml_page *page, const lml_json *entry)
+static void draw(grid *g, const lml_json *entry)
 {
-    const lml_json *headings = lml_json_member(entry, "columns");
+    g->rows = lml_json_member(entry, "rows");
+    g->total = lml_json_member(entry, "total");
+    g->columns[0].heading = lml_json_text(lml_json_first(lml_json_member(entry, "columns")));
+    if (lml_json_yes(lml_json_member(entry, "withheld"))) {
+        draw_headings(g, (band){0, band_end(g, 0)});
+        lml_remark_draw_withheld(g->page, entry);
+        return;
+    }
+    for (size_t from = 0; from < g->count;) {
+        band b = {from, band_end(g, from)};
+        if (from > 0)
+            lml_layout_gap(&g->page->layout);
+        draw_band(g, b);
+        from = b.end;
+    }
+}
+
+/* Whether an entry is a grid with the same headings but for the first. */
+static bool is_alike(const lml_json *entry, const lml_json *headings)
+{
+    const lml_json *own = lml_json_first(lml_json_member(entry, "columns"));
+    const lml_json *other = lml_json_first(headings);
+    if (!own || !other)
+        return false;
+    do {
+        own = lml_json_next(own);
+        other = lml_json_next(other);
+    } while (own && other && lml_span_equal(lml_json_text(own), lml_json_text(other)));
+    return !own && !other;
+}
+
+const lml_json *lml_grid_draw(lml_page *page, const lml_json *entry)
+{
+    const lml_json *headings = lml_json_member(entry, "columns"), *end = lml_json_next(entry);
+    while (end && is_alike(end, headings))
+        end = lml_json_next(end);
     grid g = {.page = page,
               .days = lml_page_days(page),
-              .rows = lml_json_member(entry, "rows"),
-              .total = lml_json_member(entry, "total"),
+              .first = entry,
+              .end = end,
               .count = lml_json_count(headings),
               .cell = lml_layout_scratch(&page->layout)};
     if (g.count == 0)
-        return;
+        return end;
     const lml_alloc *alloc = page->layout.out->alloc;
     g.columns = lml_alloc_get(alloc, g.count * sizeof *g.columns);
     if (!g.columns) {
         page->layout.out->status = LML_NO_MEMORY;
-        return;
+        return end;
     }
     measure(&g, headings);
     narrow(&g);
@@ -312,18 +351,12 @@ void lml_grid_draw(lml_page *page, const lml_json *entry)
         measure(&g, headings);
         narrow(&g);
     }
-    bool withheld = lml_json_yes(lml_json_member(entry, "withheld"));
-    if (withheld) {
-        draw_headings(&g, (band){0, band_end(&g, 0)});
-        lml_remark_draw_withheld(page, entry);
-    }
-    for (size_t from = 0; from < g.count && !withheld;) {
-        band b = {from, band_end(&g, from)};
-        if (from > 0)
+    for (const lml_json *e = entry; e != end; e = lml_json_next(e)) {
+        if (e != entry && !page->working)
             lml_layout_gap(&page->layout);
-        draw_band(&g, b);
-        from = b.end;
+        draw(&g, e);
     }
     lml_alloc_free(alloc, g.columns, g.count * sizeof *g.columns);
     lml_layout_scrap(&page->layout, &g.cell);
+    return end;
 }

@@ -264,7 +264,7 @@ static void draw_entries(lml_page *page, const lml_json *entries)
             draw_text(page, entry);
             break;
         case GRID:
-            lml_grid_draw(page, entry);
+            next = lml_grid_draw(page, entry);
             break;
         case SIGN:
             draw_sign(page, entry);

@@ -299,6 +299,29 @@ Test(sheet, a_withheld_list_prints_do_not_once)
     done(&d);
 }
 
+/* What came in and what went out are read across: their columns are where the other's are. */
+Test(sheet, grids_of_the_same_columns_are_aligned)
+{
+#define CELL(text) "{ \"kind\": \"text\", \"value\": \"" text "\", \"text\": \"" text "\" }"
+#define GRID(first, second, row, figure)                                                           \
+    "{ \"is\": \"grid\", \"columns\": [\"" first "\", \"" second                                   \
+    "\"], \"rows\": [[" CELL(row) ", " CELL(figure) "]] }"
+    drawn d =
+        draw_text(around("metal",
+                         GRID("In", "Mass", "a ring of the client's", "1 g") ", " GRID(
+                             "Out", "Mass", "lemel", "2 g") ", " GRID("Owed", "By", "x", "me"),
+                         ""),
+                  "metal", 80, false);
+    const char *in = strstr(d.text.at, "    In  "), *out = strstr(d.text.at, "    Out "),
+               *owed = strstr(d.text.at, "    Owed  By\n");
+    cr_assert(in && out, "%s", d.text.at);
+    cr_expect_eq(strstr(in, "Mass") - in, strstr(out, "Mass") - out, "%s", d.text.at);
+    cr_expect(owed, "%s", d.text.at);
+    done(&d);
+#undef GRID
+#undef CELL
+}
+
 Test(sheet, a_reason_for_many_figures_is_read_once_a_run)
 {
     const char *lines = "{ \"is\": \"line\", \"label\": \"A\", \"withheld\": true, \"of\": \"a\" },"
