@@ -59,6 +59,14 @@ static size_t count_figures(const lml_json *figures)
     return count;
 }
 
+/* What failed in it fails the whole. */
+static void scrap(lml_json_writer *w, lml_builder *part)
+{
+    if (part->status != LML_OK && w->to->status == LML_OK)
+        w->to->status = part->status;
+    lml_builder_free(part);
+}
+
 /* As it is printed; where that cannot tell the two apart, with the number behind it. A setting says
  * where it is from. */
 static void put_figure(lml_json_writer *w, const char *side, const lml_json *figure,
@@ -78,8 +86,8 @@ static void put_figure(lml_json_writer *w, const char *side, const lml_json *fig
     if (from.length > 0)
         lml_builder_add_format(&text, " (%.*s)", (int)from.length, from.at);
     put_span(w, side, (lml_span){text.at, text.length});
-    lml_builder_free(&beside);
-    lml_builder_free(&text);
+    scrap(w, &beside);
+    scrap(w, &text);
 }
 
 static void put_pair(lml_json_writer *w, const lml_builder *path, const lml_json *was,
@@ -129,7 +137,7 @@ static void walk_figures(lml_json_writer *w, const lml_builder *path, const lml_
             lml_builder_add_format(&here, "%s%.*s", path->length > 0 ? "." : "",
                                    (int)lml_json_name(f).length, lml_json_name(f).at);
         hold_figure(w, &here, new_only ? NULL : f, new_only ? f : other);
-        lml_builder_free(&here);
+        scrap(w, &here);
     }
 }
 

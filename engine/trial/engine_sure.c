@@ -80,7 +80,8 @@ lml_status lml_engine_sure_digits(lml_engine *engine, const lml_sure_question *q
     lml_status status = asked->closing
                             ? lml_engine_close(engine, q->job, q->length, q->shown, &result, err)
                             : lml_engine_run_why(engine, q->job, q->length, q->shown, &result, err);
-    if (status != LML_OK && !asked->closing) /* its steps may be too many to be kept */
+    /* Its steps may be too many to be kept. */
+    if (status != LML_OK && status != LML_NO_MEMORY && !asked->closing)
         status = lml_engine_run(engine, q->job, q->length, q->shown, &result, err);
     if (status == LML_OK)
         status = lml_paper_result(alloc, &result, &doc, err);

@@ -652,6 +652,8 @@ static void put_figure(lml_json_writer *w, const lml_sure *s, size_t f)
         lml_builder unit = lml_builder_on(s->alloc, 0);
         lml_write_unit(&of->is, &unit);
         lml_json_write_member(w, "unit", unit.at ? unit.at : "");
+        if (unit.status != LML_OK)
+            w->to->status = unit.status;
         lml_builder_free(&unit);
     }
     if (of->bound)

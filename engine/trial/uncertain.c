@@ -392,18 +392,16 @@ static void write_amount(const lml_uncertain_item *item, double amount, lml_buil
     }
 }
 
-/* Whether so much can be. */
-static bool can_be(const lml_uncertain *u, const lml_uncertain_item *item, double amount)
+/* Whether so much can be. Where memory is short, which `room` remembers, that is not known, and
+ * nothing else is tried. */
+static bool can_be(const lml_uncertain_item *item, double amount, lml_builder *room)
 {
     lml_value v;
     if (item->positive && item->middle > 0 && amount < 0)
         return false;
-    lml_builder text = lml_builder_on(u->alloc, 0);
-    write_amount(item, amount, &text);
-    bool reads =
-        text.status == LML_OK && read_as(item->fineness, (lml_span){text.at, text.length}, &v);
-    lml_builder_free(&text);
-    return reads;
+    room->length = 0;
+    write_amount(item, amount, room);
+    return room->status != LML_OK || read_as(item->fineness, lml_builder_span(room), &v);
 }
 
 /* Normal, by the polar method (Marsaglia and Bray 1964; Knuth, The Art of Computer Programming,
@@ -440,23 +438,25 @@ static double amount_at(const lml_uncertain_item *item, double by)
 }
 
 /* Of a set, or of the source that stands alone. */
-static bool all_can_be(const lml_uncertain *u, size_t set, size_t source, const double *z)
+static bool all_can_be(const lml_uncertain *u, size_t set, size_t source, const double *z,
+                       lml_builder *room)
 {
     for (size_t i = 0; i < u->count; i++) {
         const lml_uncertain_item *item = &u->item[i];
         bool is_asked = set ? item->set == set : item->source == source;
-        if (is_asked && !can_be(u, item, amount_at(item, off(u, item, z))))
+        if (is_asked && !can_be(item, amount_at(item, off(u, item, z)), room))
             return false;
     }
     return true;
 }
 
 /* In the middle where nothing else can be, ever again. */
-static void place_source(const lml_uncertain *u, uint64_t draw, size_t source, double *z)
+static void place_source(const lml_uncertain *u, uint64_t draw, size_t source, double *z,
+                         lml_builder *room)
 {
     for (uint64_t again = 0; again < LML_UNCERTAIN_AGAIN; again++) {
         z[source] = normal(u, draw, source, again);
-        if (all_can_be(u, 0, source, z))
+        if (all_can_be(u, 0, source, z, room))
             return;
     }
     z[source] = 0;
@@ -478,7 +478,8 @@ static double sum_of_squares(const lml_uncertain *u, uint64_t draw, size_t sourc
 }
 
 /* Student's: normal numbers, over how far off the deviation is that was found. */
-static void place_set(const lml_uncertain *u, uint64_t draw, size_t number, double *z)
+static void place_set(const lml_uncertain *u, uint64_t draw, size_t number, double *z,
+                      lml_builder *room)
 {
     const lml_uncertain_set *set = &u->set[number - 1];
     for (uint64_t again = 0; again < LML_UNCERTAIN_AGAIN; again++) {
@@ -486,23 +487,23 @@ static void place_set(const lml_uncertain *u, uint64_t draw, size_t number, doub
         for (size_t k = 0; k < set->size; k++)
             z[set->source[k]] =
                 normal(u, draw, set->source[k], again) / sqrt(squares / set->freedom);
-        if (all_can_be(u, number, 0, z))
+        if (all_can_be(u, number, 0, z, room))
             return;
     }
     for (size_t k = 0; k < set->size; k++)
         z[set->source[k]] = 0;
 }
 
-static void place_all(const lml_uncertain *u, uint64_t draw, double *z)
+static void place_all(const lml_uncertain *u, uint64_t draw, double *z, lml_builder *room)
 {
     for (size_t i = 0; i < u->count; i++) {
         const lml_uncertain_item *item = &u->item[i];
         if (item->follows)
             continue;
         if (!item->set)
-            place_source(u, draw, item->source, z);
+            place_source(u, draw, item->source, z, room);
         else if (item->row == 0)
-            place_set(u, draw, item->set, z);
+            place_set(u, draw, item->set, z, room);
     }
 }
 
@@ -580,7 +581,12 @@ lml_status lml_uncertain_draw(const lml_uncertain *u, uint64_t draw, float *at, 
                               lml_error *err)
 {
     double amount[LML_UNCERTAIN_MOST], z[LML_UNCERTAIN_MOST];
-    place_all(u, draw, z);
+    lml_builder room = lml_builder_on(u->alloc, 0);
+    place_all(u, draw, z, &room);
+    lml_status status = lml_builder_status(&room, err);
+    lml_builder_free(&room);
+    if (status != LML_OK)
+        return status;
     for (size_t i = 0; i < u->count; i++) {
         const lml_uncertain_item *item = &u->item[i];
         double by = item->follows ? 0 : off(u, item, z);
