@@ -325,6 +325,7 @@ LML_API lml_status lml_engine_run_why(lml_engine *engine, const char *job, size_
 typedef struct lml_asked_why {
     const char *figure;
     bool closing; /* of the job's closing instead of the job */
+    bool afresh;  /* as though nothing had been offered yet: as lml_engine_run_afresh */
 } lml_asked_why;
 /* Where a figure of a job comes from: the steps that lead to it. It is named as the job gives it
  * ("price", "weigh[0].mass"), by a recipe that the job used ("quote.price"), or by the label of a

@@ -174,7 +174,7 @@ static lml_status find_name(const lml_kit *kit, const lml_sure_orders *orders, l
     if (lml_run_knows(orders->result, name->text))
         return LML_OK;
     lml_ask_figure figure = {{orders->job.at, orders->job.length, orders->shown},
-                             {name->text, orders->closing}};
+                             {.figure = name->text, .closing = orders->closing}};
     lml_status status = lml_ask_why(kit, &figure, &why, err);
     if (status == LML_OK)
         lml_run_name_take(orders->result, why, name);

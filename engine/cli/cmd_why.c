@@ -30,7 +30,8 @@ static lml_status work(lml_call *call, const char *figure, size_t depth, lml_err
     if (status == LML_OK)
         status = lml_ask_gather(&kit, &job, err);
     if (status == LML_OK) {
-        lml_ask_figure asked = {{job.text.at, job.text.length, job.shown}, {figure, job.closing}};
+        lml_ask_figure asked = {{job.text.at, job.text.length, job.shown},
+                                {figure, job.closing, call->arguments.given[LML_OPTION_AFRESH]}};
         status = lml_ask_why(&kit, &asked, &answer, err);
     }
     if (status == LML_OK)

@@ -432,7 +432,7 @@ lml_status lml_job_run_bare(lml_engine *engine, lml_span job, const char *shown,
 static lml_status why_job(lml_engine *engine, lml_span job, const char *shown,
                           const lml_asked_why *asked, lml_builder *out, lml_error *err)
 {
-    task t = {.closing = asked->closing};
+    task t = {.closing = asked->closing, .afresh = asked->afresh};
     lml_json_writer w = lml_json_writer_on(out, false);
     lml_status status = begin_task(engine, job, shown, &t, err);
     lml_json_write_open_record(&w);

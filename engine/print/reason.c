@@ -538,7 +538,24 @@ static void add_first(lml_builder *line, lml_span figure, const lml_json *given)
     }
 }
 
-static lml_status print(tree *t, const lml_json *report)
+/* What was promised is kept; what led to it is asked for apart. */
+static void put_afresh(tree *t, const lml_call *call)
+{
+    static const char promised[] = "promised.";
+    const lml_span what = t->count > 0 ? text_of(t->step[0], "what") : (lml_span){"", 0};
+    if (what.length < sizeof promised || memcmp(what.at, promised, sizeof promised - 1) != 0)
+        return;
+    lml_builder line = lml_layout_scratch(&t->layout);
+    lml_builder_add_text(&line, "what leads to it without the offer: lemel why");
+    for (size_t i = 0; i < 2; i++) {
+        lml_builder_add_char(&line, ' ');
+        lml_layout_put_word(&line, lml_span_of(call->arguments.word[i]));
+    }
+    lml_builder_add_text(&line, " --afresh");
+    put_line(t, 0, &line);
+}
+
+static lml_status print(tree *t, const lml_call *call, const lml_json *report)
 {
     const lml_json *given = lml_json_member(report, "is");
     lml_span figure = text_of(report, "figure"), is = text_of(given, "text");
@@ -563,6 +580,7 @@ static lml_status print(tree *t, const lml_json *report)
         lml_layout_text(&t->layout, 2 * INDENT, text_of(report, "row"));
     if (t->count > 0)
         put_step(t, t->step[0], (lml_span){"", 0}, 0, 1);
+    put_afresh(t, call);
     put_beside(t, lml_json_member(report, "beside"));
     if (!lml_json_yes(lml_json_member(report, "whole")))
         lml_layout_text(&t->layout, 0, lml_span_of("not all steps could be kept"));
@@ -586,7 +604,7 @@ lml_status lml_reason_print(lml_call *call, const lml_json *report, size_t depth
             t.shown[i] = false;
             t.step[i++] = s;
         }
-        status = print(&t, report);
+        status = print(&t, call, report);
     }
     lml_alloc_free(&call->alloc, t.step, t.step ? room * sizeof *t.step : 0);
     lml_alloc_free(&call->alloc, t.shown, t.shown ? room * sizeof *t.shown : 0);

@@ -61,6 +61,7 @@
       "at most so many runs, 100 to 50000; fewer when the answer is stable before [50000]")        \
     X(CLOSING, "--closing", NULL, NULL, "sure why what",                                           \
       "of the closing of the job, in its place")                                                   \
+    X(AFRESH, "--afresh", NULL, NULL, "why", "as though nothing had been offered yet")             \
     X(STEPS, "--steps", NULL, "N", NULL, "step limit per job [50000000]")                          \
     X(MEMORY, "--memory", NULL, "SIZE", NULL, "memory limit per worker [128 MiB]")                 \
     X(SECONDS, "--seconds", NULL, "N", NULL, "time limit per job [10]")                            \

@@ -62,9 +62,10 @@ static lml_status find_names(lml_engine *engine, const lml_sure_orders *orders,
 {
     lml_status status = lml_run_names_open(out, orders->alloc, asked->figure, asked->figures, err);
     for (size_t i = 0; i < asked->figures && status == LML_OK; i++)
-        status = lml_run_find_name(engine, orders->job, orders->shown,
-                                   &(lml_asked_why){asked->figure[i], asked->closing},
-                                   orders->result, &out->name[i], err);
+        status = lml_run_find_name(
+            engine, orders->job, orders->shown,
+            &(lml_asked_why){.figure = asked->figure[i], .closing = asked->closing}, orders->result,
+            &out->name[i], err);
     return status;
 }
 

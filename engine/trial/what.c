@@ -638,9 +638,10 @@ static lml_status look_at_job(what *w, lml_json_writer *to, lml_error *err)
     lml_status status = lml_run_trial(w->engine, w->job, w->shown, &result, err);
     if (status != LML_OK)
         return status;
-    status = lml_run_find_name(w->engine, w->job, w->shown,
-                               &(lml_asked_why){w->asked->figure, w->asked->closing},
-                               lml_json_root(result), &w->called, err);
+    status = lml_run_find_name(
+        w->engine, w->job, w->shown,
+        &(lml_asked_why){.figure = w->asked->figure, .closing = w->asked->closing},
+        lml_json_root(result), &w->called, err);
     const lml_json *datum = lml_run_name_datum(lml_json_root(result), &w->called);
     if (status != LML_OK) {
         /* said already */
