@@ -62,7 +62,7 @@ static bool is_noted(lua_State *L, const char *recipe, lml_parts *out)
     const bool noted = lua_rawgetp(L, LUA_REGISTRYINDEX, &NOTED) == LUA_TTABLE &&
                        lua_rawgetp(L, -1, item->recipe) == LUA_TUSERDATA;
     if (noted) {
-        const size_t size = lua_rawlen(L, -1);
+        const size_t size = (size_t)lua_rawlen(L, -1);
         out->count = (int)(size / sizeof out->recipe[0]);
         memcpy(out->recipe, lua_touserdata(L, -1), size);
     }

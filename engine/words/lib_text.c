@@ -46,7 +46,7 @@ static size_t add_shown(lua_State *L, luaL_Buffer *b)
     } else {
         lml_what_push_text(L, -1);
         lua_replace(L, -2);
-        text.length = lua_rawlen(L, -1);
+        text.length = (size_t)lua_rawlen(L, -1);
         luaL_addvalue(b);
         return text.length;
     }
