@@ -222,6 +222,7 @@ static lml_status merge(const lml_intake *in, lml_piece *p, lml_builder *clashes
     }
     if (status == LML_OK) {
         lml_builder_add_span(&p->text, lml_builder_span(&m.text));
+        status = lml_builder_status(&p->text, err);
         p->fate = LML_FATE_MERGED;
     }
     lml_merge_free(&m);
@@ -299,12 +300,12 @@ static lml_status decide(lml_intake *in, lml_piece *p, bool replace, bool do_mer
     } else if (lml_span_equal(base, theirs)) {
         p->fate = LML_FATE_OURS;
         lml_builder_add_span(&p->text, ours);
-        return LML_OK;
+        return lml_builder_status(&p->text, err);
     } else {
         return do_merge ? merge(in, p, clashes, err) : refuse_edited(in, p, err);
     }
     lml_builder_add_span(&p->text, theirs);
-    return LML_OK;
+    return lml_builder_status(&p->text, err);
 }
 
 lml_status lml_intake_decide(lml_intake *intake, bool replace, bool merge_them,
